@@ -1,0 +1,149 @@
+"""The commands: `salon-figures COMMAND --salon DIR`. What a command does not need is not imported."""
+
+import argparse
+import sys
+from datetime import date
+from importlib.metadata import version
+from pathlib import Path
+
+from analytics.catalogue import figure_names, summary, takes
+from analytics.stops import WorkStopped
+
+EPILOG = (
+    "A salon is a folder with salon.toml and exports/. Figures answer for the months the book covers; --month, or "
+    "--from and --to (the day after the last), narrows them. The book is made by load, from the exports alone."
+)
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run one command; exit status 0 done, 1 the input or settings stop the work, 2 wrong usage."""
+    parser = _parser()
+    asked = parser.parse_args(arguments)
+    if asked.command is None:
+        parser.print_help()
+        return 0
+    try:
+        return int(asked.run(asked) or 0)
+    except WorkStopped as stop:
+        print(f"salon-figures: {stop}", file=sys.stderr)
+        return 1
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 0
+    except KeyboardInterrupt:
+        print("salon-figures: stopped; the book is as it was.", file=sys.stderr)
+        return 1
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="salon-figures",
+        description="What a colour salon's exported records mean: chair hours, roots due, bowls, and sums that add up.",
+        epilog=EPILOG,
+    )
+    parser.add_argument("--version", action=_Versions, nargs=0, help="show the versions of the parts and stop")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    demo = _command(commands, "demo", "Copy the demo salon, load it and show what comes out.", _run_demo, salon=False)
+    demo.add_argument("folder", nargs="?", type=Path, default=Path("demo-salon"), help="where to (default: demo-salon)")
+    load = _command(commands, "load", "Read exports/ into the book, every row accounted for.", _run_load)
+    load.add_argument("--strict", action="store_true", help="end with exit status 1 where rows were set aside")
+    check = _command(commands, "check", "What was wrong with the exports, and what to do.", _run_check)
+    for command in (load, check):
+        _add_format(command)
+    for name in figure_names():
+        _add_figure(commands, name)
+    dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
+    dashboard.add_argument("--port", type=int, default=8501, help="port on 127.0.0.1 (default: 8501)")
+    return parser
+
+
+class _Versions(argparse.Action):
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        parts = ("salon-figures", "polars", "duckdb", "great-expectations", "streamlit", "plotly")
+        print("\n".join(f"{part} {version(part)}" for part in parts))
+        parser.exit()
+
+
+def _day(text: str) -> date:
+    from analytics.periods import parse_day
+
+    try:
+        return parse_day(text)
+    except WorkStopped as stop:
+        raise argparse.ArgumentTypeError(str(stop)) from None
+
+
+def _command(  # type: ignore[no-untyped-def]
+    commands, name: str, says: str, run, *, salon: bool = True
+) -> argparse.ArgumentParser:
+    command: argparse.ArgumentParser = commands.add_parser(
+        name, help=says, description=says[0].upper() + says[1:] + "."
+    )
+    command.set_defaults(run=run)
+    if salon:
+        command.add_argument(
+            "--salon", type=Path, default=Path(), metavar="DIR", help="the salon's folder (default: .)"
+        )
+    command.add_argument("--today", type=_day, metavar="DAY", help="the day it is worked out for (default: today)")
+    return command
+
+
+def _add_format(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--format", choices=("table", "csv", "json"), default="table", help="default: table")
+
+
+def _add_figure(commands, name: str) -> None:  # type: ignore[no-untyped-def]
+    command = _command(commands, name, summary(name), _run_figure)
+    _add_format(command)
+    if takes(name, "period"):
+        command.add_argument("--month", metavar="YYYY-MM", help="one month")
+        command.add_argument("--from", dest="start", type=_day, metavar="DAY", help="first day")
+        command.add_argument("--to", dest="end", type=_day, metavar="DAY", help="the day after the last")
+
+
+def _run_load(asked: argparse.Namespace) -> int:
+    from analytics.commands import load_with_bar
+    from analytics.output import write
+
+    report = load_with_bar(asked.salon)
+    columns = ["file", "table", "rows_read", "rows_used", "repeats", "superseded", "set_aside"]
+    write(report.files.select(columns), asked.format)
+    aside = int(report.files["set_aside"].sum())
+    if report.findings.height:
+        print(f"{report.findings.height} findings; salon-figures check shows them.", file=sys.stderr)
+    return 1 if asked.strict and aside else 0
+
+
+def _run_check(asked: argparse.Namespace) -> None:
+    from analytics.commands import open_or_load
+    from analytics.findings import SCHEMA
+    from analytics.output import write
+
+    findings = open_or_load(asked.salon, asked.today or date.today()).book.findings
+    columns = ["file", "row", "message", "what_to_do"] if asked.format == "table" else list(SCHEMA)
+    write(findings.select(columns), asked.format, empty="Nothing was found wrong with the exports.")
+
+
+def _run_figure(asked: argparse.Namespace) -> None:
+    from analytics.commands import asked_period, open_or_load
+    from analytics.output import write
+
+    salon = open_or_load(asked.salon, asked.today or date.today())
+    period = asked_period(salon, vars(asked).get("month"), vars(asked).get("start"), vars(asked).get("end"))
+    write(salon.figure(asked.command, period), asked.format, salon.settings, name=asked.command)
+
+
+def _run_dashboard(asked: argparse.Namespace) -> int:
+    from analytics.commands import start_dashboard
+
+    return start_dashboard(asked.salon, asked.today, asked.port)
+
+
+def _run_demo(asked: argparse.Namespace) -> None:
+    from analytics.demo import show_demo
+
+    show_demo(asked.folder, asked.today)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

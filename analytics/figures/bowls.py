@@ -1,0 +1,82 @@
+"""What is mixed and what is left in the bowl.
+
+Grams are those of the mixing log in the month they were logged. Left over is only known of bowls that were weighed
+after the service: the share left is grams left ÷ grams mixed of those bowls, and a bowl that was not weighed is not
+counted as empty. Its cost is grams left × pack cost ÷ grams in a pack, at the pack cost valid that day. Colour lines
+and colour lines logged say how far the log covers the work of the month (root touch-ups, all-over colour, lightening
+and toners of all products together; a line is logged where the log has a bowl for its visit and service, or for its
+visit where the log names no service).
+"""
+
+import polars as pl
+
+from analytics.money import digits_of, rounded
+from analytics.periods import Period
+from analytics.records.bowls import priced_log
+from analytics.records.lines import completed_lines
+from analytics.records.stays import VISIT
+from analytics.results import RESULTS
+from analytics.settings import Settings
+from analytics.tables import COLOUR_KINDS
+
+
+def bowls(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month and product of the log; grams, money in the currency."""
+    weighed = pl.col("left_g").is_not_null()
+    cover = coverage(completed_lines(bookings, services, settings), product_log)
+    return RESULTS["bowls"].shape(
+        bowls_rows(product_log, products, period=period)
+        .sort("logged_at", "file", "row")
+        .group_by("month", "product_id")
+        .agg(
+            pl.col("product", "kind").last(),
+            pl.len().alias("bowls"),
+            pl.col("mixed_g").sum(),
+            pl.col("mixed_g").filter(weighed).sum().alias("weighed_mixed_g"),
+            pl.when(weighed.any()).then(pl.col("left_g").sum()).alias("left_g"),
+            rounded(_left_cost(), digits_of(settings.salon.currency)).alias("left_cost"),
+        )
+        .with_columns(
+            left_share=pl.when(pl.col("weighed_mixed_g") > 0).then(
+                pl.col("left_g").cast(pl.Float64) / pl.col("weighed_mixed_g").cast(pl.Float64)
+            )
+        )
+        .join(cover, on="month", how="left")
+        .with_columns(pl.col("colour_lines", "colour_lines_logged").fill_null(0))
+        .sort("month", "product_id")
+    )
+
+
+def _left_cost() -> pl.Expr:
+    """Nothing to say where no bowl was weighed, or the grams left have no known cost."""
+    return pl.when(pl.col("left_cost").is_not_null().any()).then(pl.col("left_cost").sum())
+
+
+def bowls_rows(product_log: pl.DataFrame, products: pl.DataFrame, *, period: Period) -> pl.DataFrame:
+    """The log rows the figure adds up, with product, kind, mixed_cost and left_cost."""
+    return priced_log(product_log, products).filter(period.holds(pl.col("logged_at")))
+
+
+def coverage(lines: pl.DataFrame, product_log: pl.DataFrame) -> pl.DataFrame:
+    """Per month: colour_lines, and colour_lines_logged of them."""
+    logged = product_log.filter(pl.col("booking_id").is_not_null())
+    whole_visit = logged.filter(pl.col("service_id").is_null()).select(VISIT).unique()
+    per_service = logged.select(*VISIT, "service_id").drop_nulls().unique()
+    return (
+        lines.filter(pl.col("kind").is_in(COLOUR_KINDS))
+        .join(whole_visit.with_columns(_visit=pl.lit(True)), on=VISIT, how="left")
+        .join(per_service.with_columns(_service=pl.lit(True)), on=[*VISIT, "service_id"], how="left")
+        .group_by("month")
+        .agg(
+            colour_lines=pl.len(),
+            colour_lines_logged=(pl.col("_visit").fill_null(False) | pl.col("_service").fill_null(False)).sum(),
+        )
+    )

@@ -1,0 +1,78 @@
+"""What a chair hour of each service earns.
+
+Lines are completed booking lines of the month in which they start. Chair hours are the time a visit takes its chair,
+developing included, shared over the visit's lines in proportion to the menu's hands-on and developing minutes (equally
+where the menu gives none). Hands-on hours are the menu's. Net is what was charged (price less discount) without tax.
+Product cost is all grams mixed for the service that month, used and left, at the pack cost valid that day; a bowl
+logged without a service belongs to the visit's first colour line, and one without a visit stands in a row without a
+service. Net per chair hour is net ÷ chair hours; after product the product cost is taken off first. Refunds are
+negative lines; tips and missed visits earn nothing here.
+"""
+
+import polars as pl
+
+from analytics.money import digits_of, rounded
+from analytics.periods import Period
+from analytics.records.bowls import priced_log, with_service
+from analytics.records.lines import MENU, completed_lines, on_the_menu
+from analytics.records.validity import valid_that_day
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+
+def chairs(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month and service with completed lines or product cost; hours, money in the currency."""
+    digits = digits_of(settings.salon.currency)
+    earned = (
+        chairs_rows(bookings, services, settings=settings, period=period)
+        .sort("starts_at", "booking_id", "line")
+        .group_by("month", "service_id")
+        .agg(
+            pl.col("service", "kind").last(),
+            pl.len().alias("lines"),
+            pl.col("chair_hours", "hands_on_hours", "gross", "net").sum(),
+        )
+    )
+    spent = (
+        with_service(priced_log(product_log, products), on_the_menu(bookings, services))
+        .filter(period.holds(pl.col("logged_at")))
+        .group_by("month", "service_id")
+        .agg(pl.col("mixed_cost").sum(), _day=pl.col("logged_at").max())
+    )
+    names = valid_that_day(spent, services.select(*MENU, "valid_from"), "service_id", pl.col("_day"))
+    both = earned.join(
+        names.select("month", "service_id", "mixed_cost", listed="service", listed_kind="kind"),
+        on=["month", "service_id"],
+        how="full",
+        coalesce=True,
+        nulls_equal=True,
+    ).with_columns(
+        pl.col("lines", "chair_hours", "hands_on_hours", "gross", "net", "mixed_cost").fill_null(0),
+        service=pl.coalesce("service", "listed"),
+        kind=pl.coalesce("kind", "listed_kind"),
+    )
+    return RESULTS["chairs"].shape(
+        both.with_columns(
+            product_cost=rounded(pl.col("mixed_cost"), digits),
+            net_per_chair_hour=_per(pl.col("net"), "chair_hours"),
+            net_per_hands_on_hour=_per(pl.col("net"), "hands_on_hours"),
+            after_product_per_chair_hour=_per(pl.col("net").cast(pl.Float64) - pl.col("mixed_cost"), "chair_hours"),
+        ).sort("month", "service_id")
+    )
+
+
+def chairs_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+    """The completed lines the figure adds up, with charged, gross, net, tax, chair_hours and hands_on_hours."""
+    return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
+
+
+def _per(money: pl.Expr, hours: str) -> pl.Expr:
+    return pl.when(pl.col(hours) > 0).then(money.cast(pl.Float64) / pl.col(hours))

@@ -1,0 +1,52 @@
+"""What was charged and the tax in it, by month and tax rate: a summary for an accountant, not advice.
+
+Completed service lines (price less discount) and retail rows of the month; refunds are negative. Where prices include
+tax, tax is charged × r ÷ (100 + r), else charged × r ÷ 100, rounded half up to the currency's minor unit per visit and
+rate (or per line, by setting); retail is rounded per row. Gross is net + tax. Tips are left out, and so are vouchers
+and deposits sold, which are owed until they are used.
+"""
+
+import polars as pl
+
+from analytics.periods import Period
+from analytics.records.lines import completed_lines
+from analytics.records.retail import retail_rows
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+
+def tax(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month and rate; money in the currency, net + tax = gross."""
+    rows = tax_rows(bookings, services, sales, products, settings=settings, period=period)
+    return RESULTS["tax"].shape(
+        rows.group_by("month", "tax_rate").agg(pl.col("gross", "net", "tax").sum()).sort("month", "tax_rate")
+    )
+
+
+def tax_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """The lines and retail rows the figure adds up."""
+    columns = ["month", "day", "booking_id", "item", "tax_rate", "gross", "net", "tax", "file", "row"]
+    lines = completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
+    retail = retail_rows(sales, products, settings).filter(period.holds(pl.col("sold_at")))
+    return pl.concat(
+        [
+            lines.with_columns(day=pl.col("starts_at").dt.date(), item=pl.col("service")).select(columns),
+            retail.with_columns(day=pl.col("sold_at").dt.date(), item=pl.col("product")).select(columns),
+        ]
+    ).sort("day", "booking_id", "file", "row")

@@ -1,0 +1,187 @@
+"""The catalogue of what can be wrong with exports: code, what it says, what to do.
+
+`sets_aside` tells whether a row with this fault is kept out of the figures. Sentences may use {file}, {row},
+{column}, {value}, {table}, {expected} and {count}.
+"""
+
+from dataclasses import dataclass
+
+import polars as pl
+
+
+@dataclass(frozen=True)
+class Fault:
+    code: str
+    says: str
+    what_to_do: str
+    sets_aside: bool = True
+
+
+CATALOGUE = {
+    fault.code: fault
+    for fault in (
+        Fault(
+            "unknown_table",
+            "The headings of {file} fit no table of the manual",
+            "rename the headings as the manual lists them, or map them under [columns.<table>] in salon.toml",
+        ),
+        Fault(
+            "unknown_file",
+            "{file} is not a kind of file we read",
+            "export it as .csv or .xlsx, or take it out of exports/",
+        ),
+        Fault(
+            "ragged_row",
+            "Row {row} of {file} has {value} cells, but there are {expected} headings",
+            "look for a missing or extra separator in that row",
+        ),
+        Fault(
+            "repeated_heading",
+            "Row {row} of {file} repeats the headings",
+            "nothing, it was skipped; take it out if it bothers you",
+        ),
+        Fault("total_line", "Row {row} of {file} is a total, not a record", "nothing, it was skipped"),
+        Fault(
+            "missing_value",
+            "Row {row} of {file} has nothing under {column}, which is needed",
+            "fill in {expected} and load again",
+        ),
+        Fault(
+            "bad_date",
+            "Row {row} of {file} says {value!r} under {column}, which is no day of the calendar",
+            "write {expected}",
+        ),
+        Fault(
+            "bad_number",
+            "Row {row} of {file} says {value!r} under {column}, where a number was expected",
+            "write {expected}",
+        ),
+        Fault(
+            "unknown_word",
+            "Row {row} of {file} says {value!r} under {column}, which is none of the words we know",
+            "use {expected}, or map the word under [words.{column}] in salon.toml",
+        ),
+        Fault(
+            "unknown_service",
+            "Row {row} of {file} names the service {value!r}, which is not on the menu",
+            "add it to the services export, or correct its name or id",
+        ),
+        Fault(
+            "ambiguous_service",
+            "Row {row} of {file} names the service {value!r}, which stands on the menu more than once",
+            "give its service_id",
+        ),
+        Fault(
+            "end_before_start",
+            "Row {row} of {file} ends at {value} before it starts",
+            "correct starts_at or ends_at",
+        ),
+        Fault(
+            "unknown_product",
+            "Row {row} of {file} names the product {value!r}, which is not in the products export, so it has no cost",
+            "add it to the products export with pack_g and pack_cost",
+            sets_aside=False,
+        ),
+        Fault(
+            "same_line_twice",
+            "Row {row} of {file} is the same as another line of visit {value}; lines have no numbers, so each was "
+            "counted",
+            "if it was done once, take the second line out, or export lines with a line column",
+            sets_aside=False,
+        ),
+        Fault(
+            "before_menu",
+            "Row {row} of {file} is dated before the first menu row of {value!r}, so that first row was used",
+            "add the older menu row with its valid_from",
+            sets_aside=False,
+        ),
+        Fault(
+            "out_of_range",
+            "Row {row} of {file} says {value} under {column}, outside {expected}; it was used as it stands",
+            "correct it if it is a slip",
+            sets_aside=False,
+        ),
+        Fault(
+            "impossible_regrowth",
+            "Row {row} of {file} says {value} mm of regrowth, more than hair can grow in that time, so the "
+            "measurement was left out",
+            "correct regrowth_mm",
+            sets_aside=False,
+        ),
+        Fault(
+            "outside_hours",
+            "Row {row} of {file} lies outside opening hours ({value}); it counts as occupied hours beyond the share",
+            "correct [hours] in salon.toml or the time, if one of them is wrong",
+            sets_aside=False,
+        ),
+        Fault(
+            "check_failed",
+            "The check {value} of {table} could not be carried out",
+            "report it together with the versions that salon-figures --version prints",
+            sets_aside=False,
+        ),
+    )
+}
+
+SCHEMA = {
+    "code": pl.String(),
+    "file": pl.String(),
+    "row": pl.Int64(),
+    "column": pl.String(),
+    "value": pl.String(),
+    "count": pl.Int64(),
+    "message": pl.String(),
+    "what_to_do": pl.String(),
+    "rows": pl.String(),
+}
+HITS = {
+    "code": pl.String(),
+    "table": pl.String(),
+    "file": pl.String(),
+    "row": pl.Int64(),
+    "column": pl.String(),
+    "value": pl.String(),
+    "expected": pl.String(),
+}
+MOST_VALUES = 20  # more different values than this under one column of one file are one cause
+FIRST_ROWS = 5
+
+
+def hits(rows: list[tuple[str, str, str, int | None, str | None, str | None, str | None]]) -> pl.DataFrame:
+    """Single hits (code, table, file, row, column, value, expected) as a frame."""
+    return pl.DataFrame(rows, schema=HITS, orient="row")
+
+
+def _sentences(row: dict[str, object]) -> dict[str, str]:
+    fault = CATALOGUE[str(row["code"])]
+    values = {name: "" if row[name] is None else row[name] for name in row}
+    message = fault.says.format(**values)
+    if int(str(row["count"])) > 1:
+        message += f" ({row['count']} rows like it)"
+    return {"message": message + ".", "what_to_do": fault.what_to_do.format(**values) + "."}
+
+
+def summarise(found: pl.DataFrame) -> pl.DataFrame:
+    """One row per cause from single hits: the first row, how many, the first rows, the sentence and what to do.
+
+    found: frame of HITS. Hits of one code, file, column and value are one cause; where one column of one file has
+    more than MOST_VALUES different values, all of them are one cause.
+    """
+    place = ["code", "table", "file", "column"]
+    causes = (
+        found.with_columns(_many=pl.col("value").n_unique().over(place) > MOST_VALUES)
+        .with_columns(_cause=pl.when("_many").then(pl.lit(None)).otherwise("value"))
+        .sort("row", nulls_last=True)
+        .group_by([*place, "_cause"], maintain_order=True)
+        .agg(
+            pl.col("row", "value", "expected").first(),
+            count=pl.len().cast(pl.Int64),
+            rows=pl.col("row").head(FIRST_ROWS).cast(pl.String).str.join(", "),
+        )
+        .sort("file", "row", "code", "column", "_cause", nulls_last=True)
+    )
+    texts = pl.DataFrame(
+        [_sentences(row) for row in causes.iter_rows(named=True)],
+        schema={"message": pl.String(), "what_to_do": pl.String()},
+    )
+    return pl.concat([causes, texts], how="horizontal").select(pl.col(name).cast(kind) for name, kind in SCHEMA.items())

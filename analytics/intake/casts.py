@@ -1,0 +1,125 @@
+"""How the text of a cell becomes a typed value, as SQL made from tables.py.
+
+A cell that cannot be read as its type becomes NULL and a fault; nothing is rounded, guessed or quietly dropped.
+"""
+
+from analytics.settings import Settings
+from analytics.tables import GRAMS, MONEY, PERCENT, Column, Table
+
+NUMBER = r"[+-]?\d+(\.\d+)?|[+-]?\d+,\d{1,2}"
+DAY = r"\d{4}-\d{2}-\d{2}"
+CLOCK = r"[ T]\d{2}:\d{2}(:\d{2}(\.\d+)?)?"
+YES, NO = ("yes", "true", "1", "y"), ("no", "false", "0", "n")
+
+DECIMALS = {"money": MONEY, "percent": PERCENT, "grams": GRAMS, "quantity": GRAMS}
+FAULTS = {"word": "unknown_word", "yes_no": "unknown_word", "day": "bad_date"} | dict.fromkeys(
+    ("moment", "moment_or_day"), "bad_date"
+)
+EXPECTED = {
+    "text": "text",
+    "yes_no": "yes or no",
+    "whole": "a whole number such as 2",
+    "number": "a number such as 45 or 12.5",
+    "quantity": "a number such as 1 or 2.5",
+    "grams": "grams such as 60 or 42.5",
+    "money": "an amount such as 84.50",
+    "percent": "a percentage such as 21",
+    "day": "a day such as 2026-03-14",
+    "moment": "a day and time such as 2026-03-14 09:30",
+    "moment_or_day": "a day and time such as 2026-03-14 09:30",
+}
+
+
+def quoted(text: str) -> str:
+    """An SQL string literal."""
+    return "'" + text.replace("'", "''") + "'"
+
+
+def expected(column: Column) -> str:
+    """What a cell of the column should hold, in words."""
+    return "one of " + ", ".join(column.words) if column.words else EXPECTED[column.type]
+
+
+def cast(column: Column, settings: Settings) -> str:
+    """SQL that reads the trimmed text of the column as its type; NULL where it is empty or unreadable."""
+    text = f'"{column.name}"'
+    if column.type == "text":
+        return text if column.default is not None else f"nullif({text}, '')"
+    if column.type == "word":
+        return _words(text, {word: word for word in column.words}, settings.words.get(column.name, {}))
+    if column.type == "yes_no":
+        known = dict.fromkeys(YES, "true") | dict.fromkeys(NO, "false")
+        own = {word: known.get(value, value) for word, value in settings.words.get(column.name, {}).items()}
+        return f"try_cast({_words(text, known, own)} AS BOOLEAN)"
+    if column.type == "day":
+        return f"CASE WHEN regexp_full_match({text}, '{DAY}([ T]00:00(:00)?)?') THEN try_cast({text}[:10] AS DATE) END"
+    if column.type in ("moment", "moment_or_day"):
+        pattern = DAY + CLOCK if column.type == "moment" else f"{DAY}({CLOCK})?"
+        return f"CASE WHEN regexp_full_match({text}, '{pattern}') THEN try_cast({text} AS TIMESTAMP) END"
+    return _number(column, text)
+
+
+def _number(column: Column, text: str) -> str:
+    if column.type == "whole":
+        return f"CASE WHEN regexp_full_match({text}, '\\d+') THEN try_cast({text} AS BIGINT) END"
+    decimal = DECIMALS.get(column.type)
+    kind = f"DECIMAL({decimal.precision},{decimal.scale})" if decimal else "DOUBLE"
+    fits = f"AND {_digits_fit(text, decimal.scale)}" if decimal else ""
+    number = f"try_cast(replace({text}, ',', '.') AS {kind})"
+    return f"CASE WHEN regexp_full_match({text}, '{NUMBER}') {fits} THEN {number} END"
+
+
+def _digits_fit(text: str, scale: int) -> str:
+    """True unless digits would be lost; ten digits and more after the point are a spreadsheet's rounding noise."""
+    digits = f"length(regexp_extract({text}, '[.,](\\d*?)0*$', 1))"
+    return f"({digits} <= {scale} OR {digits} >= 10)"
+
+
+def _words(text: str, known: dict[str, str], own: dict[str, str]) -> str:
+    """Words without case; blanks and hyphens count as underscores; the salon's own words go first."""
+    cases = {_fold(word): value for word, value in known.items()} | {_fold(word): value for word, value in own.items()}
+    whens = " ".join(f"WHEN {quoted(word)} THEN {quoted(value)}" for word, value in cases.items())
+    return f"CASE regexp_replace(lower({text}), '[\\s\\-]+', '_', 'g') {whens} END"
+
+
+def _fold(word: str) -> str:
+    return word.strip().lower().replace(" ", "_").replace("-", "_")
+
+
+def fault(column: Column) -> str:
+    """SQL for the fault of the column's cell, or NULL; the typed value stands under the name with _typed."""
+    name, typed = f'"{column.name}"', f'"{column.name}_typed"'
+    code = FAULTS.get(column.type, "bad_number")
+    says = _struct(code, column.name, name, expected(column))
+    unreadable = f"WHEN {name} <> '' AND {typed} IS NULL THEN {says}"
+    missing = f"WHEN {name} = '' THEN {_struct('missing_value', column.name, quoted(''), expected(column))}"
+    return f"CASE {unreadable} {missing if column.required else ''} END"
+
+
+def missing_either(group: tuple[str, ...]) -> str:
+    """SQL for the fault of a row that has none of these cells."""
+    empty = " AND ".join(f"\"{name}\" = ''" for name in group)
+    names = " or ".join(group)
+    return f"CASE WHEN {empty} THEN {_struct('missing_value', names, quoted(''), 'one of them')} END"
+
+
+def _struct(code: str, column: str, value: str, says: str) -> str:
+    return (
+        f"struct_pack(code := '{code}', \"column\" := {quoted(column)}, value := {value}::VARCHAR, "
+        f"expected := {quoted(says)})"
+    )
+
+
+def typed_query(table: Table, settings: Settings) -> str:
+    """SELECT file, row, reach, the typed columns and `fault` (NULL where the row can be used) from raw."""
+    columns = table.columns
+    trimmed = ", ".join(
+        f'coalesce(nullif(trim("{c.name}"), \'\'), {quoted(c.default or "")}) AS "{c.name}"' for c in columns
+    )
+    typed = ", ".join(f'{cast(c, settings)} AS "{c.name}_typed"' for c in columns)
+    faults = ", ".join([fault(c) for c in columns] + [missing_either(group) for group in table.either])
+    renamed = ", ".join(f'"{c.name}_typed" AS "{c.name}"' for c in columns)
+    return f"""
+        WITH trimmed AS (SELECT file, "row", {trimmed} FROM raw),
+        read AS (SELECT *, {typed} FROM trimmed)
+        SELECT file, "row", {renamed}, coalesce({faults}) AS fault FROM read"""

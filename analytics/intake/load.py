@@ -1,0 +1,193 @@
+"""Exports -> a new book: text to typed rows, repeats and older states told apart, everything accounted for.
+
+The book is built beside the old one and swapped in whole, so that a load that fails or is killed leaves the old book
+as it was.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib.resources import files as package_files
+from pathlib import Path
+
+import duckdb
+import polars as pl
+
+from analytics import findings
+from analytics.book import FORMAT
+from analytics.intake.account import Report, account, set_aside
+from analytics.intake.casts import typed_query
+from analytics.intake.files import FOLDER, Sheet, find_exports, read_sheets
+from analytics.intake.publish import new_book
+from analytics.intake.recognise import Recognised, recognise
+from analytics.settings import Settings
+from analytics.stops import WorkStopped
+from analytics.tables import TABLES, Table
+
+PARTICULAR = {
+    "services": "services",
+    "bookings": "bookings",
+    "product_log": "product_by_name",
+    "sales": "product_by_name",
+    "stock_moves": "product_by_name",
+}
+
+Progress = Callable[[str, int, int], None]
+"""Called with what is being done, how many steps are done, and how many there are."""
+Check = Callable[[dict[str, pl.DataFrame]], pl.DataFrame]
+"""Called with the loaded tables; answers further hits (findings.HITS)."""
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """frame: the rows used. rejected, noted: hits of rows set aside, of odd rows. accounts: rows per file and state."""
+
+    frame: pl.DataFrame
+    rejected: pl.DataFrame
+    noted: pl.DataFrame
+    accounts: pl.DataFrame
+
+
+def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> Report:
+    """Build the book of the folder's exports and swap it in. Raises WorkStopped; the old book then stays as it was."""
+    paths = find_exports(folder)
+    steps = len(paths) + len(TABLES) + 2
+    sheets: list[Recognised] = []
+    others: list[Sheet] = []
+    for done, path in enumerate(paths):
+        progress(f"Reading {path.name}", done, steps)
+        found = read_sheets(path, folder / FOLDER)
+        sheets += [recognise(sheet, settings) for sheet in found]
+        others += [] if found else [Sheet(path.relative_to(folder / FOLDER).as_posix(), [], path.stat().st_size)]
+    _need_tables(sheets)
+    with new_book(folder) as con:
+        tables: dict[str, Loaded] = {}
+        for number, table in enumerate(TABLES.values()):
+            progress(f"Loading {table.name}", len(paths) + number, steps)
+            tables[table.name] = _load_table(con, table, sheets, settings)
+        progress("Checking", steps - 2, steps)
+        noted = [check({name: loaded.frame for name, loaded in tables.items()})]
+        noted += [loaded.noted for loaded in tables.values()]
+        rejected = pl.concat(loaded.rejected for loaded in tables.values())
+        accounts = pl.concat(loaded.accounts for loaded in tables.values())
+        report = account(sheets, others, rejected, accounts, pl.concat(noted))
+        _store(con, "files", report.files)
+        _store(con, "findings", report.findings)
+        _store(con, "set_aside", set_aside(sheets, rejected))
+        con.execute(f"CREATE TABLE about AS SELECT {FORMAT} AS format")
+        progress("Writing the book", steps - 1, steps)
+    progress("Done", steps, steps)
+    return report
+
+
+def _need_tables(sheets: list[Recognised]) -> None:
+    have = {sheet.match.table.name for sheet in sheets if sheet.match}
+    lacking = [table.name for table in TABLES.values() if table.required and table.name not in have]
+    if lacking:
+        raise WorkStopped(
+            f"None of the files in {FOLDER}/ is a table of {' or of '.join(lacking)}, which every figure needs; "
+            "export it with the headings of the manual, or map its headings under [columns.<table>] in salon.toml."
+        )
+
+
+def _load_table(con: duckdb.DuckDBPyConnection, table: Table, sheets: list[Recognised], settings: Settings) -> Loaded:
+    """Make the table in the book from its sheets."""
+    con.register("raw", _raw(table, sheets))
+    con.execute(f"CREATE OR REPLACE TEMP TABLE typed AS {typed_query(table, settings)}")
+    con.execute(f"CREATE OR REPLACE TEMP TABLE ready AS {_ready_query(table)}")
+    con.execute(f"CREATE OR REPLACE TEMP TABLE stated AS {_state_query(table)}")
+    con.execute(f"CREATE TABLE {table.name} AS {_final_query(table)}")
+    con.unregister("raw")
+    frame = _frame(con, f"SELECT * FROM {table.name}")
+    return Loaded(
+        frame.cast(table.schema),  # type: ignore[arg-type]
+        _rejected(con, table),
+        _same_line_twice(con) if table.name == "bookings" else findings.hits([]),
+        _frame(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL'),
+    )
+
+
+def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
+    rows: pl.DataFrame = con.sql(query).pl()
+    return rows
+
+
+def _raw(table: Table, sheets: list[Recognised]) -> pl.DataFrame:
+    """All rows of the table's sheets as text: file, row, and the table's columns, empty where a sheet has none."""
+    mine = [(sheet.match, sheet) for sheet in sheets if sheet.match and sheet.match.table is table]
+    parts = [
+        pl.DataFrame(
+            {
+                "file": [sheet.sheet.name] * len(sheet.rows),
+                "row": [row for row, _ in sheet.rows],
+                **{
+                    name: [cells[place] for _, cells in sheet.rows]
+                    if (place := match.places.get(name)) is not None
+                    else [""] * len(sheet.rows)
+                    for name in table.names
+                },
+            },
+            schema={"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String()),
+        )
+        for match, sheet in mine
+    ]
+    empty = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String()))
+    return pl.concat([empty, *parts])
+
+
+def _sql(name: str) -> str:
+    return package_files("analytics.intake").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
+
+
+def _ready_query(table: Table) -> str:
+    """Typed rows with what is particular to the table, their content, and the rank of their file among its files."""
+    query = _sql(PARTICULAR[table.name]) if table.name in PARTICULAR else "FROM typed"
+    content = ", ".join(f'coalesce("{name}"::VARCHAR, chr(30))' for name in table.names)
+    return f"""
+        WITH particular AS ({query}),
+        reach AS (SELECT file, max({table.time}) AS reach FROM particular GROUP BY file),
+        ranked AS (
+            SELECT file, row_number() OVER (ORDER BY reach NULLS FIRST, parse_filename(file), file) AS file_rank
+            FROM reach
+        )
+        SELECT particular.*, file_rank, md5(concat_ws(chr(31), {content})) AS content
+        FROM particular JOIN ranked USING (file)"""
+
+
+def _rejected(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
+    query = f"""SELECT fault.code AS code, '{table.name}' AS "table", file, "row", fault."column" AS "column",
+        fault.value AS value, fault.expected AS expected FROM ready WHERE fault IS NOT NULL ORDER BY file, "row" """
+    return _frame(con, query).cast(findings.HITS)  # type: ignore[arg-type]
+
+
+def _same_line_twice(con: duckdb.DuckDBPyConnection) -> pl.DataFrame:
+    """Lines of one visit that say the same and have no numbers: each is counted, and said to be."""
+    query = """SELECT 'same_line_twice' AS code, 'bookings' AS "table", file, "row", 'line' AS "column",
+        booking_id AS value, '' AS expected FROM stated WHERE state = 'used' AND line IS NULL
+        QUALIFY row_number() OVER (PARTITION BY content ORDER BY "row") > 1 ORDER BY file, "row" """
+    return _frame(con, query).cast(findings.HITS)  # type: ignore[arg-type]
+
+
+def _state_query(table: Table) -> str:
+    if table.name == "bookings":
+        return _sql("state_of_visits")
+    if table.key:
+        key = ", ".join(f'"{name}"' for name in table.key)
+        return _sql("state_by_key").replace("{key}", key)
+    return _sql("state_by_count")
+
+
+def _final_query(table: Table) -> str:
+    """The rows used, in the table's columns; lines of a visit without numbers are numbered in file order."""
+    numbered = """REPLACE (
+        CASE WHEN bool_or(line IS NULL) OVER (PARTITION BY site, booking_id)
+        THEN row_number() OVER (PARTITION BY site, booking_id ORDER BY "row") ELSE line END AS line)"""
+    columns = ", ".join(f'"{name}"' for name in [*table.names, "file", "row"])
+    replaced = numbered if table.name == "bookings" else ""
+    return f"""SELECT {columns} FROM (SELECT * {replaced} FROM stated WHERE state = 'used')
+        ORDER BY {table.time}, file, "row" """
+
+
+def _store(con: duckdb.DuckDBPyConnection, name: str, frame: pl.DataFrame) -> None:
+    con.register("incoming", frame)
+    con.execute(f'CREATE TABLE "{name}" AS FROM incoming')
+    con.unregister("incoming")

@@ -1,0 +1,52 @@
+-- bookings: one row per booked service line. The line of the menu is found by its id, else by its name as it stood on
+-- that day, else by the only line that ever had that name; where no chair is named the stylist's own name stands in.
+WITH menu AS (
+    SELECT
+        service_id,
+        lower(regexp_replace(service, '\s+', ' ', 'g')) AS name,
+        coalesce(valid_from, DATE '0001-01-01') AS valid_from,
+        lead(valid_from, 1, DATE '9999-12-31') OVER (PARTITION BY service_id ORDER BY valid_from NULLS FIRST) AS valid_to
+    FROM services
+),
+ever AS (
+    SELECT name, min(service_id) AS service_id, count(DISTINCT service_id) AS many FROM menu GROUP BY name
+),
+that_day AS (
+    SELECT t.file, t."row", min(menu.service_id) AS service_id, count(DISTINCT menu.service_id) AS many
+    FROM typed AS t
+    JOIN menu
+        ON menu.name = lower(regexp_replace(t.service, '\s+', ' ', 'g'))
+        AND t.starts_at::DATE >= menu.valid_from AND t.starts_at::DATE < menu.valid_to
+    WHERE t.service_id IS NULL
+    GROUP BY ALL
+),
+found AS (
+    SELECT
+        t.*,
+        CASE
+            WHEN t.service_id IS NOT NULL THEN by_id.service_id
+            WHEN that_day.many = 1 THEN that_day.service_id
+            WHEN that_day.many IS NULL AND ever.many = 1 THEN ever.service_id
+        END AS found_id,
+        t.service_id IS NULL AND coalesce(that_day.many, ever.many, 0) > 1 AS ambiguous
+    FROM typed AS t
+    LEFT JOIN (SELECT DISTINCT service_id FROM services) AS by_id ON by_id.service_id = t.service_id
+    LEFT JOIN that_day ON that_day.file = t.file AND that_day."row" = t."row"
+    LEFT JOIN ever ON ever.name = lower(regexp_replace(t.service, '\s+', ' ', 'g'))
+)
+SELECT found.* EXCLUDE (found_id, ambiguous) REPLACE (
+    coalesce(chair, stylist, 'not named') AS chair,
+    coalesce(found_id, service_id) AS service_id,
+    CASE
+        WHEN fault IS NOT NULL THEN fault
+        WHEN ends_at < starts_at THEN
+            struct_pack(code := 'end_before_start', "column" := 'ends_at', value := ends_at::VARCHAR, expected := '')
+        WHEN ambiguous THEN
+            struct_pack(code := 'ambiguous_service', "column" := 'service', value := service, expected := '')
+        WHEN found_id IS NULL AND service_id IS NOT NULL THEN
+            struct_pack(code := 'unknown_service', "column" := 'service_id', value := service_id, expected := '')
+        WHEN found_id IS NULL THEN
+            struct_pack(code := 'unknown_service', "column" := 'service', value := service, expected := '')
+    END AS fault
+)
+FROM found

@@ -1,0 +1,85 @@
+"""Exact money: the only place that rounds, splits tax and shares remainders.
+
+Amounts are decimals with four digits after the point. Inside, tax is worked out in whole ten-thousandths with
+integers, so that no level of a sum loses a cent.
+"""
+
+from decimal import ROUND_HALF_UP, Decimal
+
+import polars as pl
+
+from analytics.tables import MONEY
+
+# ISO 4217 minor units other than two.
+MINOR_UNITS = {
+    0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF",
+    3: "BHD IQD JOD KWD LYD OMR TND",
+    4: "CLF UYW",
+}
+SCALE = 4  # digits after the point of every amount in the book
+EXACT = pl.Decimal(38, 12)  # for products and quotients on the way to a sum
+
+
+def is_currency(code: str) -> bool:
+    """Three capital letters, as ISO 4217 writes currencies."""
+    return len(code) == 3 and code.isascii() and code.isalpha() and code.isupper()
+
+
+def digits_of(currency: str) -> int:
+    """Digits after the point of the currency's minor unit (ISO 4217): EUR 2, JPY 0, KWD 3."""
+    return next((digits for digits, codes in MINOR_UNITS.items() if currency in codes.split()), 2)
+
+
+def round_half_up(amount: Decimal, digits: int) -> Decimal:
+    """Half a minor unit rounds away from zero, so that a refund mirrors its sale."""
+    return amount.quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
+
+
+def rounded(amount: pl.Expr, digits: int) -> pl.Expr:
+    """The column rounded half up to the currency's minor unit, as MONEY that can be summed.
+
+    Nine digits first: a quotient is cut at its twelfth digit, and half a cent must not be lost with it.
+    """
+    half_up: pl.Expr = amount.round(9, mode="half_away_from_zero").round(digits, mode="half_away_from_zero")
+    return half_up.cast(pl.Decimal(38, SCALE))
+
+
+def _ten_thousandths(amount: pl.Expr) -> pl.Expr:
+    scaled: pl.Expr = amount * 10**SCALE
+    return scaled.cast(pl.Int64)
+
+
+def _rounded_division(top: pl.Expr, bottom: pl.Expr) -> pl.Expr:
+    """Whole-number division of integers, half away from zero."""
+    return ((top.abs() * 2 + bottom) // (bottom * 2)) * top.sign()
+
+
+def largest_remainder(top: pl.Expr, bottom: pl.Expr, over: list[str]) -> pl.Expr:
+    """Whole units for each row of top ÷ bottom that add up, in each group, to the rounded sum of the group.
+
+    top, bottom: whole numbers; bottom is one number in each group. Each row gets its quotient without the fraction;
+    the units still missing go to the largest fractions, between equal ones to the row that stands first.
+    """
+    whole = top // bottom
+    missing = _rounded_division(top.sum(), bottom.first()).over(over) - whole.sum().over(over)
+    place = (-(top % bottom)).rank("ordinal").over(over)
+    return whole + (place <= missing).cast(pl.Int64)
+
+
+def with_tax(lines: pl.DataFrame, *, prices: str, digits: int, group: list[str]) -> pl.DataFrame:
+    """Add `gross`, `net` and `tax` to lines that have `charged` and `tax_rate` (percent).
+
+    prices: "included" (tax = charged × r ÷ (100 + r)) or "added" (tax = charged × r ÷ 100).
+    group: the columns whose lines share one rounding of the tax together with the rate (a visit, or a line). The
+    rounded tax of a group is shared over its lines by largest remainder.
+    """
+    included = prices == "included"
+    rate, charged = _ten_thousandths(pl.col("tax_rate")), _ten_thousandths(pl.col("charged"))
+    minor_unit = 10 ** (SCALE - digits)  # in ten-thousandths
+    whole = pl.lit(100 * 10**SCALE)
+    bottom = (whole + rate if included else whole + 0 * rate) * minor_unit
+    units = largest_remainder(charged * rate, bottom, [*group, "tax_rate"])
+    tax = (units * minor_unit).cast(pl.Decimal(38, SCALE)) / 10**SCALE
+    gross = pl.col("charged") if included else pl.col("charged") + pl.col("tax")
+    net = pl.col("charged") - pl.col("tax") if included else pl.col("charged")
+    return lines.with_columns(tax=tax.cast(MONEY)).with_columns(gross=gross.cast(MONEY), net=net.cast(MONEY))

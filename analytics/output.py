@@ -1,0 +1,104 @@
+"""A figure's frame as a table for people, as CSV (RFC 4180) or as JSON (a list of objects)."""
+
+import csv
+import io
+import json
+import sys
+from datetime import date, datetime
+from decimal import Decimal
+from typing import Any
+
+import polars as pl
+
+from analytics.money import digits_of, rounded
+from analytics.results import MONEY, RESULTS
+from analytics.settings import Settings
+
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0", "＝", "＋", "－", "＠")
+
+
+def write(
+    frame: pl.DataFrame, style: str, settings: Settings | None = None, *, name: str = "", empty: str = "No rows."
+) -> None:
+    """Print the frame to stdout as 'table', 'csv' or 'json'."""
+    frame = in_currency(frame, name, settings) if settings else frame
+    if style == "csv":
+        sys.stdout.write(as_csv(frame))
+    elif style == "json":
+        json.dump([_plain_row(row) for row in frame.iter_rows(named=True)], sys.stdout, ensure_ascii=False, indent=1)
+        sys.stdout.write("\n")
+    elif frame.is_empty():
+        print(empty)
+    else:
+        _print_table(frame, settings, name)
+
+
+def in_currency(frame: pl.DataFrame, name: str, settings: Settings) -> pl.DataFrame:
+    """Money columns with the digits of the salon's currency."""
+    digits = digits_of(settings.salon.currency)
+    money = [column for column, kind in RESULTS[name].schema.items() if kind == MONEY] if name in RESULTS else []
+    if name == "month":
+        money = []
+    return frame.with_columns(rounded(pl.col(money), digits).cast(pl.Decimal(38, digits)))
+
+
+def as_csv(frame: pl.DataFrame) -> str:
+    """RFC 4180: header, CR LF, ISO dates, a dot as decimal sign, empty for no value; text never starts a formula."""
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow(frame.columns)
+    writer.writerows([_cell(value) for value in row] for row in frame.iter_rows())
+    return text.getvalue()
+
+
+def _cell(value: Any) -> Any:
+    if isinstance(value, str):
+        return f"'{value}" if value.lstrip(" \u00a0").startswith(FORMULA_STARTS) else value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:.6f}".rstrip("0").rstrip(".")
+    if isinstance(value, datetime):
+        return value.isoformat(sep=" ")
+    return "" if value is None else value
+
+
+def _plain_row(row: dict[str, Any]) -> dict[str, Any]:
+    return {name: _plain(value) for name, value in row.items()}
+
+
+def _plain(value: Any) -> Any:
+    """Decimals become JSON numbers; at these sizes a double prints the same digits."""
+    if isinstance(value, Decimal):
+        return float(value)
+    if isinstance(value, (date, datetime)):
+        return value.isoformat()
+    return value
+
+
+def _print_table(frame: pl.DataFrame, settings: Settings | None, name: str) -> None:
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    table = Table(box=None, header_style="bold", pad_edge=False)
+    for column, kind in frame.schema.items():
+        table.add_column(column.replace("_", " "), justify="right" if kind.is_numeric() else "left", overflow="fold")
+    for row in frame.iter_rows():
+        table.add_row(*(Text(_for_people(value)) for value in row))
+    console = Console(file=sys.stdout, highlight=False)
+    if not console.is_terminal:
+        console.width = 240
+    console.print(table)
+    if settings and name in RESULTS:
+        console.print(f"{RESULTS[name].grain}; money in {settings.salon.currency}", style="dim")
+
+
+def _for_people(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:,.2f}"
+    if isinstance(value, Decimal):
+        return f"{value:,.2f}" if value.as_tuple().exponent == -4 else f"{value:,}"
+    return "" if value is None else str(value)

@@ -1,0 +1,87 @@
+"""What is odd about loaded rows once tables are seen together; they are used, and said to be odd."""
+
+from datetime import date
+
+import polars as pl
+
+from analytics import findings
+from analytics.methods.growth import is_possible
+from analytics.methods.intervals import hours, within
+from analytics.periods import Period, opening_spans
+from analytics.records.bowls import priced_log
+from analytics.records.lines import on_the_menu
+from analytics.records.retail import retail_rows
+from analytics.records.root_visits import measured_regrowth, root_lines, root_visits
+from analytics.records.stays import chair_stays
+from analytics.settings import Settings
+
+MOST_HOURS_OUTSIDE = 1 / 120  # half a minute
+FAR_AHEAD = date(9999, 12, 31)
+
+
+def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
+    """Hits (findings.HITS) over all tables."""
+    parts = [
+        _before_menu(tables["bookings"], tables["services"]),
+        _unknown_products(tables, settings),
+        _impossible_regrowth(tables["bookings"], tables["services"]),
+        _outside_hours(tables["bookings"], settings),
+    ]
+    return pl.concat([findings.hits([]), *parts])
+
+
+def _hits(rows: pl.DataFrame, code: str, table: str, column: str, value: pl.Expr) -> pl.DataFrame:
+    return rows.select(
+        code=pl.lit(code),
+        table=pl.lit(table),
+        file="file",
+        row="row",
+        column=pl.lit(column),
+        value=value.cast(pl.String),
+        expected=pl.lit(None, pl.String),
+    )
+
+
+def _before_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    early = on_the_menu(bookings, services).filter("before_first")
+    return _hits(early, "before_menu", "bookings", "starts_at", pl.col("service_id"))
+
+
+def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
+    """Products that the products export does not know, where there is one."""
+    products = tables["products"]
+    if products.is_empty():
+        return findings.hits([])
+    log = priced_log(tables["product_log"], products)
+    sold = retail_rows(tables["sales"], products, settings)
+    return pl.concat(
+        _hits(rows.join(products, on="product_id", how="anti"), "unknown_product", name, "product", pl.col("product"))
+        for name, rows in (("product_log", log), ("sales", sold))
+    )
+
+
+def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    visits = root_visits(root_lines(bookings, services), FAR_AHEAD)
+    measured = measured_regrowth(bookings, visits, FAR_AHEAD)
+    wrong = measured.filter(~is_possible(pl.col("regrowth_mm"), pl.col("days")))
+    return _hits(wrong, "impossible_regrowth", "bookings", "regrowth_mm", pl.col("regrowth_mm"))
+
+
+def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    """Stays of which some part lies outside opening hours, with how long."""
+    zone = settings.salon.timezone
+    stays = chair_stays(bookings, zone)
+    if stays.is_empty():
+        return findings.hits([])
+    days = stays.select(pl.col("starts").min().dt.date(), pl.col("ends").max().dt.date().dt.offset_by("2d")).row(0)
+    period = Period(days[0].replace(day=1), days[1])
+    spans = opening_spans(settings.hours, period, zone).drop("day")
+    length = hours(pl.col("starts"), pl.col("ends"))
+    inside = within(stays, spans).group_by("file", "row").agg(inside=length.sum())
+    outside = (
+        stays.join(inside, on=["file", "row"], how="left")
+        .with_columns(outside=length - pl.col("inside").fill_null(0.0))
+        .filter(pl.col("outside") > MOST_HOURS_OUTSIDE)
+    )
+    partly = pl.when(pl.col("inside").is_null()).then(pl.lit("all of it")).otherwise(pl.lit("part of it"))
+    return _hits(outside, "outside_hours", "bookings", "starts_at", partly)

@@ -1,0 +1,29 @@
+"""Stays: how long each visit took which chair."""
+
+import polars as pl
+
+from analytics.periods import to_instant
+
+VISIT = ["site", "booking_id"]
+STAY = [*VISIT, "chair"]
+
+
+def chair_stays(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
+    """One row per visit that happened and chair: starts, ends (UTC), file and row of its first line.
+
+    A stay runs from the first start to the last end of the visit's completed lines on that chair; processing time is
+    part of it, since nobody else can sit there. A visit on two chairs is two stays.
+    """
+    return (
+        bookings.filter(pl.col("status") == "completed")
+        .with_columns(starts=to_instant(pl.col("starts_at"), timezone), ends=_end(timezone))
+        .group_by(STAY, maintain_order=True)
+        .agg(pl.col("starts").min(), pl.col("ends").max(), pl.col("file", "row").first())
+        .sort("starts", *STAY)
+    )
+
+
+def _end(timezone: str) -> pl.Expr:
+    """ends_at where it is given, else so many minutes after the start."""
+    minutes = pl.duration(microseconds=(pl.col("minutes") * 60_000_000).cast(pl.Int64))
+    return to_instant(pl.col("ends_at"), timezone).fill_null(to_instant(pl.col("starts_at"), timezone) + minutes)

@@ -1,0 +1,168 @@
+"""Every table that a figure answers with, once: grain, and of each column its type, unit and meaning.
+
+Money is net of tax unless the name says gross. A result has the name of its figure, its command and its module.
+"""
+
+from dataclasses import dataclass
+
+import polars as pl
+
+MONEY = pl.Decimal(38, 4)  # sums of MONEY cells; written with the currency's own digits
+VALUE = pl.Decimal(38, 4)
+TEXT, DAY, HOURS, SHARE, COUNT = pl.String(), pl.Date(), pl.Float64(), pl.Float64(), pl.Int64()
+GRAMS = pl.Decimal(38, 3)
+MM = pl.Float64()
+RATE = pl.Decimal(9, 4)
+
+
+@dataclass(frozen=True)
+class Result:
+    """grain: what one row is. columns: name -> (type, unit, meaning)."""
+
+    name: str
+    grain: str
+    columns: dict[str, tuple[pl.DataType, str, str]]
+
+    @property
+    def schema(self) -> dict[str, pl.DataType]:
+        return {name: column[0] for name, column in self.columns.items()}
+
+    def shape(self, frame: pl.DataFrame) -> pl.DataFrame:
+        """The frame with exactly this result's columns, order and types."""
+        return frame.select(pl.col(name).cast(dtype) for name, dtype in self.schema.items())
+
+
+MONTH_KEY = {"month": (TEXT, "YYYY-MM", "calendar month")}
+
+RESULTS = {
+    result.name: result
+    for result in (
+        Result(
+            "roots",
+            "one row per client who has had a root-resetting service",
+            {
+                "client_id": (TEXT, "", "the client"),
+                "client": (TEXT, "", "name, where the clients table gives one"),
+                "kind": (TEXT, "", "kind of the last root-resetting service"),
+                "stylist": (TEXT, "", "who did it"),
+                "last_root_on": (DAY, "", "day of the last root-resetting service"),
+                "days_since": (COUNT, "days", "days since then"),
+                "growth_mm_per_day": (MM, "mm a day", "expected growth of this client"),
+                "regrowth_mm": (MM, "mm", "expected regrowth today"),
+                "regrowth_low_mm": (MM, "mm", "low end of its 80 % range"),
+                "regrowth_high_mm": (MM, "mm", "high end of its 80 % range"),
+                "ready_from": (DAY, "", "day regrowth is expected to reach touch_up_from_mm"),
+                "ready_by": (DAY, "", "day regrowth is expected to reach touch_up_by_mm"),
+                "expected_on": (DAY, "", "day this client is likely to come, median"),
+                "expected_low_on": (DAY, "", "low end of its 80 % range"),
+                "expected_high_on": (DAY, "", "high end of its 80 % range"),
+                "chance_of_return": (SHARE, "0–1", "probability that the client is still one"),
+                "state": (TEXT, "", "resting, nearing, ready, long_past, quiet or booked"),
+                "booked_on": (DAY, "", "day of the next root visit in the book"),
+                "may_contact": (pl.Boolean(), "", "may be called or written to"),
+            },
+        ),
+        Result(
+            "chairs",
+            "one row per month and service",
+            {
+                **MONTH_KEY,
+                "service_id": (TEXT, "", "line of the menu"),
+                "service": (TEXT, "", "its name in that month"),
+                "kind": (TEXT, "", "kind of work"),
+                "lines": (COUNT, "lines", "completed lines"),
+                "chair_hours": (HOURS, "h", "chair hours of those lines, developing included"),
+                "hands_on_hours": (HOURS, "h", "the stylist's hands-on hours by the menu"),
+                "gross": (MONEY, "currency", "charged, tax included"),
+                "net": (MONEY, "currency", "charged, without tax"),
+                "product_cost": (MONEY, "currency", "all grams mixed for the service at their pack cost"),
+                "net_per_chair_hour": (HOURS, "currency/h", "net ÷ chair hours"),
+                "net_per_hands_on_hour": (HOURS, "currency/h", "net ÷ hands-on hours"),
+                "after_product_per_chair_hour": (HOURS, "currency/h", "(net − product cost) ÷ chair hours"),
+            },
+        ),
+        Result(
+            "occupancy",
+            "one row per month and chair",
+            {
+                **MONTH_KEY,
+                "chair": (TEXT, "", "the chair"),
+                "open_hours": (HOURS, "h", "hours the salon was open"),
+                "occupied_hours": (HOURS, "h", "hours the chair was taken, outside opening hours included"),
+                "occupied_share": (SHARE, "0–1", "taken within opening hours ÷ opening hours"),
+            },
+        ),
+        Result(
+            "bowls",
+            "one row per month and product",
+            {
+                **MONTH_KEY,
+                "product_id": (TEXT, "", "the product"),
+                "product": (TEXT, "", "its name"),
+                "kind": (TEXT, "", "colour, developer, lightener, additive"),
+                "bowls": (COUNT, "bowls", "bowls it went into"),
+                "mixed_g": (GRAMS, "g", "grams mixed"),
+                "weighed_mixed_g": (GRAMS, "g", "grams mixed in bowls that were weighed afterwards"),
+                "left_g": (GRAMS, "g", "grams left in those bowls"),
+                "left_share": (SHARE, "0–1", "left ÷ mixed of the weighed bowls"),
+                "left_cost": (MONEY, "currency", "what the grams left cost, at the pack cost of their day"),
+                "colour_lines": (COUNT, "lines", "completed colour lines of the month, all products"),
+                "colour_lines_logged": (COUNT, "lines", "of these, lines with a bowl in the log"),
+            },
+        ),
+        Result(
+            "month",
+            "one row per month and figure",
+            {
+                **MONTH_KEY,
+                "figure": (TEXT, "", "name of the figure"),
+                "value": (VALUE, "as unit says", "its value; empty where there is nothing to divide"),
+                "unit": (TEXT, "", "the currency, share, h, currency/h, or what is counted"),
+                "previous": (VALUE, "as unit says", "the month before"),
+                "year_ago": (VALUE, "as unit says", "the same month a year before"),
+                "usual_low": (VALUE, "as unit says", "lower limit of the 12 months before"),
+                "usual_high": (VALUE, "as unit says", "upper limit of the 12 months before"),
+                "part_month": (pl.Boolean(), "", "the month is not over, or was cut by --from or --to"),
+            },
+        ),
+        Result(
+            "tax",
+            "one row per month and tax rate",
+            {
+                **MONTH_KEY,
+                "tax_rate": (RATE, "%", "tax rate"),
+                "gross": (MONEY, "currency", "charged, tax included"),
+                "net": (MONEY, "currency", "charged, without tax"),
+                "tax": (MONEY, "currency", "the tax"),
+            },
+        ),
+        Result(
+            "takings",
+            "one row per month and method of payment",
+            {
+                **MONTH_KEY,
+                "method": (TEXT, "", "cash, card, bank, voucher or other"),
+                "amount": (MONEY, "currency", "paid that way, refunds taken off"),
+                "fees": (MONEY, "currency", "what those payments cost the salon"),
+            },
+        ),
+        Result(
+            "tieout",
+            "one row per month",
+            {
+                **MONTH_KEY,
+                "charged_gross": (MONEY, "currency", "charged for services, tax included"),
+                "retail_gross": (MONEY, "currency", "charged for retail items, tax included"),
+                "tips": (MONEY, "currency", "tips"),
+                "vouchers_sold": (MONEY, "currency", "vouchers and deposits sold: owed, not earned"),
+                "vouchers_used": (MONEY, "currency", "paid with vouchers"),
+                "taken": (MONEY, "currency", "money taken: all payments but vouchers"),
+                "difference": (
+                    MONEY,
+                    "currency",
+                    "taken − (charged + retail + tips + vouchers sold − vouchers used)",
+                ),
+            },
+        ),
+    )
+}

@@ -1,0 +1,222 @@
+"""salon.toml -> one frozen object; every mistake is one sentence that names the key.
+
+The defaults stated here are the ones the manual prints: this file is the only place that knows them.
+"""
+
+import re
+import tomllib
+from datetime import date
+from decimal import Decimal
+from itertools import pairwise
+from pathlib import Path
+from typing import Annotated, Any, Literal
+from zoneinfo import available_timezones
+
+from babel import Locale, UnknownLocaleError
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, model_validator
+
+from analytics.money import is_currency
+from analytics.stops import WorkStopped
+from analytics.tables import SERVICE_KINDS, TABLES
+
+FILE_NAME = "salon.toml"
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+DAY_MINUTES = 24 * 60
+
+Span = tuple[int, int]
+"""Opening and closing, minutes after midnight of the day it opens; closing may lie past 1440."""
+
+
+def _minutes(clock: str) -> int:
+    found = re.fullmatch(r"(\d{1,2}):(\d{2})", clock.strip())
+    if not found or int(found[2]) > 59 or int(found[1]) * 60 + int(found[2]) > DAY_MINUTES:
+        raise ValueError(f"{clock.strip()!r} is not a time of day such as 09:00")
+    return int(found[1]) * 60 + int(found[2])
+
+
+def _span(text: str) -> Span:
+    opens, dash, closes = text.partition("-")
+    if not dash:
+        raise ValueError(f"{text.strip()!r} is not a span such as 09:00-18:00")
+    start, end = _minutes(opens), _minutes(closes)
+    return start, end if end > start else end + DAY_MINUTES
+
+
+def _spans(value: Any) -> tuple[Span, ...]:
+    """'09:00-12:30, 13:30-18:00' -> minutes; a span that ends before it starts ends on the next day."""
+    if not isinstance(value, str):
+        raise ValueError("expected text such as 09:00-18:00")
+    spans = tuple(sorted(_span(part) for part in value.split(",") if part.strip()))
+    if any(later[0] < earlier[1] for earlier, later in pairwise(spans)):
+        raise ValueError("two opening spans overlap")
+    return spans
+
+
+def _text_list(value: Any) -> Any:
+    return tuple(value) if isinstance(value, list) else value
+
+
+Spans = Annotated[tuple[Span, ...], BeforeValidator(_spans)]
+Texts = Annotated[tuple[str, ...], BeforeValidator(_text_list)]
+Days = Annotated[tuple[date, ...], BeforeValidator(_text_list)]
+
+
+class Section(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Salon(Section):
+    name: str = Field(min_length=1)
+    currency: str = "EUR"
+    locale: str = "en_GB"
+    timezone: str = "Europe/Amsterdam"
+    chairs: Texts = ()
+
+    @model_validator(mode="after")
+    def _known(self) -> "Salon":
+        if not is_currency(self.currency):
+            raise ValueError(f"currency {self.currency!r} is not a three-letter ISO 4217 code such as EUR")
+        if self.timezone not in available_timezones():
+            raise ValueError(f"timezone {self.timezone!r} is not a known zone such as Europe/Amsterdam")
+        try:
+            Locale.parse(self.locale)
+        except (UnknownLocaleError, ValueError):
+            raise ValueError(f"locale {self.locale!r} is not a known one such as en_GB") from None
+        return self
+
+
+class Tax(Section):
+    prices: Literal["included", "added"] = "included"
+    round_per: Literal["booking", "line"] = "booking"
+    default_rate: Decimal = Field(default=Decimal(21), ge=0, le=100, decimal_places=4)
+
+
+class Hours(Section):
+    """Opening hours; where salon.toml has no [hours] at all, Monday to Saturday 09:00-18:00 is taken."""
+
+    mon: Spans = ()
+    tue: Spans = ()
+    wed: Spans = ()
+    thu: Spans = ()
+    fri: Spans = ()
+    sat: Spans = ()
+    sun: Spans = ()
+    closed: Days = ()
+
+    def of(self, day: date) -> tuple[Span, ...]:
+        spans: tuple[Span, ...] = () if day in self.closed else getattr(self, WEEKDAYS[day.weekday()])
+        return spans
+
+
+class Costs(Section):
+    per_month: Decimal = Field(default=Decimal(0), ge=0)
+    card_fee_percent: Decimal = Field(default=Decimal(0), ge=0, le=100)
+
+
+class RootLengths(Section):
+    touch_up_from_mm: float = Field(default=10, gt=0)
+    touch_up_by_mm: float = Field(default=30, gt=0)
+    growth_mm_per_day: float = Field(default=0.35, gt=0, le=2)
+    growth_sd: float = Field(default=0.075, gt=0, le=1)
+    patch_test_hours: float = Field(default=48, ge=0)
+
+    @model_validator(mode="after")
+    def _order(self) -> "RootLengths":
+        if self.touch_up_by_mm <= self.touch_up_from_mm:
+            raise ValueError("touch_up_by_mm must be more than touch_up_from_mm")
+        return self
+
+
+class Roots(RootLengths):
+    by_kind: dict[str, RootLengths] = {}
+
+    def of(self, kind: str) -> RootLengths:
+        return self.by_kind.get(kind, self)
+
+
+class Dates(Section):
+    order: Literal["dmy", "mdy", "ymd"] | None = None
+
+
+class Settings(Section):
+    salon: Salon
+    tax: Tax = Tax()
+    hours: Hours = Hours(**dict.fromkeys(WEEKDAYS[:6], "09:00-18:00"))  # type: ignore[arg-type]
+    costs: Costs = Costs()
+    roots: Roots = Roots()
+    columns: dict[str, dict[str, str]] = {}
+    words: dict[str, dict[str, str]] = {}
+    dates: Dates = Dates()
+
+    @model_validator(mode="after")
+    def _known_tables(self) -> "Settings":
+        every_column = {name for table in TABLES.values() for name in table.names}
+        for table, headings in self.columns.items():
+            if table not in TABLES:
+                raise ValueError(f"[columns.{table}] is not a table; the tables are {', '.join(TABLES)}")
+            for heading, column in headings.items():
+                if column not in TABLES[table].names:
+                    raise ValueError(f"[columns.{table}] {heading!r} = {column!r} is not a column of {table}")
+        for column in self.words:
+            if column not in every_column:
+                raise ValueError(f"[words.{column}] is not a column of any table")
+        return self
+
+
+def _with_kinds(document: dict[str, Any]) -> dict[str, Any]:
+    """Move [roots.<kind>] into by_kind, each kind starting from what [roots] itself says."""
+    roots = document.get("roots")
+    if not isinstance(roots, dict):
+        return document
+    common = {key: value for key, value in roots.items() if not isinstance(value, dict)}
+    kinds = {key: value for key, value in roots.items() if isinstance(value, dict)}
+    for kind in kinds:
+        if kind not in SERVICE_KINDS:
+            raise WorkStopped(
+                f"{FILE_NAME}: [roots.{kind}] is not a kind of service; use one of {', '.join(SERVICE_KINDS)}."
+            )
+    by_kind = {kind: common | own for kind, own in kinds.items()}
+    return document | {"roots": common | ({"by_kind": by_kind} if by_kind else {})}
+
+
+def _sentence(error: ValidationError) -> str:
+    """The first mistake as one sentence."""
+    first = error.errors()[0]
+    place = [str(part) for part in first["loc"] if part != "by_kind"]
+    key = f"[{'.'.join(place[:-1])}] {place[-1]}" if len(place) > 1 else ".".join(place)
+    key = f"{FILE_NAME}: {key}".rstrip(": ")
+    if first["type"] == "extra_forbidden":
+        return f"{key} is not a setting we know; check its spelling and section against the manual, or take it out."
+    if first["type"] == "missing":
+        return f'{key} is missing; write it, for example [salon] name = "My salon".'
+    if first["type"] == "value_error":
+        return f"{key}: {first['ctx']['error']}; correct it and run the command again."
+    message = first["msg"][0].lower() + first["msg"][1:]
+    return f"{key} is {first['input']!r}, but {message}; correct it and run the command again."
+
+
+def parse_settings(text: str) -> Settings:
+    """Settings from the text of salon.toml. Raises WorkStopped naming the key that is wrong."""
+    try:
+        document = tomllib.loads(text, parse_float=Decimal)
+    except tomllib.TOMLDecodeError as error:
+        raise WorkStopped(f"{FILE_NAME} cannot be read: {error}; correct that line.") from None
+    try:
+        return Settings(**_with_kinds(document))
+    except ValidationError as error:
+        raise WorkStopped(_sentence(error)) from None
+
+
+def read_settings(folder: Path) -> Settings:
+    """Settings of the salon in this folder. Raises WorkStopped where there is none or a key is wrong."""
+    if not folder.is_dir():
+        raise WorkStopped(f"There is no folder {folder}; name the salon's folder with --salon.")
+    path = folder / FILE_NAME
+    if not path.is_file():
+        raise WorkStopped(
+            f'{folder} has no {FILE_NAME}; write one with at least [salon] and name = "…", and put exports in exports/.'
+        )
+    try:
+        return parse_settings(path.read_text(encoding="utf-8-sig"))
+    except UnicodeDecodeError:
+        raise WorkStopped(f"{FILE_NAME} is not UTF-8 text; save it as UTF-8.") from None

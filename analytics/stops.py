@@ -1,0 +1,9 @@
+"""The one error that people are meant to read."""
+
+
+class WorkStopped(Exception):  # noqa: N818
+    """The input or the settings stop the work.
+
+    Its text is one sentence that says where, what was found, what was expected and what to do; the command line
+    prints it to stderr and ends with exit status 1.
+    """

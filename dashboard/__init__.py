@@ -1,0 +1,1 @@
+"""The pages: what the figures say, one question a page."""
