@@ -16,6 +16,7 @@ from analytics.settings import Settings
 
 NO_BOOK = "There is no loaded book for this salon yet; run salon-figures load, then open this page again."
 NOTHING_YET = "The book is still empty; put exports in the folder exports/ and run salon-figures load."
+STALE = "The exports have changed since they were loaded; run salon-figures load to read them."
 SOON = timedelta(days=7)
 FOR_THE_ACCOUNTANT = "A summary for your accountant, not tax advice; what is owed is for the return to say."
 ORDINARY, ABOVE, BELOW, UNKNOWN, PART = "usual", "above usual", "below usual", "no usual range yet", "month not over"
@@ -94,7 +95,7 @@ def outside_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) 
     if not judged:
         return ""
     if not news:
-        return f"All {len(judged)} figures that have a usual range are inside it."
+        return f"All {len(judged)} figures with a usual range are inside it."
     parts = [
         f"{wording.word(row['figure']).lower()} {wording.quantity(row['value'], row['unit'], settings)} "
         f"({standing(row).split()[0]} its usual {_usual(row, settings)})"
@@ -173,8 +174,11 @@ def roots_sentence(roots: pl.DataFrame, settings: Settings, as_of: date) -> str:
     ready, soon = count.get("ready", 0), _passing(roots, as_of)
     start = f"On {today}, {_clients(ready, 'is', 'are', settings)} ready for a root touch-up and not booked"
     more = [f"{soon} of them {'passes' if soon == 1 else 'pass'} one application within a week"] if soon else []
-    more += [f"{count['nearing']} more get there within two weeks"] if count.get("nearing") else []
-    more += [f"{count['long_past']} are past one application, a longer booking"] if count.get("long_past") else []
+    for state, one, many, text in (
+        ("nearing", "more gets", "more get", "there within two weeks"),
+        ("long_past", "is", "are", "past one application, a longer booking"),
+    ):
+        more += [f"{wording.counted(count[state], one, many, settings)} {text}"] if count.get(state) else []
     return "; ".join([start, wording.listed(more)] if more else [start]) + "."
 
 
@@ -287,6 +291,24 @@ def accountant_sentence(
         return f"Nothing was charged in {title}, so there is no tax to report."
     gross, due = (wording.money(charged[name].sum(), settings) for name in ("gross", "tax"))
     return f"{title}: {gross} was charged, {due} of it tax; {_ties(takings, tieout, settings, month)}."
+
+
+def charged_before(tax: pl.DataFrame, settings: Settings, month: str) -> str:
+    """What was charged, and the tax in it, the month before and a year before; empty where neither is in the book."""
+    first = Period.month(month).start
+    parts = []
+    for back in (-1, -12):
+        then = month_name(add_months(first, back))
+        rows = tax.filter(pl.col("month") == then)
+        if not rows.is_empty():
+            gross, due = (wording.money(rows[name].sum(), settings) for name in ("gross", "tax"))
+            parts.append(f"in {wording.month_title(then, settings)} it was {gross}, {due} of it tax")
+    return f"Before that, {wording.listed(parts)}." if parts else ""
+
+
+def only_chair(chair: str) -> str:
+    """What narrowing to one chair means."""
+    return f"Only {chair}: its visits, and the payments, retail and bowls that belong to them."
 
 
 def _ties(takings: pl.DataFrame, tieout: pl.DataFrame, settings: Settings, month: str) -> str:

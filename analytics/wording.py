@@ -4,6 +4,7 @@ A value that is not there is written as a dash; nothing here works anything out 
 """
 
 import re
+from copy import copy
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -86,23 +87,31 @@ def money(value: Number, settings: Settings, whole: bool = False) -> str:
     currency, locale = settings.salon.currency, Locale.parse(settings.salon.locale)
     digits = 0 if whole else digits_of(currency)
     amount = round_half_up(Decimal(str(value)), digits) + 0  # + 0 turns minus zero into zero
-    pattern = locale.currency_formats["standard"]
-    return str(pattern.apply(amount, locale, currency=currency, currency_digits=False, force_frac=(digits, digits)))
+    pattern = _with_digits(locale.currency_formats["standard"], digits)
+    return str(pattern.apply(amount, locale, currency=currency, currency_digits=False))
+
+
+def _with_digits(pattern: Any, digits: int) -> Any:
+    """The locale's pattern, with so many digits after the sign (its own count is not always the currency's)."""
+    changed = copy(pattern)
+    changed.frac_prec = (digits, digits)
+    return changed
 
 
 def share(value: Number, settings: Settings) -> str:
     """0.614 -> '61%'; below ten percent with one digit, because there it decides something."""
     if value is None:
         return NOTHING
-    digits = 1 if 0 < abs(value) < Decimal("0.0995") else 0
-    percent = round_half_up(Decimal(str(value)), digits + 2) + 0
-    pattern = Locale.parse(settings.salon.locale).percent_formats[None]
-    return str(pattern.apply(percent, settings.salon.locale, force_frac=(digits, digits)))
+    part = Decimal(str(value))
+    digits = 1 if 0 < abs(part) < Decimal("0.0995") else 0
+    percent = round_half_up(part, digits + 2) + 0
+    pattern = _with_digits(Locale.parse(settings.salon.locale).percent_formats[None], digits)
+    return str(pattern.apply(percent, settings.salon.locale))
 
 
 def hours(value: Number, settings: Settings) -> str:
     """31.25 -> '31.3 h'."""
-    return NOTHING if value is None else f"{number(value, settings, 0 if abs(value) >= 100 else 1)} h"
+    return NOTHING if value is None else f"{number(value, settings, 0 if abs(float(value)) >= 100 else 1)} h"
 
 
 def grams(value: Number, settings: Settings) -> str:
@@ -121,7 +130,7 @@ def quantity(value: Number, unit: str, settings: Settings, whole: bool = False) 
     if value is None:
         return NOTHING
     if unit in (currency, f"{currency}/h"):
-        return money(value, settings, whole or abs(value) >= 1000) + (" an hour" if unit != currency else "")
+        return money(value, settings, whole or abs(float(value)) >= 1000) + (" an hour" if unit != currency else "")
     if unit == "share":
         return share(value, settings)
     if unit == "h":

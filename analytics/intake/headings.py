@@ -22,10 +22,13 @@ class Match:
         return [" or ".join(group) for group in needed if not any(name in self.places for name in group)]
 
 
+UNIT = re.compile(r"[(\[][^)\]]*[)\]]\s*$")
+BLANKS = re.compile(r"[\s\-]+")
+
+
 def folded(heading: str) -> str:
     """A heading without case, outer blanks and bracketed units; blanks and hyphens as underscores."""
-    without_unit = re.sub(r"[(\[][^)\]]*[)\]]\s*$", "", heading)
-    return re.sub(r"[\s\-]+", "_", without_unit.strip().casefold())
+    return BLANKS.sub("_", UNIT.sub("", heading).strip().casefold())
 
 
 def match_headings(headings: list[str], name: str, settings: Settings) -> Match | None:

@@ -6,7 +6,7 @@ from analytics.intake.files import Sheet
 from analytics.intake.headings import Match, folded, match_headings
 from analytics.settings import Settings
 
-TOTAL_WORDS = ("total", "totals", "subtotal", "sum", "grand_total", "totaal", "summe", "gesamt")
+TOTAL_WORDS = ("total", "totals", "subtotal", "sum", "grand total", "totaal", "summe", "gesamt")
 
 
 @dataclass(frozen=True)
@@ -39,11 +39,11 @@ def recognise(sheet: Sheet, settings: Settings) -> Recognised:
 
 def _not_a_row(cells: list[str], headings: list[str]) -> tuple[str, str, str] | None:
     """(code, value, expected) of a record that is no row of its table."""
-    filled = [cell.strip() for cell in cells if cell.strip()]
-    if [folded(cell) for cell in cells] == [folded(heading) for heading in headings]:
+    first = next(cell.strip() for cell in cells if cell.strip())
+    if first.casefold().rstrip(":") in TOTAL_WORDS:
+        return "total_line", first, ""
+    if cells[0].casefold() == headings[0].casefold() and [*map(folded, cells)] == [*map(folded, headings)]:
         return "repeated_heading", "", ""
-    if folded(filled[0]).rstrip(":") in TOTAL_WORDS:
-        return "total_line", filled[0], ""
     if len(cells) < len(headings) or any(cell.strip() for cell in cells[len(headings) :]):
         return "ragged_row", str(len(cells)), str(len(headings))
     return None
