@@ -29,6 +29,7 @@ SET_ASIDE = {
     "value": pl.String(),
     "cells": pl.String(),
 }
+LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file
 FORMAT = 1  # raised when the book's own tables change, so that an older book is rebuilt
 
 
@@ -57,7 +58,9 @@ def connect(path: Path, read_only: bool) -> duckdb.DuckDBPyConnection:
 def read_book(folder: Path) -> Book:
     """Everything in the book. Raises WorkStopped where it is missing or cannot be read."""
     path = folder / BOOK
-    if not path.is_file():
+    if path.exists() and not path.is_file():
+        raise WorkStopped(f"{path} is not a file; move it away and run salon-figures load.")
+    if not path.exists():
         raise WorkStopped(f"{folder} has no {BOOK} yet; run salon-figures load --salon {folder} first.")
     try:
         con = connect(path, read_only=True)
@@ -84,7 +87,7 @@ def _read(con: duckdb.DuckDBPyConnection) -> Book:
 def _why(path: Path, error: duckdb.Error) -> str:
     """DuckDB's own texts may quote cells, so they are told apart and not repeated."""
     text = str(error)
-    if "lock" in text:
+    if LOCKED in text:
         return f"{path.name} is being used by another program; close it there and run the command again."
     if "version number" in text or "newer" in text:
         return (

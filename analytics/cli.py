@@ -1,6 +1,7 @@
 """The commands: `salon-figures COMMAND --salon DIR`. What a command does not need is not imported."""
 
 import argparse
+import io
 import sys
 from datetime import date
 from importlib.metadata import version
@@ -17,6 +18,7 @@ EPILOG = (
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command; exit status 0 done, 1 the input or settings stop the work, 2 wrong usage."""
+    _write_utf8()
     parser = _parser()
     asked = parser.parse_args(arguments)
     if asked.command is None:
@@ -33,6 +35,12 @@ def main(arguments: list[str] | None = None) -> int:
     except KeyboardInterrupt:
         print("salon-figures: stopped; the book is as it was.", file=sys.stderr)
         return 1
+
+
+def _write_utf8() -> None:
+    """UTF-8 and untouched line ends whatever the terminal is set to: CSV has its own line ends."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(encoding="utf-8", newline="")
 
 
 def _parser() -> argparse.ArgumentParser:

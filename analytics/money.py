@@ -7,6 +7,7 @@ integers, so that no level of a sum loses a cent.
 from decimal import ROUND_HALF_UP, Decimal
 
 import polars as pl
+from babel.numbers import is_currency as known_currency
 
 from analytics.tables import MONEY
 
@@ -17,12 +18,12 @@ MINOR_UNITS = {
     4: "CLF UYW",
 }
 SCALE = 4  # digits after the point of every amount in the book
-EXACT = pl.Decimal(38, 12)  # for products and quotients on the way to a sum
+EXACT = pl.Decimal(38, 15)  # for products and quotients on the way to a sum
 
 
 def is_currency(code: str) -> bool:
-    """Three capital letters, as ISO 4217 writes currencies."""
-    return len(code) == 3 and code.isascii() and code.isalpha() and code.isupper()
+    """A code of ISO 4217, such as EUR."""
+    return bool(known_currency(code))
 
 
 def digits_of(currency: str) -> int:
@@ -38,7 +39,7 @@ def round_half_up(amount: Decimal, digits: int) -> Decimal:
 def rounded(amount: pl.Expr, digits: int) -> pl.Expr:
     """The column rounded half up to the currency's minor unit, as MONEY that can be summed.
 
-    Nine digits first: a quotient is cut at its twelfth digit, and half a cent must not be lost with it.
+    Nine digits first: a quotient is cut at its fifteenth digit, and half a cent must not be lost with it.
     """
     half_up: pl.Expr = amount.round(9, mode="half_away_from_zero").round(digits, mode="half_away_from_zero")
     return half_up.cast(pl.Decimal(38, SCALE))
@@ -46,7 +47,7 @@ def rounded(amount: pl.Expr, digits: int) -> pl.Expr:
 
 def _ten_thousandths(amount: pl.Expr) -> pl.Expr:
     scaled: pl.Expr = amount * 10**SCALE
-    return scaled.cast(pl.Int64)
+    return scaled.cast(pl.Int128)  # tax of large sums in small units does not fit 64 bits
 
 
 def _rounded_division(top: pl.Expr, bottom: pl.Expr) -> pl.Expr:
@@ -62,8 +63,8 @@ def largest_remainder(top: pl.Expr, bottom: pl.Expr, over: list[str]) -> pl.Expr
     """
     whole = top // bottom
     missing = _rounded_division(top.sum(), bottom.first()).over(over) - whole.sum().over(over)
-    place = (-(top % bottom)).rank("ordinal").over(over)
-    return whole + (place <= missing).cast(pl.Int64)
+    place = (bottom - top % bottom).rank("ordinal").over(over)
+    return whole + (place <= missing).cast(pl.Int128)
 
 
 def with_tax(lines: pl.DataFrame, *, prices: str, digits: int, group: list[str]) -> pl.DataFrame:

@@ -57,7 +57,7 @@ def _cell(value: Any) -> Any:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
-        return f"{value:.6f}".rstrip("0").rstrip(".")
+        return f"{value:.6f}".rstrip("0").rstrip(".") if abs(value) >= 5e-7 else "0"
     if isinstance(value, datetime):
         return value.isoformat(sep=" ")
     return "" if value is None else value

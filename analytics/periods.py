@@ -47,7 +47,7 @@ def week_start(day: date) -> date:
 
 def parse_day(text: str) -> date:
     """Raises WorkStopped where the text is no ISO day."""
-    if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+    if re.fullmatch(r"(19|2[01])[0-9]{2}-[0-9]{2}-[0-9]{2}", text):
         try:
             return date.fromisoformat(text)
         except ValueError:
@@ -65,7 +65,7 @@ class Period:
     @classmethod
     def month(cls, text: str) -> Self:
         """'2026-03' -> March 2026. Raises WorkStopped where the text is no month."""
-        if not re.fullmatch(r"\d{4}-(0[1-9]|1[0-2])", text) or text < "0001":
+        if not re.fullmatch(r"(19|2[01])[0-9]{2}-(0[1-9]|1[0-2])", text):
             raise WorkStopped(f"{text!r} is not a month; write it as year-month, for example 2026-03.")
         first = date.fromisoformat(f"{text}-01")
         return cls(first, next_month(first))
@@ -119,6 +119,17 @@ def to_instant(moment: pl.Expr, timezone: str) -> pl.Expr:
     return localised(moment).fill_null(localised(moment - hour) + hour).cast(INSTANT)
 
 
+def _joined(spans: list[tuple[date, datetime, datetime]]) -> list[tuple[date, datetime, datetime]]:
+    """Spans in order of opening, those that overlap made one: a late night may run into the next morning."""
+    joined: list[tuple[date, datetime, datetime]] = []
+    for day, opens, closes in sorted(spans):
+        if joined and opens < joined[-1][2]:
+            joined[-1] = (*joined[-1][:2], max(closes, joined[-1][2]))
+        else:
+            joined.append((day, opens, closes))
+    return joined
+
+
 def opening_spans(hours: Hours, period: Period, timezone: str) -> pl.DataFrame:
     """Opening hours within the period, one row per span: day it opens, opens, closes (UTC).
 
@@ -132,7 +143,7 @@ def opening_spans(hours: Hours, period: Period, timezone: str) -> pl.DataFrame:
         if at_minute(day, closes) > begin
     ]
     wall = pl.DataFrame(
-        rows, schema={"day": pl.Date(), "opens": pl.Datetime("us"), "closes": pl.Datetime("us")}, orient="row"
+        _joined(rows), schema={"day": pl.Date(), "opens": pl.Datetime("us"), "closes": pl.Datetime("us")}, orient="row"
     )
     return wall.with_columns(to_instant(pl.col("opens", "closes"), timezone))
 

@@ -10,8 +10,6 @@ from pathlib import Path
 import polars as pl
 
 from analytics.book import Book, read_book
-from analytics.catalogue import explain as explain
-from analytics.catalogue import figure_names as figure_names
 from analytics.intake.files import FOLDER, find_exports
 from analytics.periods import Period
 from analytics.records.cover import covered

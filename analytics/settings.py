@@ -39,6 +39,8 @@ def _span(text: str) -> Span:
     if not dash:
         raise ValueError(f"{text.strip()!r} is not a span such as 09:00-18:00")
     start, end = _minutes(opens), _minutes(closes)
+    if start in (end, DAY_MINUTES):
+        raise ValueError(f"{text.strip()!r} is not a span such as 09:00-18:00; a whole day is 00:00-24:00")
     return start, end if end > start else end + DAY_MINUTES
 
 
@@ -56,13 +58,38 @@ def _text_list(value: Any) -> Any:
     return tuple(value) if isinstance(value, list) else value
 
 
+def _days(value: Any) -> Any:
+    """A list of days as text or as TOML dates."""
+    if not isinstance(value, list):
+        raise ValueError('expected a list of days such as ["2026-12-25"]')
+    return tuple(_a_day(day) for day in value)
+
+
+def _a_day(value: Any) -> date:
+    if type(value) is date:
+        return value
+    try:
+        return date.fromisoformat(value)
+    except (TypeError, ValueError):
+        raise ValueError(f"{value!r} is not a day such as 2026-12-25") from None
+
+
+def _number(value: Any) -> Any:
+    """A number as TOML writes it: neither yes/no nor text."""
+    if isinstance(value, bool) or not isinstance(value, int | float | Decimal):
+        raise ValueError(f"{value!r} is not a number")
+    return value
+
+
+Number = Annotated[float, BeforeValidator(_number)]
+Exact = Annotated[Decimal, BeforeValidator(_number)]
 Spans = Annotated[tuple[Span, ...], BeforeValidator(_spans)]
 Texts = Annotated[tuple[str, ...], BeforeValidator(_text_list)]
-Days = Annotated[tuple[date, ...], BeforeValidator(_text_list)]
+Days = Annotated[tuple[date, ...], BeforeValidator(_days)]
 
 
 class Section(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, str_strip_whitespace=True)
 
 
 class Salon(Section):
@@ -76,7 +103,7 @@ class Salon(Section):
     def _known(self) -> "Salon":
         if not is_currency(self.currency):
             raise ValueError(f"currency {self.currency!r} is not a three-letter ISO 4217 code such as EUR")
-        if self.timezone not in available_timezones():
+        if self.timezone not in available_timezones() or self.timezone in ("localtime", "Factory"):
             raise ValueError(f"timezone {self.timezone!r} is not a known zone such as Europe/Amsterdam")
         try:
             Locale.parse(self.locale)
@@ -88,7 +115,7 @@ class Salon(Section):
 class Tax(Section):
     prices: Literal["included", "added"] = "included"
     round_per: Literal["booking", "line"] = "booking"
-    default_rate: Decimal = Field(default=Decimal(21), ge=0, le=100, decimal_places=4)
+    default_rate: Exact = Field(default=Decimal(21), ge=0, le=100, decimal_places=4)
 
 
 class Hours(Section):
@@ -109,16 +136,16 @@ class Hours(Section):
 
 
 class Costs(Section):
-    per_month: Decimal = Field(default=Decimal(0), ge=0)
-    card_fee_percent: Decimal = Field(default=Decimal(0), ge=0, le=100)
+    per_month: Exact = Field(default=Decimal(0), ge=0, le=10**9)
+    card_fee_percent: Exact = Field(default=Decimal(0), ge=0, le=100)
 
 
 class RootLengths(Section):
-    touch_up_from_mm: float = Field(default=10, gt=0)
-    touch_up_by_mm: float = Field(default=30, gt=0)
-    growth_mm_per_day: float = Field(default=0.35, gt=0, le=2)
-    growth_sd: float = Field(default=0.075, gt=0, le=1)
-    patch_test_hours: float = Field(default=48, ge=0)
+    touch_up_from_mm: Number = Field(default=10, gt=0, le=500)
+    touch_up_by_mm: Number = Field(default=30, gt=0, le=500)
+    growth_mm_per_day: Number = Field(default=0.35, ge=0.01, le=2)
+    growth_sd: Number = Field(default=0.075, ge=0.0001, le=1)
+    patch_test_hours: Number = Field(default=48, ge=0, le=1000)
 
     @model_validator(mode="after")
     def _order(self) -> "RootLengths":
@@ -157,10 +184,21 @@ class Settings(Section):
             for heading, column in headings.items():
                 if column not in TABLES[table].names:
                     raise ValueError(f"[columns.{table}] {heading!r} = {column!r} is not a column of {table}")
-        for column in self.words:
+        for column, own in self.words.items():
             if column not in every_column:
                 raise ValueError(f"[words.{column}] is not a column of any table")
+            known = _words_of(column)
+            wrong = next((value for value in own.values() if known and value not in known), None)
+            if wrong is not None:
+                raise ValueError(f"[words.{column}] {wrong!r} is none of the words of {column}: {', '.join(known)}")
         return self
+
+
+def _words_of(column: str) -> tuple[str, ...]:
+    """The words a column of this name may hold, in any table; empty where it holds anything."""
+    columns = [one for table in TABLES.values() for one in table.columns if one.name == column]
+    yes_no = ("yes", "no") if any(one.type == "yes_no" for one in columns) else ()
+    return (*yes_no, *dict.fromkeys(word for one in columns for word in one.words))
 
 
 def _with_kinds(document: dict[str, Any]) -> dict[str, Any]:
@@ -168,6 +206,8 @@ def _with_kinds(document: dict[str, Any]) -> dict[str, Any]:
     roots = document.get("roots")
     if not isinstance(roots, dict):
         return document
+    if "by_kind" in roots:
+        raise WorkStopped(f"{FILE_NAME}: [roots] by_kind is not a setting we know; write [roots.<kind>] instead.")
     common = {key: value for key, value in roots.items() if not isinstance(value, dict)}
     kinds = {key: value for key, value in roots.items() if isinstance(value, dict)}
     for kind in kinds:

@@ -63,9 +63,7 @@ def test_roots_starts_without_what_it_does_not_need(tmp_path: Path) -> None:
     (tmp_path / "exports" / "bookings.csv").write_text(
         "booking_id,client_id,starts_at,minutes,status,service,price\n", encoding="utf-8"
     )
-    (tmp_path / "exports" / "menu.csv").write_text(
-        "service_id,service,kind,tax_rate,hands_on_min\n", encoding="utf-8"
-    )
+    (tmp_path / "exports" / "menu.csv").write_text("service_id,service,kind,tax_rate,hands_on_min\n", encoding="utf-8")
     assert run(sys.executable, "-m", "analytics.cli", "load", "--salon", str(tmp_path)).returncode == 0
     assert run(sys.executable, "-c", code, str(tmp_path)).stdout.splitlines()[-1] == "[]"
 

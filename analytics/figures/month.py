@@ -13,6 +13,7 @@ that was cut, is said to be a part-month and nothing in it is scaled.
 from datetime import date
 
 import polars as pl
+from polars import selectors
 
 from analytics.methods.control_chart import usual_before
 from analytics.methods.intervals import hours, union, within
@@ -21,7 +22,7 @@ from analytics.periods import Period, month_of, month_spans, open_days, opening_
 from analytics.records.bowls import priced_log
 from analytics.records.lines import completed_lines
 from analytics.records.retail import retail_rows
-from analytics.records.stays import VISIT, chair_stays
+from analytics.records.stays import VISIT, chair_name, chair_stays, named_chairs
 from analytics.results import RESULTS, VALUE
 from analytics.settings import Settings
 
@@ -74,7 +75,6 @@ def month(
             part_month=pl.col("month").is_in(parts),
             _order=pl.col("figure").replace_strict(dict(zip(UNITS, range(len(UNITS)), strict=True))),
         )
-        .with_columns(pl.col("value", "previous", "year_ago", "usual_low", "usual_high").map_batches(_as_value))
         .sort("month", "_order")
     )
 
@@ -84,21 +84,17 @@ def month_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Sett
     return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
 
 
-def _as_value(values: pl.Series) -> pl.Series:
-    return values.round(4).cast(VALUE)
-
-
 def _by_figure(measures: pl.DataFrame) -> pl.DataFrame:
     """Long form, with the same figure a month and a year before and the limits of the months before."""
-    low, high = usual_before(pl.col("value"), USUAL_MONTHS)
+    low, high = usual_before(pl.col("value").cast(pl.Float64), USUAL_MONTHS)
     return (
         measures.unpivot(index="month", variable_name="figure", value_name="value")
         .sort("figure", "month")
         .with_columns(
             previous=pl.col("value").shift(1).over("figure"),
             year_ago=pl.col("value").shift(12).over("figure"),
-            usual_low=low.over("figure"),
-            usual_high=high.over("figure"),
+            usual_low=low.over("figure").round(4).cast(VALUE),
+            usual_high=high.over("figure").round(4).cast(VALUE),
         )
     )
 
@@ -113,7 +109,7 @@ def _measures(
     settings: Settings,
     period: Period,
 ) -> pl.DataFrame:
-    """One row per month of the period, one column per figure, as Float64 (statistics; money is exact in tax)."""
+    """One row per month of the period, one column per figure, all as VALUE: money stays exact."""
     lines = completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
     retail = retail_rows(sales, products, settings).filter(period.holds(pl.col("sold_at")))
     log = priced_log(product_log, products).filter(period.holds(pl.col("logged_at")))
@@ -127,7 +123,8 @@ def _measures(
         _open_days(settings, period),
     ):
         months = months.join(part, on="month", how="left")
-    return _ratios(months.with_columns(pl.exclude("month").cast(pl.Float64).fill_null(0))).select("month", *UNITS)
+    worked_out = _ratios(months.with_columns(pl.exclude("month").fill_null(0))).select("month", *UNITS)
+    return worked_out.with_columns(selectors.float().round(4)).with_columns(pl.exclude("month").cast(VALUE))
 
 
 def _of_lines(lines: pl.DataFrame) -> pl.DataFrame:
@@ -150,14 +147,14 @@ def _visits(bookings: pl.DataFrame, period: Period) -> pl.DataFrame:
         .with_columns(month=month_of(pl.col("starts_at")))
     )
     came = visits.filter("completed")
-    first = came.group_by("client_id").agg(pl.col("starts_at").min())
+    first = came.group_by("site", "client_id").agg(pl.col("starts_at").min())
     return (
         visits.filter(period.holds(pl.col("starts_at")))
         .group_by("month")
         .agg(
             visits=pl.col("completed").sum(),
             missed=(~pl.col("completed")).sum(),
-            clients=pl.col("client_id").filter("completed").n_unique(),
+            clients=pl.struct("site", "client_id").filter("completed").n_unique(),
         )
         .join(
             first.filter(period.holds(pl.col("starts_at")))
@@ -176,9 +173,10 @@ def _refund() -> pl.Expr:
 def _chair_time(bookings: pl.DataFrame, settings: Settings, period: Period) -> pl.DataFrame:
     """Per month: open hours of all chairs, and the part of them in which a chair was taken."""
     zone = settings.salon.timezone
-    chairs = len(set(settings.salon.chairs) | set(bookings["chair"].drop_nulls()))
+    chairs = len(named_chairs(bookings, settings.salon.chairs))
     spans, months = opening_spans(settings.hours, period, zone), month_spans(period, zone)
-    taken = within(union(chair_stays(bookings, zone).select("chair", "starts", "ends"), ["chair"]), spans.drop("day"))
+    stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
+    taken = within(union(stays, ["chair"]), spans.drop("day"))
     length = hours(pl.col("starts"), pl.col("ends")).sum()
     inside = within(taken, months).group_by("month").agg(inside_hours=length)
     opened = within(spans.select(starts="opens", ends="closes"), months).group_by("month")
@@ -195,7 +193,7 @@ def _open_days(settings: Settings, period: Period) -> pl.DataFrame:
 
 def _ratios(sums: pl.DataFrame) -> pl.DataFrame:
     def per(top: pl.Expr, bottom: pl.Expr) -> pl.Expr:
-        return pl.when(bottom > 0).then(top / bottom)
+        return pl.when(bottom > 0).then(top.cast(pl.Float64) / bottom.cast(pl.Float64))
 
     net = pl.col("service_net") + pl.col("retail_net")
     return sums.with_columns(

@@ -10,7 +10,7 @@ import polars as pl
 
 from analytics.methods.intervals import hours, union, within
 from analytics.periods import Period, month_spans, opening_spans
-from analytics.records.stays import chair_stays
+from analytics.records.stays import chair_name, chair_stays, named_chairs
 from analytics.results import RESULTS
 from analytics.settings import Settings
 
@@ -25,9 +25,8 @@ def occupancy(bookings: pl.DataFrame, *, settings: Settings, period: Period) -> 
         .group_by("month")
         .agg(open_hours=hours(pl.col("starts"), pl.col("ends")).sum())
     )
-    grid = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()}).join(
-        _chairs(bookings, settings), how="cross"
-    )
+    chairs = pl.DataFrame({"chair": named_chairs(bookings, settings.salon.chairs)}, schema={"chair": pl.String()})
+    grid = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()}).join(chairs, how="cross")
     key = ["month", "chair"]
     return RESULTS["occupancy"].shape(
         grid.join(open_hours, on="month", how="left")
@@ -45,14 +44,8 @@ def occupancy_rows(bookings: pl.DataFrame, *, settings: Settings, period: Period
     """The times each chair was taken, joined where they overlap: chair, starts, ends (UTC)."""
     zone = settings.salon.timezone
     whole = month_spans(period, zone).select(pl.col("opens").min(), pl.col("closes").max()).drop_nulls()
-    return within(union(chair_stays(bookings, zone).select("chair", "starts", "ends"), ["chair"]), whole).sort(
-        "chair", "starts"
-    )
-
-
-def _chairs(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
-    named = pl.DataFrame({"chair": list(settings.salon.chairs)}, schema={"chair": pl.String()})
-    return pl.concat([named, bookings.select("chair")]).drop_nulls().unique().sort("chair")
+    stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
+    return within(union(stays, ["chair"]), whole).sort("chair", "starts")
 
 
 def _hours_of(intervals: pl.DataFrame, name: str) -> pl.DataFrame:

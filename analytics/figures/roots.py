@@ -2,14 +2,14 @@
 
 Regrowth is growth rate × days since the last service that coloured the roots. The rate starts from published rates
 (mean 0.35, standard deviation 0.075 mm a day, both settings) and is updated with any regrowth measured on the client,
-each measurement having an error of 1.5 mm; the 80 % range shows how wide that still is. Ready from and ready by are
-the first days on which the expected regrowth reaches the two lengths of the settings: before the first, new colour
-would overlap coloured hair; after the second, the band is wider than a root application covers (common practice, no
-source: about the first 3 cm) and needs more time, product and a second application. The expected day is the client's
-own median gap after her last root visit (the kind's where she has none), not earlier than tomorrow; its range is how
-far gaps of the kind spread around their client's median. The chance of return is the share of clients of the kind,
-waiting as long as she has, who did come back (Kaplan–Meier, those still out counted as still out). Dates are planning
-help: the maker's instructions, local rules and licensed practice come first.
+each measurement having an error of 1.5 mm; the 80 % range shows how wide that still is. Ready from and ready by are the
+first days on which the expected regrowth reaches the two lengths of the settings: before the first, new colour would
+overlap coloured hair; after the second, the band is wider than a root application covers (common practice, no source:
+about the first 3 cm) and needs more time, product and a second application. The expected day is the client's own median
+gap after her last root visit (the kind's where she has none), not earlier than tomorrow; its range is how far gaps of
+the kind spread around their client's median. The chance of return is the share of clients of the kind, waiting as long
+as she has, who did come back (Kaplan–Meier, those still out counted as still out; empty where fewer than ten have come
+back at all). Dates are planning help: the maker's instructions, local rules and licensed practice come first.
 """
 
 from datetime import date
@@ -25,6 +25,7 @@ from analytics.tables import SERVICE_KINDS
 
 NEARING_DAYS = 14
 QUIET_BELOW = 0.2
+FEW_RETURNS = 10  # with fewer returns than this a share of them says nothing
 STATES = ("ready", "long_past", "nearing", "booked", "resting", "quiet")  # in the order in which they are listed
 DAYS_WITHOUT_HISTORY = 42  # six weeks, the usual rule, where a salon has not seen a single gap
 
@@ -45,7 +46,7 @@ def roots(
     timed = _with_habit(_with_growth(last, bookings, visits, settings, as_of), visits, as_of)
     return RESULTS["roots"].shape(
         timed.join(_next_booked(lines, as_of), on=CLIENT, how="left")
-        .join(clients.select(*CLIENT, "client", "may_contact"), on=CLIENT, how="left")
+        .join(*_cards(clients), how="left")
         .with_columns(pl.col("may_contact").fill_null(False))
         .with_columns(state=_state(as_of).cast(pl.Enum(STATES)))
         .sort("state", "ready_from", "client_id")
@@ -55,6 +56,12 @@ def roots(
 def roots_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
     """The root visits the answer rests on, one row per client and day, with the gap before it."""
     return root_visits(root_lines(bookings, services), as_of)
+
+
+def _cards(clients: pl.DataFrame) -> tuple[pl.DataFrame, list[str]]:
+    """Name and leave to contact, and what to join them on: clients of a group may be kept without their salon."""
+    key = CLIENT if (clients["site"] != "").any() else ["client_id"]
+    return clients.select(*key, "client", "may_contact"), key
 
 
 def _with_growth(
@@ -111,7 +118,8 @@ def _with_habit(last: pl.DataFrame, visits: pl.DataFrame, as_of: date) -> pl.Dat
     tomorrow = pl.lit(as_of) + pl.duration(days=1)
 
     def likely(factor: pl.Expr) -> pl.Expr:
-        return pl.max_horizontal(_after((pl.col("gap") * factor).round().cast(pl.Int64)), tomorrow)
+        day = _after((pl.col("gap") * factor).round().cast(pl.Int64))
+        return pl.when(day.is_not_null()).then(pl.max_horizontal(day, tomorrow))
 
     return (
         last.join(own, on=CLIENT, how="left")
@@ -128,15 +136,23 @@ def _with_habit(last: pl.DataFrame, visits: pl.DataFrame, as_of: date) -> pl.Dat
 
 
 def _chance(last: pl.DataFrame, visits: pl.DataFrame) -> pl.Series:
-    """Per row of `last`: of clients of the kind who waited as long, the share that came back."""
+    """Per row of `last`: of clients of the kind who waited as long, the share that came back.
+
+    A kind with fewer than FEW_RETURNS answers with all kinds together; where those are too few, nothing is said.
+    """
     waits = pl.concat(
         [
             visits.drop_nulls("gap_days").select("kind", days="gap_days", came=pl.lit(True)),
             last.select("kind", days="days_since", came=pl.lit(False)),
         ]
     )
-    curves = {kind[0]: kaplan_meier(rows["days"], rows["came"]) for kind, rows in waits.group_by("kind")}
-    chances = [curves[kind].chance_after(days) for kind, days in last.select("kind", "days_since").iter_rows()]
+    everyone = kaplan_meier(waits["days"], waits["came"])
+    of_kind = {str(kind[0]): kaplan_meier(rows["days"], rows["came"]) for kind, rows in waits.group_by("kind")}
+    curves = {kind: own if own.events >= FEW_RETURNS else everyone for kind, own in of_kind.items()}
+    chances = [
+        curves[kind].chance_after(days) if curves[kind].events >= FEW_RETURNS else None
+        for kind, days in last.select("kind", "days_since").iter_rows()
+    ]
     return pl.Series(chances, dtype=pl.Float64)
 
 

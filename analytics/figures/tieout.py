@@ -1,9 +1,10 @@
 """Whether the month's money ties: charged + retail + tips + vouchers sold − vouchers used = taken.
 
-Charged and tips are those of completed lines, retail that of the sales table, all with tax. Taken is every payment
-but those with vouchers, which were taken when the voucher was sold. A payment that belongs to no visit is for a retail
-item sold over the counter that day; what comes in beyond those items is a voucher or deposit sold. The difference is
-taken less what should have been taken: positive where too much was paid, negative where something was not.
+Charged and tips are those of completed lines, retail that of the sales table, all with tax. Taken is every payment but
+those with vouchers, which were taken when the voucher was sold. A payment that belongs to no visit is for a retail item
+sold over the counter that day; what comes in beyond those items is a voucher or deposit sold (none can be told where no
+payment names its visit). The difference is taken less what should have been taken: positive where too much was paid,
+negative where something was not.
 """
 
 import polars as pl
@@ -68,7 +69,8 @@ def tieout_rows(
     days = pl.concat([part.select(pl.col("day").cast(pl.Date)) for part in parts]).unique().sort("day")
     for part in parts:
         days = days.join(part, on="day", how="left")
-    beyond = pl.col("_counter") - pl.col("_items")
+    names_visits = payments["booking_id"].is_not_null().any()
+    beyond = pl.col("_counter") - pl.col("_items") if names_visits else pl.lit(0)
     return (
         days.with_columns(pl.exclude("day").fill_null(0))
         .with_columns(vouchers_sold=pl.when(beyond > 0).then(beyond).otherwise(0))

@@ -3,10 +3,11 @@
 import os
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import duckdb
+from filelock import FileLock, Timeout
 
 from analytics.book import BOOK, connect
 from analytics.stops import WorkStopped
@@ -16,42 +17,47 @@ SWAP_TRIES = 20
 
 @contextmanager
 def new_book(folder: Path) -> Iterator[duckdb.DuckDBPyConnection]:
-    """A connection to a book beside the old one, which it replaces where the work in between succeeds."""
-    book = folder / BOOK
-    building = folder / f"{BOOK}.building"
+    """A connection to a book beside the old one, which it replaces where the work in between succeeds.
+
+    Raises WorkStopped where another load of the salon is at work, or the folder cannot be written to.
+    """
+    book, building = folder / BOOK, folder / f"{BOOK}.building"
+    _refuse(folder, book)
+    try:
+        with FileLock(folder / f".{BOOK}.lock", timeout=0):
+            try:
+                con = _start(building)
+                try:
+                    yield con
+                    con.execute("CHECKPOINT")
+                finally:
+                    con.close()
+                _sync(building)
+                _swap(building, book)
+                _sync(folder)
+            finally:
+                with suppress(OSError):
+                    _remove(building)
+    except Timeout:
+        raise WorkStopped("Another load of this salon is at work; wait until it is done.") from None
+    except (OSError, duckdb.IOException):
+        raise WorkStopped(f"{folder} cannot be written to; check its rights and the free space.") from None
+
+
+def _refuse(folder: Path, book: Path) -> None:
+    if book.exists() and not book.is_file():
+        raise WorkStopped(f"{book} is not a file; move it away and load again.")
     if (folder / f"{BOOK}.wal").exists():
         raise WorkStopped(
             f"{BOOK}.wal lies beside {BOOK}: another program changed the book or stopped in the middle; close it, "
             "delete both files and load again."
         )
-    con = _start(building)
-    try:
-        yield con
-        con.execute("CHECKPOINT")
-    except BaseException:
-        con.close()
-        _remove(building)
-        raise
-    con.close()
-    _sync(building)
-    _swap(building, book)
-    _sync(folder)
 
 
 def _start(building: Path) -> duckdb.DuckDBPyConnection:
-    """Start a new file where no other load is at work on it; what a killed load left behind is removed."""
-    try:
-        connect(building, read_only=False).close()
-    except duckdb.Error as error:
-        if "lock" in str(error):
-            raise WorkStopped("Another load of this salon is at work; wait until it is done.") from None
-    except OSError:
-        pass
-    try:
-        _remove(building)
-        return connect(building, read_only=False)
-    except (OSError, duckdb.Error):
-        raise WorkStopped(f"{building.parent} cannot be written to; check its rights and the free space.") from None
+    """A new file; what a killed load left behind is removed."""
+    _remove(building)
+    return connect(building, read_only=False)
 
 
 def _remove(building: Path) -> None:

@@ -11,10 +11,11 @@ import polars as pl
 
 @dataclass(frozen=True)
 class Waiting:
-    """A step function: `share[i]` still wait from `days[i]` on; before the first day all do."""
+    """A step function: `share[i]` still wait from `days[i]` on, before the first day all do; `events` waits ended."""
 
     days: tuple[float, ...]
     share: tuple[float, ...]
+    events: int = 0
 
     def at(self, day: float) -> float:
         """Share still waiting after `day` days."""
@@ -24,12 +25,18 @@ class Waiting:
     @property
     def median(self) -> float | None:
         """First day on which half or fewer still wait; None where that was not reached."""
-        return next((day for day, share in zip(self.days, self.share, strict=True) if share <= 0.5), None)
+        half = 0.5 + 1e-12  # a product of fractions may miss the half by a hair
+        return next((day for day, share in zip(self.days, self.share, strict=True) if share <= half), None)
 
-    def chance_after(self, day: float) -> float:
-        """Of those still waiting after `day` days, the share that comes back within the longest wait seen."""
+    def chance_after(self, day: float) -> float | None:
+        """Of those still waiting after `day` days, the share that comes back within the longest wait seen.
+
+        None where no wait ever ended, which says nothing.
+        """
         waiting = self.at(day)
-        return 1 - self.share[-1] / waiting if self.share and waiting > 0 else 0.0
+        if not self.share:
+            return None
+        return 1 - self.share[-1] / waiting if waiting > 0 else 0.0
 
 
 def kaplan_meier(days: pl.Series, came: pl.Series) -> Waiting:
@@ -43,4 +50,4 @@ def kaplan_meier(days: pl.Series, came: pl.Series) -> Waiting:
         .filter(pl.col("events") > 0)
         .with_columns(share=(1 - pl.col("events") / pl.col("at_risk")).cum_prod())
     )
-    return Waiting(tuple(steps["days"]), tuple(steps["share"]))
+    return Waiting(tuple(steps["days"]), tuple(steps["share"]), int(steps["events"].sum()))

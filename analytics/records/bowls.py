@@ -16,7 +16,7 @@ def priced_log(product_log: pl.DataFrame, products: pl.DataFrame) -> pl.DataFram
     """
     priced = valid_that_day(
         product_log.rename({"product": "logged_product"}),
-        products.select("product_id", "product", "kind", "pack_g", "pack_cost", "valid_from"),
+        products.select("site", "product_id", "product", "kind", "pack_g", "pack_cost", "valid_from"),
         "product_id",
         pl.col("logged_at"),
     )
@@ -30,7 +30,8 @@ def priced_log(product_log: pl.DataFrame, products: pl.DataFrame) -> pl.DataFram
 
 def _cost(grams: str) -> pl.Expr:
     """Grams × pack cost ÷ grams in a pack; multiplied first, because decimal division keeps the scale."""
-    return pl.col(grams).cast(EXACT) * pl.col("pack_cost") / pl.col("pack_g").cast(EXACT)
+    packs_hold = pl.when(pl.col("pack_g") > 0).then(pl.col("pack_g").cast(EXACT))
+    return pl.col(grams).cast(EXACT) * pl.col("pack_cost") / packs_hold
 
 
 def with_service(log: pl.DataFrame, lines: pl.DataFrame) -> pl.DataFrame:

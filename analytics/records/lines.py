@@ -14,7 +14,7 @@ MENU = ["service_id", "service", "kind", "tax_rate", "hands_on_min", "processing
 
 def on_the_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     """Booking lines of any status with kind, tax_rate, minutes and resets_roots of the menu valid that day."""
-    menu = services.select(*MENU, "valid_from")
+    menu = services.select("site", *MENU, "valid_from")
     return valid_that_day(bookings.drop("service"), menu, "service_id", pl.col("starts_at"))
 
 

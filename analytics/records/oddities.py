@@ -1,6 +1,6 @@
 """What is odd about loaded rows once tables are seen together; they are used, and said to be odd."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import polars as pl
 
@@ -73,8 +73,8 @@ def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     stays = chair_stays(bookings, zone)
     if stays.is_empty():
         return findings.hits([])
-    days = stays.select(pl.col("starts").min().dt.date(), pl.col("ends").max().dt.date().dt.offset_by("2d")).row(0)
-    period = Period(days[0].replace(day=1), days[1])
+    first, last = stays.select(pl.col("starts").min().dt.date(), pl.col("ends").max().dt.date()).row(0)
+    period = Period(first - timedelta(days=1), last + timedelta(days=2))
     spans = opening_spans(settings.hours, period, zone).drop("day")
     length = hours(pl.col("starts"), pl.col("ends"))
     inside = within(stays, spans).group_by("file", "row").agg(inside=length.sum())

@@ -14,7 +14,7 @@ def retail_rows(sales: pl.DataFrame, products: pl.DataFrame, settings: Settings)
     The rate is the row's own, else the product's of that day, else the default of salon.toml. Tax is rounded per row.
     """
     digits = digits_of(settings.salon.currency)
-    listed = products.select("product_id", "product", "tax_rate", "valid_from").rename(
+    listed = products.select("site", "product_id", "product", "tax_rate", "valid_from").rename(
         {"product": "listed_product", "tax_rate": "listed_rate"}
     )
     rows = valid_that_day(sales, listed, "product_id", pl.col("sold_at")).with_columns(

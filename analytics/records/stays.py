@@ -8,6 +8,17 @@ VISIT = ["site", "booking_id"]
 STAY = [*VISIT, "chair"]
 
 
+def chair_name() -> pl.Expr:
+    """The chair, with its salon before it where there are several: chairs of one name in two salons are two chairs."""
+    return pl.when(pl.col("site") == "").then("chair").otherwise(pl.col("site") + ": " + pl.col("chair")).alias("chair")
+
+
+def named_chairs(bookings: pl.DataFrame, chairs: tuple[str, ...]) -> list[str]:
+    """The chairs of the settings and those seen, in order of name; with several salons those seen."""
+    seen = set(bookings.select(chair_name())["chair"].drop_nulls())
+    return sorted(seen if (bookings["site"] != "").any() else seen | set(chairs))
+
+
 def chair_stays(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
     """One row per visit that happened and chair: starts, ends (UTC), file and row of its first line.
 

@@ -1,0 +1,37 @@
+"""What became of the exports, and how far the book reaches."""
+
+from datetime import date
+
+import polars as pl
+
+from analytics import wording
+from analytics.settings import Settings
+
+NOTHING_YET = "The book is still empty; put exports in the folder exports/ and run salon-figures load."
+STALE = "The exports have changed since they were loaded; run salon-figures load to read them."
+
+
+def exports_sentence(files: pl.DataFrame, findings: pl.DataFrame, settings: Settings) -> str:
+    """How many rows were read, used and set aside, and how many findings want a look."""
+    if files.is_empty():
+        return NOTHING_YET
+    read, used, aside = (int(files[name].sum()) for name in ("rows_read", "rows_used", "set_aside"))
+    start = (
+        f"{wording.counted(files.height, 'file', 'files', settings)} with "
+        f"{wording.counted(read, 'row', 'rows', settings)} {'was' if files.height == 1 else 'were'} read; "
+        f"{wording.number(used, settings)} are used and {wording.number(aside, settings)} set aside"
+    )
+    if findings.is_empty():
+        return f"{start}; nothing was found wrong."
+    return f"{start}; {wording.counted(findings.height, 'finding wants', 'findings want', settings)} a look."
+
+
+def foot(settings: Settings, months: list[str], today: date) -> str:
+    """Whose figures these are, for which day, and how far the book reaches."""
+    covers = f"the book covers {wording.month_range(months, settings)}" if months else "the book is empty"
+    return f"{settings.salon.name} · worked out for {wording.day(today, settings)} · {covers}"
+
+
+def only_chair(chair: str) -> str:
+    """What narrowing to one chair means."""
+    return f"Only {chair}: its visits, and the payments, retail and bowls that belong to them."

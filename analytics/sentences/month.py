@@ -1,0 +1,75 @@
+"""What the month brought, and which of its figures lie outside what is usual."""
+
+from decimal import Decimal
+
+import polars as pl
+
+from analytics import wording
+from analytics.periods import Period, add_months, month_name
+from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, Row, against, row_of, standing, usual
+from analytics.settings import Settings
+
+
+def month_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
+    """Net revenue of the month, and whether it is news."""
+    title = wording.month_title(month, settings)
+    row, visits = row_of(month_frame, month, "net_revenue"), row_of(month_frame, month, "visits")
+    if row is None or visits is None:
+        return f"The book holds nothing for {title}; choose another month, or load its exports."
+    if not row["value"] and not visits["value"]:
+        return f"Nothing was charged in {title}: the book holds no visit that happened."
+    net = wording.quantity(row["value"], row["unit"], settings)
+    if row["part_month"]:
+        came = wording.quantity(visits["value"], "visits", settings)
+        return f"So far {title} has brought {net} net from {came}; the month is not over, so it is not judged yet."
+    return f"{title} brought {net} net{against(row, settings)}.{_changed(row, month, settings)}"
+
+
+def _changed(row: Row, month: str, settings: Settings) -> str:
+    """' That is €900 less than in September and €400 more than a year before.'"""
+    before = wording.month_title(month_name(add_months(Period.month(month).start, -1)), settings, year=False)
+    parts = [
+        _difference(row["value"], row[name], row["unit"], settings) + when
+        for name, when in (("previous", f" in {before}"), ("year_ago", " a year before"))
+        if row[name] is not None
+    ]
+    return f" That is {wording.listed(parts)}." if parts else ""
+
+
+def _difference(value: Decimal, other: Decimal, unit: str, settings: Settings) -> str:
+    gap = value - other
+    if round(gap) == 0:
+        return "about the same as"
+    return f"{wording.quantity(abs(gap), unit, settings, whole=True)} {'more' if gap > 0 else 'less'} than"
+
+
+def outside_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
+    """Which of the month's figures lie outside their usual range; empty for a part-month or where none is known."""
+    rows = month_frame.filter(pl.col("month") == month).to_dicts()
+    judged = [row for row in rows if standing(row) in (ORDINARY, ABOVE, BELOW)]
+    news = [row for row in judged if standing(row) != ORDINARY and row["figure"] != "open_days"]
+    if not judged:
+        return ""
+    if not news:
+        return f"All {len(judged)} figures with a usual range are inside it."
+    parts = [
+        f"{wording.word(row['figure']).lower()} {wording.quantity(row['value'], row['unit'], settings)} "
+        f"({standing(row).split()[0]} its usual {usual(row, settings)})"
+        for row in news
+    ]
+    return f"Outside what is usual: {wording.listed(parts)}."
+
+
+def figure_lines(month_frame: pl.DataFrame, settings: Settings, month: str) -> list[dict[str, str]]:
+    """Every figure of the month as text: name, value, before, a year ago, usual range, standing."""
+    return [
+        {
+            "figure": wording.word(row["figure"]),
+            "value": wording.quantity(row["value"], row["unit"], settings),
+            "previous": wording.quantity(row["previous"], row["unit"], settings),
+            "year_ago": wording.quantity(row["year_ago"], row["unit"], settings),
+            "usual": usual(row, settings),
+            "standing": standing(row),
+        }
+        for row in month_frame.filter(pl.col("month") == month).to_dicts()
+    ]

@@ -1,0 +1,109 @@
+"""The pages and the two filters they share. Started by dashboard.start, which passes the salon's folder and the day."""
+
+import argparse
+from datetime import date
+from pathlib import Path
+
+import streamlit as st
+from streamlit.navigation.page import StreamlitPage
+
+from analytics import sentences, wording
+from analytics.stops import WorkStopped
+from dashboard import parts
+from dashboard.data import Reading
+
+VIEWS = Path(__file__).resolve().parent / "views"
+PAGES = (  # file and address, title, whether the month and chair filters apply
+    ("month", "The month", True),
+    ("chairs", "Chair hours", True),
+    ("roots", "Roots due", False),
+    ("bowls", "Bowls", True),
+    ("accountant", "For the accountant", True),
+    ("exports", "Exports and findings", False),
+)
+ALL_CHAIRS = "All chairs"
+
+
+def asked() -> Reading:
+    """The folder and the day of the command line."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--salon", type=Path, default=Path())
+    parser.add_argument("--today", type=date.fromisoformat, default=None)
+    found, _ = parser.parse_known_args()
+    return Reading(found.salon, found.today or date.today())
+
+
+def filters(whole: Reading) -> Reading:
+    """The month and the chair, kept from page to page; the month also in the address, so that it can be marked."""
+    months = whole.months[::-1]
+    with st.container(horizontal=True, key="filters"):
+        month = st.selectbox(
+            "Month",
+            months,
+            index=months.index(whole.last_whole_month or months[0]),
+            format_func=lambda name: _month_name(name, whole),
+            key="month",
+            bind="query-params",
+            label_visibility="collapsed",
+            width=196,
+        )
+        chair = st.selectbox(
+            "Chair",
+            [ALL_CHAIRS, *whole.chairs],
+            key="chair",
+            persist_state="session",
+            label_visibility="collapsed",
+            width=146,
+        )
+    if chair != ALL_CHAIRS:
+        parts.note(sentences.only_chair(chair))
+    return Reading(whole.folder, whole.today, month, None if chair == ALL_CHAIRS else chair)
+
+
+def _month_name(month: str, whole: Reading) -> str:
+    return wording.month_title(month, whole.settings) + (", so far" if whole.is_part(month) else "")
+
+
+def foot(whole: Reading, pages: list[StreamlitPage]) -> None:
+    """Whose figures these are, and on a phone the other pages, under the thumb."""
+    try:
+        if whole.stale:
+            parts.said(sentences.STALE)
+        parts.note(sentences.foot(whole.settings, whole.months, whole.today))
+    except WorkStopped:
+        return  # the page itself says it
+    with st.container(horizontal=True, key="foot"):
+        for page in pages:
+            st.page_link(page)
+
+
+def body(whole: Reading, page: StreamlitPage, dated: bool) -> None:
+    """The filters where they apply, then the page; or the one sentence that says why there is none."""
+    try:
+        empty = not whole.months
+        shown = filters(whole) if dated and not empty else whole
+    except WorkStopped as stopped:
+        parts.answer(str(stopped))
+        return
+    if empty and page.url_path != "exports":
+        parts.answer(sentences.NOTHING_YET)
+        return
+    st.session_state["reading"] = shown
+    page.run()
+
+
+def show() -> None:
+    """The page that was asked for, over its foot."""
+    st.set_page_config(page_title="Salon figures", layout="wide")
+    whole = asked()
+    pages = {st.Page(VIEWS / f"{file}.py", title=title, url_path=file): dated for file, title, dated in PAGES}
+    page = st.navigation(list(pages), position="top")
+    parts.style()
+    above, below = st.container(), st.container()
+    with below:  # first, since a page may stop before its end
+        foot(whole, list(pages))
+    with above:
+        body(whole, page, pages[page])
+
+
+show()

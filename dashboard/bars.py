@@ -1,0 +1,138 @@
+"""Sums as a list of bars: name and amount in words over a bar from zero. Every text from data is escaped here."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from html import escape
+from typing import Any
+
+from analytics import wording
+from analytics.settings import Settings
+
+Row = dict[str, Any]
+SUMS = {
+    "gross": "Charged, with tax",
+    "net": "Net",
+    "tax": "Tax",
+    "amount": "Paid",
+    "fees": "Fees",
+    "charged_gross": "Services",
+    "retail_gross": "Retail",
+    "tips": "Tips",
+    "vouchers_sold": "Vouchers and deposits sold",
+    "vouchers_used": "Vouchers used",
+    "taken": "Taken",
+    "difference": "Difference",
+}
+FATES = {"rows_used": "used", "repeats": "repeats", "superseded": "superseded", "set_aside": "set aside"}
+DUE = ("charged_gross", "retail_gross", "tips", "vouchers_sold")
+
+
+@dataclass(frozen=True)
+class Bar:
+    """One bar: its name, its amount as text, its length, a line of its own under them, and an end that wants doing."""
+
+    name: str
+    amount: str
+    length: float
+    more: str = ""
+    wants: float = 0
+
+
+def part(left: float, width: float, name: str) -> str:
+    """A part of a strip, from `left` on and `width` wide, in percent."""
+    return f'<i class="{name}" style="left:{left:.2f}%;width:{max(width, 0):.2f}%"></i>'
+
+
+def at(value: float, top: float) -> float:
+    """Where a value lies on a strip that ends at `top`, in percent."""
+    return 100 * min(max(value, 0), top) / top
+
+
+def drawn(rows: list[Bar], whole: float | None = None) -> str:
+    """Name and amount over a bar from zero, to the scale of `whole`, or of the longest."""
+    longest = whole or max((abs(row.length) for row in rows), default=0) or 1
+    return '<ul class="bars">' + "".join(_bar(row, longest) for row in rows) + "</ul>"
+
+
+def _bar(row: Bar, longest: float) -> str:
+    more = f"<small>{escape(row.more)}</small>" if row.more else ""
+    end, wants = at(abs(row.length), longest), at(row.wants, longest)
+    accent = part(end - wants, wants, "wants") if row.wants else ""
+    return (
+        f"<li><span>{escape(row.name)}</span><em>{escape(row.amount)}</em>"
+        f'<div class="bar" aria-hidden="true">{part(0, end, "fill")}{accent}</div>{more}</li>'
+    )
+
+
+def occupancy_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """The figure `occupancy` of one month: a bar per chair, the share of opening hours."""
+    return [
+        Bar(
+            row["chair"],
+            wording.share(row["occupied_share"], settings),
+            row["occupied_share"] or 0,
+            _hours(row, settings),
+        )
+        for row in rows
+    ]
+
+
+def _hours(row: Row, settings: Settings) -> str:
+    taken, opened = (wording.hours(row[name], settings) for name in ("occupied_hours", "open_hours"))
+    before, year = (wording.share(row.get(name), settings) for name in ("previous", "year_ago"))
+    return f"{taken} taken, {opened} open · month before {before} · a year before {year}"
+
+
+def bowl_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """The figure `bowls` of one month: a bar per product, what was left over at its cost."""
+    return [
+        Bar(
+            wording.plain_cell(row["product"]),
+            f"{wording.money(row['left_cost'], settings)} · {wording.share(row['left_share'], settings)} of "
+            f"{wording.grams(row['weighed_mixed_g'], settings)}",
+            float(row["left_cost"]),
+        )
+        for row in rows
+    ]
+
+
+def due_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """The figure `tieout` of one month: what was due, part by part."""
+    return [
+        Bar(SUMS[name], wording.money(row[name], settings), float(row[name]))
+        for row in rows
+        for name in DUE
+        if row[name]
+    ]
+
+
+def paid_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """The figure `takings` of one month: what came in, by way of payment."""
+    return [
+        Bar(wording.word(row["method"]).capitalize(), wording.money(row["amount"], settings), float(row["amount"]))
+        for row in rows
+    ]
+
+
+def due_total(rows: list[Row]) -> Decimal:
+    """What was due in all: the scale of both sides, so that they can be held against each other."""
+    return sum((row[name] for row in rows for name in DUE), Decimal(0))
+
+
+def paid_total(rows: list[Row]) -> Decimal:
+    """What came in altogether, vouchers included."""
+    return sum((row["amount"] for row in rows), Decimal(0))
+
+
+def table_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """Row accounting by table: a bar of the rows read, its end those set aside, and what became of them in words."""
+    return [
+        Bar(
+            wording.plain_cell(row["table"]).replace("_", " ").capitalize(),
+            wording.counted(row["rows_read"], "row", "rows", settings),
+            row["rows_read"],
+            " + ".join(f"{wording.number(row[name], settings)} {said}" for name, said in FATES.items()),
+            row["set_aside"],
+        )
+        for row in rows
+    ]

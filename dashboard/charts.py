@@ -1,0 +1,181 @@
+"""A figure's frame -> a plotly figure. Nothing of the pages, nothing that works a number out."""
+
+import plotly.graph_objects as go
+import polars as pl
+
+from analytics import wording
+from analytics.settings import Settings
+from dashboard.palette import KINDS, ON_BLOCK, ON_KIND, Ink
+
+MONTHS_SHOWN = 25  # two years and the month itself
+SMALLEST_LABEL = 11
+FACE = '"Source Sans", sans-serif'  # the face the pages bring along
+
+
+def plain(text: str) -> str:
+    """Text from data for a picture: plotly reads a few HTML tags, so none may come in."""
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+
+
+def _canvas(ink: Ink, height: int) -> go.Figure:
+    """An empty picture: no grid across, pale lines, tick labels in the ink of the text."""
+    figure = go.Figure()
+    figure.update_layout(
+        height=height,
+        margin={"l": 8, "r": 8, "t": 24, "b": 8},
+        paper_bgcolor="rgba(0,0,0,0)",
+        plot_bgcolor="rgba(0,0,0,0)",
+        font={"color": ink.text, "size": 13, "family": FACE},
+        showlegend=False,
+        hoverlabel={"bgcolor": ink.panel, "bordercolor": ink.line, "font": {"color": ink.text}},
+        dragmode=False,
+    )
+    axis = {"tickfont": {"color": ink.text, "size": 12}, "automargin": True, "zeroline": False, "fixedrange": True}
+    figure.update_xaxes(**axis, showgrid=False, linecolor=ink.line)
+    figure.update_yaxes(**axis, gridcolor=ink.line, gridwidth=1, nticks=5)
+    return figure
+
+
+def revenue_months(month_frame: pl.DataFrame, chosen: str, settings: Settings, ink: Ink) -> go.Figure:
+    """The figure `month`: net revenue as dots over the months, each with its usual range as a band behind it."""
+    rows = month_frame.filter((pl.col("figure") == "net_revenue") & (pl.col("month") <= chosen)).tail(MONTHS_SHOWN)
+    picture = _canvas(ink, 290)
+    _band(picture, rows, ink)
+    _dots(picture, rows, chosen, settings, ink)
+    names = {month: wording.short_month(month, settings) for month in rows["month"]}
+    step = 12 if len(names) > 12 else max(1, len(names) // 3)  # the same month of each year, where there is one
+    shown = rows["month"].to_list()[::-1][::step]
+    picture.update_xaxes(
+        type="category",
+        categoryorder="array",
+        categoryarray=list(names),
+        tickvals=shown,
+        ticktext=[names[month] for month in shown],
+        tickangle=0,
+    )
+    picture.update_yaxes(tickformat="~s", tickprefix=_sign(settings), rangemode="tozero")
+    picture.update_layout(margin_r=78)  # room for the last month's amount
+    _corner(picture, "net revenue", ink)
+    return picture
+
+
+def _band(picture: go.Figure, rows: pl.DataFrame, ink: Ink) -> None:
+    known = rows.drop_nulls(["usual_low", "usual_high"])
+    if known.is_empty():
+        return
+    low, high = (known[name].cast(pl.Float64).clip(0).to_list() for name in ("usual_low", "usual_high"))
+    months = known["month"].to_list()
+    picture.add_scatter(x=months, y=high, mode="lines", line={"width": 0}, hoverinfo="skip")
+    picture.add_scatter(
+        x=months, y=low, mode="lines", line={"width": 0}, fill="tonexty", fillcolor=ink.band, hoverinfo="skip"
+    )
+    picture.add_annotation(
+        x=months[0], y=high[0], text="usual range", xanchor="left", yanchor="bottom", showarrow=False,
+        font={"color": ink.quiet, "size": 12},
+    )  # fmt: skip
+
+
+def _dots(picture: go.Figure, rows: pl.DataFrame, chosen: str, settings: Settings, ink: Ink) -> None:
+    colours = [ink.accent if _outside(row) else ink.dot for row in rows.to_dicts()]
+    texts = [
+        f"{wording.month_title(row['month'], settings)}: {wording.money(row['value'], settings, whole=True)}"
+        for row in rows.to_dicts()
+    ]
+    picture.add_scatter(
+        x=rows["month"].to_list(),
+        y=rows["value"].cast(pl.Float64).to_list(),
+        mode="markers",
+        marker={
+            "size": [13 if month == chosen else 8 for month in rows["month"]],
+            "color": [ink.paper if part else colour for part, colour in zip(rows["part_month"], colours, strict=True)],
+            "line": {"color": colours, "width": 2},
+            "opacity": 1,
+        },
+        hovertext=texts,
+        hoverinfo="text",
+    )
+    for row in rows.filter(pl.col("month") == chosen).drop_nulls("value").to_dicts():
+        so_far = "<br>so far" if row["part_month"] else ""
+        picture.add_annotation(
+            x=chosen, y=float(row["value"]), text=wording.money(row["value"], settings, whole=True) + so_far,
+            showarrow=False, xshift=10, xanchor="left", font={"color": ink.text, "size": 13},
+        )  # fmt: skip
+
+
+def _outside(row: dict[str, object]) -> bool:
+    value, low, high = (row[name] for name in ("value", "usual_low", "usual_high"))
+    if row["part_month"] or value is None or low is None or high is None:
+        return False
+    return not float(str(low)) <= float(str(value)) <= float(str(high))
+
+
+def _sign(settings: Settings) -> str:
+    """The currency's sign, for an axis."""
+    return "".join(sign for sign in wording.money(0, settings, whole=True) if sign not in "0\u00a0\u202f ")
+
+
+def chair_blocks(chairs: pl.DataFrame, cost: float | None, settings: Settings, ink: Ink) -> go.Figure:
+    """The figure `chairs` of one month: a block per service, as wide as its chair hours, as high as its net an hour.
+
+    The area of a block is its net revenue. Its hatched top is what the product cost; the line across is what an open
+    chair hour costs, which the plain part of a block must clear.
+    """
+    rows = chairs.filter((pl.col("chair_hours") > 0) & (pl.col("net_per_chair_hour") > 0))
+    rows = rows.sort("net_per_chair_hour", "service_id", descending=[True, False])
+    starts = rows["chair_hours"].cum_sum() - rows["chair_hours"]
+    kept = rows["after_product_per_chair_hour"].clip(0)
+    picture = _canvas(ink, 380)
+    names = [plain(name) for name in rows["service"]]
+    common = {"x": starts.to_list(), "width": rows["chair_hours"].to_list(), "offset": 0, "hoverinfo": "text"}
+    line = {"color": ink.paper, "width": 1.5}
+    picture.add_bar(
+        **common,
+        y=kept.to_list(),
+        text=names,
+        textposition="inside",
+        insidetextanchor="end",
+        textfont={"color": [ON_KIND.get(kind, ON_BLOCK) for kind in rows["kind"]], "size": 13},
+        marker={"color": [KINDS.get(kind, KINDS["other"]) for kind in rows["kind"]], "line": line},
+        hovertext=[_block_text(row, settings) for row in rows.to_dicts()],
+    )
+    picture.add_bar(
+        **common,
+        base=kept.to_list(),
+        y=(rows["net_per_chair_hour"] - kept).to_list(),
+        marker={
+            "color": ink.band,
+            "line": line,
+            "pattern": {"shape": "/", "fgcolor": ink.quiet, "size": 5, "solidity": 0.25},
+        },
+        hovertext=[f"{name}: product" for name in names],
+    )
+    picture.update_layout(barmode="overlay", uniformtext={"minsize": SMALLEST_LABEL, "mode": "hide"})
+    _cost_line(picture, cost, settings, ink)
+    across = [0, rows["chair_hours"].sum() or 1]
+    picture.update_xaxes(title={"text": "chair hours, side by side", "font": {"size": 12}}, range=across)
+    picture.update_yaxes(tickprefix=_sign(settings), rangemode="tozero")
+    _corner(picture, "net per chair hour", ink)
+    return picture
+
+
+def _block_text(row: dict[str, object], settings: Settings) -> str:
+    hour = wording.money(float(str(row["net_per_chair_hour"])), settings)
+    return f"{plain(str(row['service']))}: {hour} an hour, {wording.hours(float(str(row['chair_hours'])), settings)}"
+
+
+def _cost_line(picture: go.Figure, cost: float | None, settings: Settings, ink: Ink) -> None:
+    if cost is None:
+        return
+    picture.add_hline(y=cost, line={"color": ink.accent, "width": 2.5})
+    picture.add_annotation(
+        x=1, xref="paper", y=1, yref="paper", text=f"line: {wording.money(cost, settings)} an open hour costs",
+        xanchor="right", yanchor="bottom", yshift=5, showarrow=False, font={"color": ink.accent_text, "size": 12},
+    )  # fmt: skip
+
+
+def _corner(picture: go.Figure, text: str, ink: Ink) -> None:
+    """What the upright axis counts, at its head, instead of a title turned on its side."""
+    picture.add_annotation(
+        x=0, xref="paper", y=1, yref="paper", text=text, xanchor="left", yanchor="bottom", yshift=5,
+        showarrow=False, font={"color": ink.quiet, "size": 12},
+    )  # fmt: skip

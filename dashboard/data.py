@@ -1,0 +1,212 @@
+"""What the pages read: the cached salon, its figures for the chosen month and chair, and nothing else.
+
+Caches live in memory and are keyed by the salon's folder, the state of its book and settings, the day, the chair and
+the reader. No connection to the book is kept.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+import polars as pl
+import streamlit as st
+
+from analytics import sentences
+from analytics.book import BOOK, Book
+from analytics.findings import CATALOGUE
+from analytics.methods.control_chart import usual_before
+from analytics.periods import Period, add_months, month_name
+from analytics.salon import Salon, open_salon
+from analytics.settings import FILE_NAME, Settings
+from analytics.vocabulary import METHODS, STATES
+
+OWNER, ACCOUNTANT = "owner", "accountant"
+OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")
+USUAL_MONTHS = 12
+MOST_BARS = 12
+
+Stamp = tuple[int, ...]
+
+
+def stamp(folder: Path) -> Stamp:
+    """Changes whenever the book or the settings are replaced."""
+    states = [path.stat() for name in (BOOK, FILE_NAME) if (path := folder / name).is_file()]
+    return tuple(number for state in states for number in (state.st_mtime_ns, state.st_size))
+
+
+@st.cache_resource(max_entries=8, show_spinner=False)
+def _salon(folder: str, at: Stamp, today: date, chair: str | None) -> Salon:  # noqa: ARG001
+    whole = open_salon(Path(folder), today)
+    return whole.only_chair(chair) if chair else whole
+
+
+@st.cache_data(max_entries=64, show_spinner=False)
+def _figure(  # noqa: PLR0917
+    folder: str, at: Stamp, today: date, chair: str | None, reader: str, name: str, month: str | None, rows: bool
+) -> pl.DataFrame:
+    salon = _salon(folder, at, today, chair)
+    period = Period.month(month) if month else None
+    frame = salon.rows(name, period) if rows else salon.figure(name, period)
+    return frame.drop(OF_A_CLIENT, strict=False) if reader == ACCOUNTANT else frame
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What one page reads: a folder on a day, for one month and chair (None: all of them), for one reader."""
+
+    folder: Path
+    today: date
+    month: str | None = None
+    chair: str | None = None
+    reader: str = OWNER
+
+    @cached_property
+    def at(self) -> Stamp:
+        return stamp(self.folder)
+
+    def _open(self, chair: str | None) -> Salon:
+        return _salon(str(self.folder), self.at, self.today, chair)
+
+    @property
+    def salon(self) -> Salon:
+        """The salon as the chosen chair sees it."""
+        return self._open(self.chair)
+
+    @property
+    def settings(self) -> Settings:
+        """The settings of the whole salon."""
+        return self._open(None).settings
+
+    @property
+    def months(self) -> list[str]:
+        """Every month the book covers, oldest first."""
+        return self._open(None).cover.months()
+
+    @property
+    def stale(self) -> bool:
+        """True where the exports are not those the book was made from."""
+        return self._open(None).stale
+
+    @property
+    def chairs(self) -> list[str]:
+        """Every chair of the settings and of the bookings."""
+        salon = self._open(None)
+        return sorted(set(salon.settings.salon.chairs) | set(salon.book.tables["bookings"]["chair"].drop_nulls()))
+
+    @property
+    def last_whole_month(self) -> str | None:
+        """The last month that is over; where none is, the last one covered."""
+        whole = [month for month in self.months if not self.is_part(month)]
+        return next(reversed(whole or self.months), None)
+
+    def is_part(self, month: str) -> bool:
+        """True where the month is not over yet."""
+        return self._open(None).cover.is_part(month, self.today)
+
+    def figure(self, name: str, month: str | None = None) -> pl.DataFrame:
+        """A figure of the chosen chair, for one month or for all."""
+        return _figure(str(self.folder), self.at, self.today, self.chair, self.reader, name, month, False)
+
+    def rows(self, name: str, month: str | None = None) -> pl.DataFrame:
+        """The rows that the figure adds up."""
+        return _figure(str(self.folder), self.at, self.today, self.chair, self.reader, name, month, True)
+
+    def cost_per_open_hour(self) -> float | None:
+        """What an open chair hour of the month costs; the costs are the whole salon's, so all its chairs carry them."""
+        return sentences.cost_per_open_hour(replace(self, chair=None).figure("occupancy", self.month), self.settings)
+
+    def bowl_months(self) -> pl.DataFrame:
+        """The bowls by month, every month covered, with what is usual for the share left over."""
+        totals = sentences.bowl_totals(self.figure("bowls"))
+        low, high = usual_before(pl.col("left_share"), USUAL_MONTHS)
+        parts = [month for month in self.months if self.is_part(month)]
+        return (
+            pl.DataFrame({"month": self.months}, schema={"month": pl.String()})
+            .join(totals, on="month", how="left")
+            .sort("month")
+            .with_columns(
+                value="left_share",
+                previous=pl.col("left_share").shift(1),
+                year_ago=pl.col("left_share").shift(12),
+                usual_low=low,
+                usual_high=high,
+                part_month=pl.col("month").is_in(parts),
+            )
+        )
+
+    def due(self, state: str | None, stylist: str | None) -> list[dict[str, Any]]:
+        """Clients in this state, soonest past one application first; phone and mail where they may be contacted."""
+        contacts = self._open(None).book.tables["clients"].select("client_id", "phone", "email").unique("client_id")
+        order = "booked_on" if state == "booked" else "ready_by"
+        return (
+            self.roots(stylist)
+            .filter(pl.col("state") == state)
+            .join(contacts, on="client_id", how="left")
+            .with_columns(pl.when("may_contact").then(pl.col("phone", "email")))
+            .sort(order, "client_id", descending=[state in ("long_past", "quiet"), False])
+            .to_dicts()
+        )
+
+    def states(self, stylist: str | None) -> dict[str, int]:
+        """How many clients are in each state, those that want doing first."""
+        found = dict(self.roots(stylist).group_by("state").len().iter_rows())
+        return {state: found[state] for state in STATES if state in found}
+
+    def compared(self, name: str, key: str, column: str) -> pl.DataFrame:
+        """The figure of the month, with one column as it was the month before and a year before."""
+        first = Period.month(self.month or "").start
+        frame = self.figure(name, self.month)
+        for label, back in (("previous", -1), ("year_ago", -12)):
+            then = self.figure(name, month_name(add_months(first, back))).select(key, pl.col(column).alias(label))
+            frame = frame.join(then, on=key, how="left")
+        return frame
+
+    def in_words(self, roots: pl.DataFrame) -> pl.DataFrame:
+        """The same clients, with their states as people say them."""
+        return roots.with_columns(pl.col("state").replace(STATES))
+
+    def methods_in_words(self, frame: pl.DataFrame) -> pl.DataFrame:
+        """The same rows, with ways of payment as people say them."""
+        return frame.with_columns(pl.col("method").replace(METHODS)) if "method" in frame.columns else frame
+
+    def costliest_left(self) -> list[dict[str, Any]]:
+        """The products of the month by what was left of them, dearest first."""
+        bowls = self.figure("bowls", self.month).filter(pl.col("left_cost") > 0)
+        return bowls.sort("left_cost", "product_id", descending=[True, False]).head(MOST_BARS).to_dicts()
+
+    @property
+    def book(self) -> Book:
+        """The loaded book: files, findings and rows set aside."""
+        return self._open(None).book
+
+    def causes(self) -> list[dict[str, Any]]:
+        """The findings, those of one cause as one, with how many rows and files; what was set aside comes first."""
+        aside = [code for code, fault in CATALOGUE.items() if fault.sets_aside]
+        return (
+            self.book.findings.group_by("code", "column", maintain_order=True)
+            .agg(pl.col("message", "what_to_do").first(), pl.col("count").sum(), files=pl.col("file").n_unique())
+            .sort(pl.col("code").is_in(aside), descending=True, maintain_order=True)
+            .to_dicts()
+        )
+
+    def by_table(self) -> list[dict[str, Any]]:
+        """Row accounting by table."""
+        counts = pl.col("rows_read", "rows_used", "repeats", "superseded", "set_aside")
+        return self.book.files.group_by("table").agg(counts.sum()).sort("rows_read", descending=True).to_dicts()
+
+    def roots(self, stylist: str | None = None) -> pl.DataFrame:
+        """Everybody's roots, whatever chair they sat in, or those a stylist last did."""
+        everybody = replace(self, chair=None).figure("roots")
+        return everybody if stylist is None else everybody.filter(pl.col("stylist") == stylist)
+
+    def stylists(self) -> list[str]:
+        """Who last did anybody's roots."""
+        return sorted(self.roots()["stylist"].drop_nulls().unique())
+
+
+def reading(reader: str = OWNER) -> Reading:
+    """What the page shown now reads: the folder and day of the command line, the filters that app.py keeps."""
+    chosen: Reading = st.session_state["reading"]
+    return replace(chosen, reader=reader)

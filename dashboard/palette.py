@@ -1,0 +1,86 @@
+"""The colours of the pages and pictures: paper and ink, one accent for what wants doing, greys for context.
+
+Kinds of work have the Okabe–Ito colours (Wong 2011, Nature Methods 8:441), the same on every page; vermilion is kept
+for the accent. Text colours have a contrast of 4.5:1 and more on their paper.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Ink:
+    """One set of colours, for light or for dark."""
+
+    paper: str
+    panel: str
+    text: str
+    quiet: str
+    line: str
+    band: str
+    dot: str
+    primary: str
+    accent: str
+    accent_text: str
+
+
+LIGHT = Ink(
+    paper="#FDFBF7",
+    panel="#F4EFE6",
+    text="#2B211A",
+    quiet="#6A5E54",
+    line="#DED5C8",
+    band="#E9E1D5",
+    dot="#4A3D33",
+    primary="#6B4F3A",
+    accent="#D55E00",
+    accent_text="#A84300",
+)
+DARK = Ink(
+    paper="#1C1714",
+    panel="#2A231E",
+    text="#F0E8DE",
+    quiet="#B3A799",
+    line="#4A3F36",
+    band="#3A312A",
+    dot="#E2D6C8",
+    primary="#D8B898",
+    accent="#FF8A3D",
+    accent_text="#FFA366",
+)
+KINDS = {
+    "root_touch_up": "#E69F00",
+    "full_colour": "#CC79A7",
+    "lightening": "#F0E442",
+    "toner": "#56B4E9",
+    "cut": "#0072B2",
+    "styling": "#009E73",
+    "treatment": "#A89E92",
+    "other": "#CFC7BB",
+}
+ON_BLOCK = "#2B211A"
+ON_KIND = {"cut": "#FFFFFF"}  # every other kind carries dark text
+
+
+def ink(dark: bool) -> Ink:
+    """The set for dark or for light."""
+    return DARK if dark else LIGHT
+
+
+def theme_flags() -> list[str]:
+    """The same colours as flags for the server, light and dark each their own."""
+    flags = []
+    for name, colours in (("light", LIGHT), ("dark", DARK)):
+        for option, value in (
+            ("backgroundColor", colours.paper),
+            ("secondaryBackgroundColor", colours.panel),
+            ("textColor", colours.text),
+            ("primaryColor", colours.primary),
+            ("linkColor", colours.accent_text),
+            ("borderColor", colours.line),
+            ("dataframeHeaderBackgroundColor", colours.panel),
+            ("dataframeHeaderTextColor", colours.text),
+            ("sidebar.backgroundColor", colours.panel),
+            ("sidebar.textColor", colours.text),
+        ):
+            flags.append(f"--theme.{name}.{option}={value}")
+    return flags

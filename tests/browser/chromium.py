@@ -1,0 +1,57 @@
+"""A browser of the machine, and how to tell that a page has finished drawing."""
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from playwright.sync_api import Browser, Page, sync_playwright
+
+NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+FLAGS = (
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+PAGES = {
+    "month": "The month",
+    "chairs": "Chair hours",
+    "roots": "Roots due",
+    "bowls": "Bowls",
+    "accountant": "For the accountant",
+    "exports": "Exports and findings",
+}
+
+
+def executable() -> str:
+    """The browser on the path. Raises with the way out where there is none."""
+    found = next(filter(None, map(shutil.which, NAMES)), None)
+    if found is None:
+        raise RuntimeError("No chromium is on the PATH; run tests/browser/install_chromium.sh and try again.")
+    return found
+
+
+@contextmanager
+def browser() -> Iterator[Browser]:
+    """A headless browser, closed at the end."""
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=executable(), args=list(FLAGS))
+        try:
+            yield running
+        finally:
+            running.close()
+
+
+def settle(page: Page) -> None:
+    """Wait until the page has run and stands still."""
+    page.wait_for_selector(".stApp[data-test-script-state='notRunning'] h1.answer", timeout=20_000)
+    page.wait_for_function("() => !document.querySelector('[data-stale=\"true\"]')", timeout=20_000)
+
+
+def address(base: str, name: str) -> str:
+    """Where a page is; the first one has no name of its own."""
+    return base if name == "month" else f"{base}/{name}"

@@ -1,0 +1,32 @@
+"""The invented salon, loaded once and served once for all the tests of the pages, and one browser for them."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.browser.chromium import browser
+from tests.browser.serving import copy_demo, load, serving
+
+
+@pytest.fixture(scope="session")
+def demo_salon(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The invented salon's folder with its book."""
+    folder = copy_demo(tmp_path_factory.mktemp("salon"))
+    load(folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def base(demo_salon: Path) -> Iterator[str]:
+    """Where its pages are."""
+    with serving(demo_salon) as address:
+        yield address
+
+
+@pytest.fixture(scope="session")
+def running() -> Iterator[Browser]:
+    """A browser."""
+    with browser() as started:
+        yield started

@@ -1,0 +1,85 @@
+"""A salon in a folder of its own, loaded by the command line and served on a free port."""
+
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+from urllib.request import urlopen
+
+from analytics.loading import load_salon
+
+PROJECT = Path(__file__).resolve().parents[2]
+DEMO = PROJECT / "demo_data"
+TODAY = date(2026, 11, 1)  # the day after the invented salon's last, so that October is over
+PATIENCE_S = 30
+
+
+def run(*arguments: str) -> "subprocess.Popen[str]":
+    """python -m … with the project on the path."""
+    paths = os.pathsep.join(filter(None, [str(PROJECT), os.environ.get("PYTHONPATH")]))
+    return subprocess.Popen(
+        [sys.executable, "-m", *arguments],
+        env=os.environ | {"PYTHONPATH": paths},
+        text=True,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+    )
+
+
+def copy_demo(folder: Path) -> Path:
+    """The invented salon, not loaded yet."""
+    shutil.copytree(DEMO / "exports", folder / "exports")
+    shutil.copy(DEMO / "salon.toml", folder)
+    return folder
+
+
+def load(folder: Path) -> None:
+    """Build the book as anyone would, with the command line."""
+    loading = run("analytics.cli", "load", "--salon", str(folder))
+    said, _ = loading.communicate(timeout=120)
+    assert loading.returncode == 0, said
+
+
+def load_here(folder: Path) -> None:
+    """Build the book within this process, which is quicker for a small salon."""
+    load_salon(folder)
+
+
+def free_port() -> int:
+    """A port nobody listens on."""
+    with socket.socket() as asked:
+        asked.bind(("127.0.0.1", 0))
+        return int(asked.getsockname()[1])
+
+
+@contextmanager
+def serving(folder: Path, today: date = TODAY) -> Iterator[str]:
+    """The address of the salon's pages, while they run."""
+    port = free_port()
+    server = run("dashboard.start", "--salon", str(folder), "--today", today.isoformat(), "--port", str(port))
+    try:
+        base = f"http://127.0.0.1:{port}"
+        _wait(base, server)
+        yield base
+    finally:
+        server.terminate()
+        server.communicate(timeout=10)
+
+
+def _wait(base: str, server: "subprocess.Popen[str]") -> None:
+    end = time.monotonic() + PATIENCE_S
+    while time.monotonic() < end:
+        assert server.poll() is None, f"The pages did not start: {server.stdout.read() if server.stdout else ''}"
+        try:
+            with urlopen(f"{base}/_stcore/health", timeout=2) as answer:
+                if answer.status == 200:
+                    return
+        except OSError:
+            time.sleep(0.1)
+    raise AssertionError(f"The pages did not answer within {PATIENCE_S} s.")

@@ -1,0 +1,83 @@
+"""The pages without a browser: that each runs to its end, also where there is little or nothing to show."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from dashboard.data import ACCOUNTANT, OF_A_CLIENT, Reading
+from tests.browser.chromium import PAGES
+from tests.browser.serving import DEMO, PROJECT, TODAY, load_here
+
+APP = PROJECT / "dashboard" / "app.py"
+MENU = "service_id,service,kind,price,tax_rate,hands_on_min\nS1,Cut,cut,40,9,30\n"
+BOOKINGS = "booking_id,client_id,starts_at,ends_at,status,service_id,price\n"
+ONE_CUT = "B1,C1,2026-10-06 10:00,2026-10-06 10:45,completed,S1,40\n"
+
+
+def answers(folder: Path, monkeypatch: pytest.MonkeyPatch, today: str = TODAY.isoformat()) -> dict[str, str]:
+    """What each page of the salon opens with."""
+    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(folder), "--today", today])
+    opened = {}
+    for name in PAGES:
+        app = AppTest.from_file(str(APP), default_timeout=30)
+        app.run()
+        if name != "month":
+            app.switch_page(f"views/{name}.py").run()
+        assert not app.exception, [error.value for error in app.exception]
+        html = [element.proto.body for element in app.main if element.type == "html"]
+        opened[name] = next(body for body in html if body.startswith('<h1 class="answer">'))
+    return opened
+
+
+def small_salon(folder: Path, bookings: str) -> Path:
+    (folder / "exports").mkdir()
+    (folder / "salon.toml").write_text('[salon]\nname = "Small"\n', "utf-8")
+    (folder / "exports" / "menu.csv").write_text(MENU, "utf-8")
+    (folder / "exports" / "bookings.csv").write_text(BOOKINGS + bookings, "utf-8")
+    load_here(folder)
+    return folder
+
+
+def test_every_page_of_the_demo_runs(demo_salon: Path, monkeypatch: pytest.MonkeyPatch):
+    opened = answers(demo_salon, monkeypatch)
+    assert "October 2026 brought" in opened["month"]
+
+
+def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """No products, no bowls, no payments, no roots, no year before: a sentence each; in mid-month, so far."""
+    opened = answers(small_salon(tmp_path, ONE_CUT), monkeypatch)
+    assert "a usual range needs 12 months before it" in opened["month"]
+    assert "salon.toml names no costs per month" in opened["chairs"]
+    assert "nobody is due" in opened["roots"]
+    assert "No bowl was logged in October 2026" in opened["bowls"]
+    assert "there are no payments in the book" in opened["accountant"]
+    assert "nothing was found wrong" in opened["exports"]
+    assert "the month is not over" in answers(tmp_path, monkeypatch, today="2026-10-20")["month"]
+
+
+def test_nothing_of_a_client_reaches_the_accountant(demo_salon: Path):
+    read = Reading(demo_salon, TODAY, "2026-10", reader=ACCOUNTANT)
+    for name in ("tax", "takings", "tieout"):
+        assert not set(OF_A_CLIENT) & {*read.figure(name).columns, *read.rows(name).columns}
+    owner = Reading(demo_salon, TODAY, "2026-10")
+    assert "client_id" in owner.rows("chairs").columns
+    assert not set(OF_A_CLIENT) & set(read.rows("chairs").columns)
+
+
+def test_an_empty_salon_says_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    opened = answers(small_salon(tmp_path, ""), monkeypatch)
+    assert "put exports in the folder exports/" in opened["month"]
+
+
+def test_a_folder_without_a_book_says_what_to_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    (tmp_path / "salon.toml").write_text('[salon]\nname = "New"\n', "utf-8")
+    assert "salon-figures load" in answers(tmp_path, monkeypatch)["month"]
+
+
+def test_settings_that_stop_the_work_are_one_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    shutil.copy(DEMO / "salon.toml", tmp_path)
+    with (tmp_path / "salon.toml").open("a", encoding="utf-8") as file:
+        file.write("\n[nonsense]\n")
+    assert "nonsense" in answers(tmp_path, monkeypatch)["month"]

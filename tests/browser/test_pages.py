@@ -1,0 +1,126 @@
+"""Every page in a real browser: its sentence, its filters, its downloads, and that nothing leaves the machine."""
+
+import csv
+from collections.abc import Iterator
+from decimal import Decimal
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from analytics.periods import Period
+from analytics.salon import open_salon
+from tests.browser.chromium import PAGES, address, settle
+from tests.browser.screenshots import shoot
+from tests.browser.serving import TODAY, load_here, serving
+
+pytestmark = pytest.mark.browser
+
+# A piece of each page's opening sentence that only the right page has.
+OPENS_WITH = {
+    "month": "October 2026 brought €",
+    "chairs": "An hour in the chair brought €",
+    "roots": "ready for a root touch-up",
+    "bowls": "was left in the bowl",
+    "accountant": "was charged, €",
+    "exports": "rows were read",
+}
+WENT_WRONG = ".stException, [data-testid='stException'], [data-testid='stAlertContentError']"
+
+
+@pytest.fixture
+def page(running: Browser, base: str) -> Iterator[Page]:
+    """A phone's window; at its end, nothing asked for lay outside the salon's own port."""
+    opened = running.new_page(viewport={"width": 390, "height": 844})
+    asked: list[str] = []
+    opened.on("request", lambda request: asked.append(request.url))
+    opened.on("websocket", lambda socket: asked.append(socket.url))
+    yield opened
+    opened.close()
+    here = urlsplit(base).netloc
+    outside = [url for url in asked if urlsplit(url).scheme not in ("data", "blob") and urlsplit(url).netloc != here]
+    assert asked and not outside
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_page_opens_with_its_sentence_and_fits_a_phone(page: Page, base: str, name: str):
+    page.goto(address(base, name))
+    settle(page)
+    expect(page.locator("h1.answer")).to_contain_text(OPENS_WITH[name])
+    assert page.locator(WENT_WRONG).count() == 0
+    width = page.evaluate(
+        "Math.max(document.documentElement.scrollWidth, document.querySelector('.stMain').scrollWidth)"
+    )
+    assert width <= 390
+
+
+def test_the_month_survives_a_page_change_and_a_reload(page: Page, base: str):
+    page.goto(base)
+    settle(page)
+    page.get_by_role("combobox", name="Month").click()
+    page.get_by_role("option", name="July 2026").click()
+    expect(page.locator("h1.answer")).to_contain_text("July 2026")
+    page.locator(".st-key-foot").get_by_text("Bowls").click()
+    expect(page.locator("h1.answer")).to_contain_text("In July 2026")
+    page.reload()
+    settle(page)
+    expect(page.locator("h1.answer")).to_contain_text("In July 2026")
+
+
+def test_the_accountants_file_has_the_figures_total(page: Page, base: str, demo_salon: Path):
+    page.goto(address(base, "accountant"))
+    settle(page)
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="Tax, this month (CSV)").click()
+    with Path(waiting.value.path()).open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    tax = open_salon(demo_salon, TODAY).figure("tax", Period.month("2026-10"))
+    assert waiting.value.suggested_filename == "tax-2026-10.csv"
+    assert sum(Decimal(row["tax"]) for row in rows) == tax["tax"].sum()
+    assert sum(Decimal(row["gross"]) for row in rows) == tax["gross"].sum()
+
+
+def test_a_chair_narrows_every_page_and_says_so(page: Page, base: str):
+    page.goto(base)
+    settle(page)
+    page.get_by_role("combobox", name="Chair").click()
+    page.get_by_role("option", name="Chair 2").click()
+    expect(page.locator(".note").first).to_contain_text("Only Chair 2")
+    page.locator(".st-key-foot").get_by_text("For the accountant").click()
+    expect(page.locator("h1.answer")).to_contain_text("was charged")
+    expect(page.locator(".note").first).to_contain_text("Only Chair 2")
+
+
+def test_a_page_can_be_kept_as_a_picture(running: Browser, base: str, tmp_path: Path):
+    path = shoot(running, base, "roots", tmp_path, look="narrow", scheme="dark")
+    assert path.read_bytes().startswith(b"\x89PNG")
+
+
+HOSTILE = "![x](http://elsewhere.example/x.png)<img src=http://elsewhere.example/y.png>"
+HOSTILE_EXPORTS = {
+    "services.csv": f"service_id,service,kind,price,tax_rate,hands_on_min\nS1,{HOSTILE},root_touch_up,60,9,45\n",
+    "clients.csv": f"client_id,client,phone,may_contact\nC1,{HOSTILE},+31 6 000,yes\n",
+    "bookings.csv": "booking_id,client_id,stylist,chair,starts_at,ends_at,status,service_id,price\n"
+    f"B1,C1,{HOSTILE},{HOSTILE},2026-09-01 10:00,2026-09-01 11:00,completed,S1,60\n",
+}
+
+
+def test_names_from_exports_are_text(running: Browser, tmp_path: Path):
+    """A client, service, stylist and chair named like a picture fetch nothing and are shown as they were typed."""
+    (tmp_path / "exports").mkdir()
+    (tmp_path / "salon.toml").write_text('[salon]\nname = "<img src=http://elsewhere.example/z.png>"\n', "utf-8")
+    for name, text in HOSTILE_EXPORTS.items():
+        (tmp_path / "exports" / name).write_text(text, "utf-8")
+    load_here(tmp_path)
+    with serving(tmp_path) as base:
+        page = running.new_page(viewport={"width": 1280, "height": 2400})
+        asked: list[str] = []
+        page.on("request", lambda request: asked.append(request.url))
+        for name in ("chairs", "accountant", "exports", "roots"):
+            page.goto(address(base, name))
+            settle(page)
+            assert page.locator(WENT_WRONG).count() == 0
+        expect(page.locator("ul.clients strong")).to_have_text(HOSTILE)
+        page.close()
+    assert not [url for url in asked if "elsewhere" in url]

@@ -1,0 +1,127 @@
+"""What holds for every figure: adding a file to analytics/figures is all there is to adding a figure."""
+
+import importlib
+import inspect
+import random
+from pathlib import Path
+
+import polars as pl
+import pytest
+from frames import bookings, days, payments, product_log, products, sales, services, small_salon, visit, work_out
+from polars.testing import assert_frame_equal
+
+from analytics.catalogue import explain, figure_names
+from analytics.periods import Period
+from analytics.results import RESULTS
+from analytics.settings import parse_settings
+from analytics.tables import TABLES
+
+EVERY = figure_names()
+STATUSES = ("completed", "completed", "completed", "booked", "no_show", "cancelled")
+BOTH_MONTHS = days("2026-02-01", "2026-04-01")
+BY_MONTH = ("month", "tieout")  # figures with rows for a month in which nothing happened
+
+
+def busy_salon(seed: int) -> dict[str, pl.DataFrame]:
+    """Few clients, chairs, days and hours, so that much stands at the same moment and in the same place."""
+    draw = random.Random(seed)
+
+    def moment() -> str:
+        return f"2026-{draw.choice(['02', '03'])}-{draw.choice(['03', '04', '17'])} {draw.choice(['09:00', '10:00'])}"
+
+    visits = [
+        visit(
+            f"V{number}",
+            moment(),
+            draw.choice([30, 60, 90]),
+            *[(draw.choice(["ROOTS", "FOILS", "CUT"]), draw.choice(["10.01", "0.99", "-3.33"])) for _ in range(2)],
+            client_id=draw.choice(["Ada", "Bo"]),
+            stylist=draw.choice(["Mila", "Noor"]),
+            chair=draw.choice(["Window", "Mirror"]),
+            status=draw.choice(STATUSES),
+            regrowth_mm=draw.choice([None, 4.0, 9.0]),
+        )
+        for number in range(40)
+    ]
+    day = {"product_id": "DYE", "booking_id": "V1"}
+    return {
+        "bookings": bookings(*visits),
+        "services": services(
+            {"service_id": "ROOTS", "kind": "root_touch_up"},
+            {"service_id": "FOILS", "kind": "lightening", "tax_rate": "9"},
+            {"service_id": "FOILS", "kind": "full_colour", "resets_roots": True, "valid_from": "2026-03-04"},
+            {"service_id": "CUT", "kind": "cut", "hands_on_min": 0},
+        ),
+        "product_log": product_log(
+            *[day | {"logged_at": moment(), "mixed_g": "7", "left_g": draw.choice([None, "1"])} for _ in range(20)]
+        ),
+        "products": products(
+            {"product_id": "DYE"}, {"product_id": "DYE", "pack_cost": "7", "valid_from": "2026-03-04"}
+        ),
+        "payments": payments(*[{"paid_at": moment(), "amount": "9.99", "booking_id": "V1"} for _ in range(20)]),
+        "sales": sales(*[{"sold_at": moment(), "product_id": "SHAM", "price": "0.33"} for _ in range(20)]),
+    }
+
+
+def test_the_figures_are_the_results() -> None:
+    assert set(EVERY) == set(RESULTS)
+
+
+@pytest.mark.parametrize("name", EVERY)
+class TestEveryFigure:
+    def test_has_a_function_of_its_name_that_takes_tables_and_named_values(self, name: str) -> None:
+        module = importlib.import_module(f"analytics.figures.{name}")
+        given = inspect.signature(getattr(module, name)).parameters.values()
+        tables = {parameter.name for parameter in given if parameter.kind is parameter.POSITIONAL_OR_KEYWORD}
+        values = {parameter.name for parameter in given if parameter.kind is parameter.KEYWORD_ONLY}
+        assert tables <= set(TABLES)
+        assert values <= {"settings", "period", "cover", "as_of"}
+
+    def test_says_how_it_is_worked_out(self, name: str) -> None:
+        words = explain(name).split()
+        assert len(words) >= 10
+        assert RESULTS[name].grain
+
+    def test_says_what_every_column_means(self, name: str) -> None:
+        assert all(meaning for _, _, meaning in RESULTS[name].columns.values())
+
+    @pytest.mark.parametrize("period", [Period.month("2026-03"), days("2026-03-05", "2026-03-05")])
+    def test_answers_an_empty_salon_with_its_exact_columns(self, name: str, period: Period) -> None:
+        answer = work_out(name, period=period, salon=parse_settings('[salon]\nname = "Test"'))
+        assert answer.schema == pl.Schema(RESULTS[name].schema)
+        assert answer.is_empty() or (name in BY_MONTH and set(answer["month"]) == {"2026-03"}) or name == "ahead"
+
+    def test_has_its_columns_in_order_and_type(self, name: str) -> None:
+        answer = work_out(name, period=BOTH_MONTHS, **small_salon())
+        assert answer.schema == pl.Schema(RESULTS[name].schema)
+
+    @pytest.mark.parametrize("seed", [1, 2, 3])
+    def test_does_not_depend_on_the_order_of_rows(self, name: str, seed: int) -> None:
+        small = small_salon()
+        salon = small.pop("salon")
+        mixed_up = {table: rows.sample(fraction=1, shuffle=True, seed=seed) for table, rows in small.items()}
+        asked = {"period": BOTH_MONTHS, "cover": BOTH_MONTHS, "salon": salon}
+        assert work_out(name, **mixed_up, **asked).equals(work_out(name, **small, **asked))
+
+    @pytest.mark.parametrize("seed", range(4))
+    def test_does_not_depend_on_the_order_of_rows_where_much_is_equal(self, name: str, seed: int) -> None:
+        busy = busy_salon(seed)
+        mixed_up = {table: rows.sample(fraction=1, shuffle=True, seed=seed) for table, rows in busy.items()}
+        asked = {"period": BOTH_MONTHS, "cover": BOTH_MONTHS}
+        assert_frame_equal(work_out(name, **mixed_up, **asked), work_out(name, **busy, **asked), abs_tol=1e-9)
+
+    def test_leaves_its_tables_as_they_were(self, name: str) -> None:
+        small, untouched = small_salon(), small_salon()
+        work_out(name, **small)
+        assert all(small[table].equals(untouched[table]) for table in TABLES if table in small)
+
+    def test_has_a_row_per_key_and_not_two(self, name: str) -> None:
+        answer = work_out(name, period=BOTH_MONTHS, **small_salon())
+        keys = {"month": ["month", "figure"], "roots": ["client_id"], "chairs": ["month", "service_id"]}
+        keys |= {"occupancy": ["month", "chair"], "bowls": ["month", "product_id"], "tax": ["month", "tax_rate"]}
+        keys |= {"takings": ["month", "method"], "tieout": ["month"], "ahead": ["week_start"]}
+        keys |= {"mixing": ["service_id"], "returns": ["cohort", "kind"]}
+        assert not answer.select(keys.get(name, answer.columns)).is_duplicated().any()
+
+    def test_has_tests_of_its_own(self, name: str) -> None:
+        assert Path(__file__).with_name(f"test_{name}.py").is_file()

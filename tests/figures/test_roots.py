@@ -1,0 +1,235 @@
+"""Who is due for a root touch-up, and between which days."""
+
+from datetime import date, timedelta
+
+import polars as pl
+import pytest
+from frames import Row, agrees, bookings, clients, days, only, services, settings, small_salon, visit, work_out
+from hypothesis import given
+from hypothesis import settings as effort
+from hypothesis import strategies as st
+
+MENU = services(
+    {"service_id": "ROOTS", "kind": "root_touch_up"},
+    {"service_id": "COLOUR", "kind": "full_colour"},
+    {"service_id": "FOILS", "kind": "lightening"},
+    {"service_id": "PERM", "kind": "treatment", "resets_roots": True},
+)
+
+
+def coloured(booking_id: str, day: str, service: str = "ROOTS", **rest: object) -> list[Row]:
+    return visit(booking_id, f"{day} 10:00", 90, (service, "60"), **rest)
+
+
+def roots(*visits: list[Row], as_of: str = "2026-04-01", **given: object) -> pl.DataFrame:
+    return work_out("roots", bookings=bookings(*visits), services=MENU, as_of=as_of, **given)
+
+
+def rhythm(client_id: str, first: str, *gaps: int, **rest: object) -> list[Row]:
+    """Root visits with these days between them."""
+    day, rows = date.fromisoformat(first), coloured(f"{client_id}0", first, client_id=client_id, **rest)
+    for number, gap in enumerate(gaps, start=1):
+        day += timedelta(days=gap)
+        rows += coloured(f"{client_id}{number}", f"{day}", client_id=client_id, **rest)
+    return rows
+
+
+def test_equals_the_answer_worked_by_hand() -> None:
+    agrees(work_out("roots", as_of="2026-04-01", **small_salon()), "roots")
+
+
+def test_without_a_measurement_the_published_rate_holds() -> None:
+    """0.35 mm a day: 10 mm in the 29th day, 30 mm in the 86th; 80 % within 1.2816 × 0.075 of the rate."""
+    row = only(roots(coloured("V1", "2026-03-02"), as_of="2026-03-22"))
+    assert (row["days_since"], row["regrowth_mm"]) == (20, pytest.approx(7.0))
+    assert (row["ready_from"], row["ready_by"]) == (date(2026, 3, 31), date(2026, 5, 27))
+    assert row["regrowth_low_mm"] == pytest.approx(20 * (0.35 - 0.0961164), abs=1e-5)
+    assert row["regrowth_high_mm"] == pytest.approx(20 * (0.35 + 0.0961164), abs=1e-5)
+
+
+def test_a_measurement_moves_the_rate_and_narrows_the_band() -> None:
+    before = only(roots(coloured("V1", "2026-01-05"), coloured("V2", "2026-02-16")))
+    after = only(roots(coloured("V1", "2026-01-05"), coloured("V2", "2026-02-16", regrowth_mm=21.0)))
+    assert before["growth_mm_per_day"] == 0.35
+    assert 0.35 < after["growth_mm_per_day"] < 0.5  # 21 mm in 42 days
+    band = "regrowth_high_mm", "regrowth_low_mm"
+    assert after[band[0]] - after[band[1]] < 0.6 * (before[band[0]] - before[band[1]])
+    assert after["ready_from"] < before["ready_from"]
+
+
+@pytest.mark.parametrize("regrowth_mm", [39.0, 400.0])
+def test_more_than_hair_can_grow_is_ignored(regrowth_mm: float) -> None:
+    """42 days × 0.8 + 4.5 = 38.1 mm."""
+    row = only(roots(coloured("V1", "2026-01-05"), coloured("V2", "2026-02-16", regrowth_mm=regrowth_mm)))
+    assert row["growth_mm_per_day"] == 0.35
+
+
+def test_a_measurement_before_any_root_visit_says_nothing_about_growth() -> None:
+    row = only(roots(coloured("V1", "2026-02-16", regrowth_mm=40.0)))
+    assert row["growth_mm_per_day"] == 0.35
+
+
+def test_a_measurement_at_another_visit_counts() -> None:
+    row = only(roots(coloured("V1", "2026-01-05"), coloured("V2", "2026-02-16", "FOILS", regrowth_mm=21.0)))
+    assert (row["last_root_on"], row["growth_mm_per_day"] > 0.35) == (date(2026, 1, 5), True)
+
+
+def test_what_resets_the_roots_is_on_the_menu() -> None:
+    frame = roots(
+        coloured("V1", "2026-03-02", "ROOTS", client_id="Ada"),
+        coloured("V2", "2026-03-02", "COLOUR", client_id="Bo"),
+        coloured("V3", "2026-03-02", "PERM", client_id="Cleo"),
+        coloured("V4", "2026-03-02", "FOILS", client_id="Dana"),
+    )
+    assert sorted(frame["client_id"]) == ["Ada", "Bo", "Cleo"]
+
+
+@pytest.mark.parametrize("status", ["cancelled", "no_show", "booked"])
+def test_only_a_completed_visit_colours_roots(status: str) -> None:
+    assert roots(coloured("V1", "2026-03-02", status=status)).is_empty()
+
+
+def test_a_refund_colours_nothing() -> None:
+    refund = visit("V2", "2026-03-20 10:00", 0, ("ROOTS", "-60"))
+    assert only(roots(coloured("V1", "2026-03-02"), refund))["last_root_on"] == date(2026, 3, 2)
+
+
+def test_a_visit_after_the_day_asked_for_is_not_known_yet() -> None:
+    frame = roots(coloured("V1", "2026-03-02"), coloured("V2", "2026-03-20"), as_of="2026-03-19")
+    assert only(frame)["last_root_on"] == date(2026, 3, 2)
+
+
+def test_two_root_services_on_one_day_are_one_visit() -> None:
+    both = visit("V1", "2026-03-02 10:00", 150, ("ROOTS", "60"), ("COLOUR", "40"))
+    row = only(roots(both))
+    assert (row["kind"], row["last_root_on"]) == ("root_touch_up", date(2026, 3, 2))
+    gaps = work_out("roots", "roots_rows", bookings=bookings(both), services=MENU)
+    assert gaps["gap_days"].to_list() == [None]
+
+
+def test_of_two_visits_on_one_day_the_later_counts_and_there_is_no_gap_between_them() -> None:
+    early = visit("V2", "2026-03-02 09:00", 60, ("ROOTS", "60"))
+    late = visit("V1", "2026-03-02 15:00", 60, ("COLOUR", "60"), stylist="Noor")
+    row = only(roots(early, late))
+    assert (row["kind"], row["stylist"]) == ("full_colour", "Noor")
+    visits = work_out("roots", "roots_rows", bookings=bookings(early, late), services=MENU)
+    assert visits["gap_days"].to_list() == [None]
+
+
+def test_a_visit_over_midnight_is_counted_from_the_day_of_its_last_root_line() -> None:
+    late = coloured("V1", "2026-03-31") + [
+        line | {"line": 2, "starts_at": "2026-04-01 00:30"} for line in coloured("V1", "2026-04-01", "COLOUR")
+    ]
+    assert only(roots(late))["last_root_on"] == date(2026, 4, 1)
+
+
+@pytest.mark.parametrize(
+    ("as_of", "state"),
+    [
+        ("2026-03-16", "resting"),  # ready from 31 March less 14 days is 17 March
+        ("2026-03-17", "nearing"),
+        ("2026-03-30", "nearing"),
+        ("2026-03-31", "ready"),
+        ("2026-05-27", "ready"),
+        ("2026-05-28", "long_past"),
+    ],
+)
+def test_states_follow_the_days(as_of: str, state: str) -> None:
+    """Ada's own rhythm is 90 days, so that she is expected to return throughout; others show that 300 days happen."""
+    others = [rhythm(name, "2023-01-02", 300, 300, 300) for name in ("Bo", "Cleo", "Dana", "Eli")]
+    frame = roots(rhythm("Ada", "2025-09-03", 90, 90), *others, as_of=as_of)
+    assert only(frame, client_id="Ada")["last_root_on"] == date(2026, 3, 2)
+    assert only(frame, client_id="Ada")["state"] == state
+
+
+def test_a_root_visit_ahead_in_the_book_is_booked() -> None:
+    ahead = coloured("V2", "2026-04-20", status="booked"), coloured("V3", "2026-04-10", status="booked")
+    row = only(roots(coloured("V1", "2026-03-02"), *ahead))
+    assert (row["state"], row["booked_on"]) == ("booked", date(2026, 4, 10))
+
+
+@pytest.mark.parametrize(("day", "service"), [("2026-03-20", "ROOTS"), ("2026-04-20", "FOILS")])
+def test_a_past_booking_or_another_service_is_not_booked(day: str, service: str) -> None:
+    row = only(roots(coloured("V1", "2026-03-02"), coloured("V2", day, service, status="booked")))
+    assert (row["state"] == "booked", row["booked_on"]) == (False, None)
+
+
+def test_a_client_of_last_week_in_a_salon_without_history_is_not_called_quiet() -> None:
+    """Nobody has had the time to come back, which says nothing against any of them."""
+    row = only(roots(coloured("V1", "2026-03-25")))
+    assert row["state"] == "resting"
+
+
+@pytest.mark.parametrize("gaps", [(42, 35), (30, 60, 90)])
+def test_the_expected_day_lies_in_its_range_and_ahead(gaps: tuple[int, ...]) -> None:
+    first = date(2026, 3, 25) - timedelta(days=sum(gaps))
+    row = only(roots(rhythm("Ada", f"{first}", *gaps)))
+    assert date(2026, 4, 1) < row["expected_low_on"] <= row["expected_on"] <= row["expected_high_on"]
+
+
+@pytest.mark.parametrize("gaps", [(), (42,)])
+def test_without_two_gaps_of_anybody_no_range_is_made_up(gaps: tuple[int, ...]) -> None:
+    first = date(2026, 3, 25) - timedelta(days=sum(gaps))
+    row = only(roots(rhythm("Ada", f"{first}", *gaps)))
+    assert row["expected_on"] > date(2026, 4, 1)
+    assert (row["expected_low_on"], row["expected_high_on"], row["chance_of_return"]) == (None, None, None)
+
+
+def test_the_chance_of_return_is_said_once_ten_have_come_back() -> None:
+    row = only(roots(rhythm("Ada", "2025-01-14", *[42] * 10)))
+    assert 0 <= row["chance_of_return"] <= 1
+
+
+def test_a_client_who_stays_away_far_longer_than_anyone_is_quiet() -> None:
+    others = [rhythm(name, "2024-01-02", *[42] * 19) for name in ("Bo", "Cleo", "Dana", "Eli")]
+    row = only(roots(rhythm("Ada", "2024-01-02", 42, 42, 42), *others), client_id="Ada")
+    assert row["state"] == "quiet"
+
+
+def test_kinds_have_lengths_of_their_own() -> None:
+    salon = settings(roots={"by_kind": {"full_colour": {"touch_up_from_mm": 21, "touch_up_by_mm": 35}}})
+    frame = roots(
+        coloured("V1", "2026-03-02", "COLOUR", client_id="Ada"),
+        coloured("V2", "2026-03-02", client_id="Bo"),
+        salon=salon,
+    )
+    ready = dict(frame.select("client_id", "ready_from").iter_rows())
+    assert ready == {"Ada": date(2026, 5, 1), "Bo": date(2026, 3, 31)}  # 21 ÷ 0.35 = 60 days; 10 ÷ 0.35 = 28.6
+
+
+def test_who_may_be_contacted_is_a_no_unless_the_clients_table_says_yes() -> None:
+    listed = clients({"client_id": "Ada", "client": "Ada Lark", "may_contact": True}, {"client_id": "Bo"})
+    frame = roots(*[coloured(name, "2026-03-02", client_id=name) for name in ("Ada", "Bo", "Cleo")], clients=listed)
+    asked = {row["client_id"]: (row["client"], row["may_contact"]) for row in frame.iter_rows(named=True)}
+    assert asked == {"Ada": ("Ada Lark", True), "Bo": (None, False), "Cleo": (None, False)}
+
+
+def test_days_are_days_over_a_clock_change() -> None:
+    """Coloured late on the eve of the clock change: one day later it is one day."""
+    late = visit("V1", "2026-03-28 23:30", 90, ("ROOTS", "60"))
+    assert only(roots(late, as_of="2026-03-29"))["days_since"] == 1
+
+
+history = st.lists(st.integers(7, 200), min_size=0, max_size=5)
+DATES = ["last_root_on", "ready_from", "ready_by", "expected_on", "expected_low_on", "expected_high_on", "booked_on"]
+
+
+@effort(max_examples=15, deadline=None)
+@given(st.lists(history, min_size=1, max_size=4), st.integers(-60, 60), st.integers(0, 60))
+def test_whole_weeks_later_everything_is_whole_weeks_later(gaps: list[list[int]], weeks: int, ahead: int) -> None:
+    utc = settings(salon={"timezone": "UTC"})
+
+    def answer(shift: timedelta) -> pl.DataFrame:
+        today = date(2026, 6, 1) + shift
+        visits = [rhythm(f"C{n}", f"{today - timedelta(days=sum(each) + 5)}", *each) for n, each in enumerate(gaps)]
+        booked = coloured("B", f"{today + timedelta(days=ahead)}", client_id="C0", status="booked")
+        return roots(*visits, booked, as_of=f"{today}", salon=utc)
+
+    shift = timedelta(weeks=weeks)
+    moved = answer(shift).with_columns(pl.col(DATES) - pl.lit(shift))
+    assert moved.to_dicts() == answer(timedelta()).to_dicts()
+
+
+def test_a_period_does_not_narrow_what_is_known_of_a_client() -> None:
+    whole = roots(rhythm("Ada", "2026-01-05", 42), period=days("2026-03-01", "2026-03-02"))
+    assert whole.equals(roots(rhythm("Ada", "2026-01-05", 42)))

@@ -1,0 +1,177 @@
+"""The pictures: that lengths are the numbers, that areas are money, that text from data stays text."""
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import polars as pl
+import pytest
+
+from analytics.results import RESULTS
+from analytics.settings import parse_settings
+from dashboard import bars, charts, lists, palette, rulers
+
+SETTINGS = parse_settings('[salon]\nname = "S"')
+HOSTILE = "<img src=x onerror=alert(1)>![i](http://example.org/x)"
+
+
+def frame(name: str, *rows: dict[str, Any]) -> pl.DataFrame:
+    schema = RESULTS[name].schema
+    return pl.DataFrame([{column: row.get(column) for column in schema} for row in rows], schema=schema)
+
+
+def service(name: str, hours: float, net: float, product: float = 0, kind: str = "cut") -> dict[str, Any]:
+    return {
+        "month": "2026-10",
+        "service_id": name,
+        "service": name,
+        "kind": kind,
+        "lines": 1,
+        "chair_hours": hours,
+        "net": Decimal(str(net)),
+        "net_per_chair_hour": net / hours,
+        "after_product_per_chair_hour": (net - product) / hours,
+    }
+
+
+def test_a_blocks_area_is_its_net_revenue():
+    rows = frame("chairs", service("Cut", 4, 240), service("Roots", 10, 450, 50, "root_touch_up"))
+    kept, product = charts.chair_blocks(rows, 21.5, SETTINGS, palette.LIGHT).data[:2]
+    areas = [width * (low + top) for width, low, top in zip(kept.width, kept.y, product.y, strict=True)]
+    assert areas == [240, 450]
+    assert list(kept.x) == [0, 4]  # side by side, the dearest hour first
+    assert [width * top for width, top in zip(kept.width, product.y, strict=True)] == [0, 50]
+
+
+def test_the_cost_of_an_open_hour_is_a_line_across():
+    rows = frame("chairs", service("Cut", 4, 240))
+    assert charts.chair_blocks(rows, 21.5, SETTINGS, palette.LIGHT).layout.shapes[0].y0 == 21.5
+    assert not charts.chair_blocks(rows, None, SETTINGS, palette.LIGHT).layout.shapes
+
+
+def months(*values: str, part: bool = False) -> pl.DataFrame:
+    rows = [
+        {"month": f"2026-{number:02}", "figure": "net_revenue", "value": Decimal(value), "part_month": False}
+        for number, value in enumerate(values, 1)
+    ]
+    rows[-1] |= {"usual_low": Decimal(90), "usual_high": Decimal(110), "part_month": part}
+    return frame("month", *rows)
+
+
+def dots(picture: Any) -> Any:
+    return next(trace for trace in picture.data if trace.mode == "markers")
+
+
+def test_months_stay_months_in_their_order():
+    picture = charts.revenue_months(months("100", "120", "105"), "2026-03", SETTINGS, palette.LIGHT)
+    assert picture.layout.xaxis.type == "category"
+    assert list(picture.layout.xaxis.categoryarray) == ["2026-01", "2026-02", "2026-03"]
+    assert list(dots(picture).y) == [100, 120, 105]
+
+
+@pytest.mark.parametrize(("last", "part", "news"), [("105", False, False), ("111", False, True), ("50", True, False)])
+def test_only_a_whole_month_outside_its_range_has_the_accent(last: str, part: bool, news: bool):
+    picture = charts.revenue_months(months("100", last, part=part), "2026-02", SETTINGS, palette.LIGHT)
+    marker = dots(picture).marker
+    assert (marker.line.color[-1] == palette.LIGHT.accent) is news
+    assert (marker.color[-1] == palette.LIGHT.paper) is part
+
+
+def test_pictures_of_nothing_are_empty_not_broken():
+    charts.revenue_months(frame("month"), "2026-10", SETTINGS, palette.DARK)
+    charts.chair_blocks(frame("chairs"), 20.0, SETTINGS, palette.DARK)
+    assert bars.drawn([]) == '<ul class="bars"></ul>'
+
+
+def test_a_service_name_from_data_is_no_markup():
+    rows = frame("chairs", service(HOSTILE, 4, 240))
+    trace = charts.chair_blocks(rows, None, SETTINGS, palette.LIGHT).data[0]
+    assert "<" not in trace.text[0]
+    assert "<" not in trace.hovertext[0]
+
+
+CLIENT = {
+    "client_id": "C1",
+    "client": "Vera",
+    "kind": "root_touch_up",
+    "stylist": "Odile",
+    "days_since": 77,
+    "regrowth_mm": 27.0,
+    "regrowth_low_mm": 18.0,
+    "regrowth_high_mm": 36.0,
+    "ready_from": date(2026, 9, 14),
+    "ready_by": date(2026, 11, 6),
+    "expected_low_on": date(2026, 11, 3),
+    "expected_on": date(2026, 11, 9),
+    "expected_high_on": date(2026, 11, 17),
+    "state": "ready",
+    "booked_on": None,
+    "may_contact": True,
+    "phone": "+31 6 000",
+    "email": "v@example.org",
+}
+TODAY = date(2026, 10, 31)
+
+
+def test_the_ruler_is_to_scale():
+    drawn = rulers.ruler(CLIENT, SETTINGS)
+    assert 'class="band" style="left:40.00%;width:40.00%"' in drawn  # 18 to 36 mm; it ends at 45
+    assert '<u style="left:60.00%">' in drawn  # 27 mm
+    assert '<b style="left:22.22%">' in drawn and '<b style="left:66.67%">' in drawn  # 10 and 30 mm
+
+
+def test_a_client_line_says_what_the_ruler_shows():
+    line = rulers.client_line(CLIENT, SETTINGS, TODAY)
+    assert "27 mm <small>(18–36 mm)</small>" in line
+    assert "Makes sense 14 September – 6 November; may come 3–17 November, likely the 9th" in line
+    assert "11 weeks since root touch-up with Odile" in line
+
+
+def test_phone_and_mail_stand_only_where_the_client_may_be_contacted():
+    assert 'href="tel:+316000"' in rulers.client_line(CLIENT, SETTINGS, TODAY)
+    closed = rulers.client_line(CLIENT | {"may_contact": False}, SETTINGS, TODAY)
+    assert "316000" not in closed and "example.org" not in closed
+
+
+def test_text_from_data_is_escaped_in_every_list():
+    line = dict.fromkeys(("figure", "value", "previous", "year_ago", "usual", "standing"), HOSTILE)
+    finding = {"message": HOSTILE, "what_to_do": HOSTILE, "count": 2, "files": 1}
+    drawn = (
+        rulers.client_list([CLIENT | {"client": HOSTILE, "stylist": HOSTILE, "email": f'"{HOSTILE}'}], SETTINGS, TODAY)
+        + bars.drawn([bars.Bar(HOSTILE, HOSTILE, 1, HOSTILE)])
+        + lists.figure_list([line])
+        + lists.finding_list([finding], SETTINGS)
+    )
+    assert "<img" not in drawn
+    assert 'mailto:"' not in drawn
+
+
+def test_bars_start_at_zero_and_share_one_scale():
+    drawn = bars.drawn([bars.Bar("a", "2", 2), bars.Bar("b", "4", 4, wants=1)], whole=8)
+    assert "left:0.00%;width:25.00%" in drawn
+    assert "left:0.00%;width:50.00%" in drawn
+    assert "left:37.50%;width:12.50%" in drawn  # the end that wants doing
+
+
+def luminance(colour: str) -> float:
+    parts = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: str, other: str) -> float:
+    """WCAG 2.2, 1.4.3."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+@pytest.mark.parametrize("ink", [palette.LIGHT, palette.DARK])
+def test_text_stands_out_from_its_paper(ink: palette.Ink):
+    for paper in (ink.paper, ink.panel):
+        for text in (ink.text, ink.quiet, ink.accent_text, ink.primary):
+            assert contrast(text, paper) >= 4.5, (text, paper)
+
+
+def test_names_stand_out_from_their_blocks():
+    for kind, colour in palette.KINDS.items():
+        assert contrast(palette.ON_KIND.get(kind, palette.ON_BLOCK), colour) >= 4.5, kind

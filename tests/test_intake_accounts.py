@@ -1,0 +1,312 @@
+"""Every row read is used, a repeat, superseded or set aside: scenarios worked out by hand, and a property."""
+
+import csv
+import io
+import tempfile
+from collections import Counter
+from collections.abc import Sequence
+from itertools import permutations
+from pathlib import Path
+
+import polars as pl
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from polars.testing import assert_frame_equal
+from salons import BOOKINGS, MENU, load_unchecked, write_export, write_salon
+
+from analytics.book import read_book
+from analytics.tables import TABLES
+
+LOG = "logged_at,booking_id,stylist,product_id,mixed_g\n"
+BOWL = "2026-03-03 10:10,B1,Mirre,P1,30\n"
+LATER_BOWL = "2026-03-09 10:10,B7,Mirre,P1,30\n"
+
+Counts = tuple[int, int, int, int, int]
+"""rows read, used, repeats, superseded, set aside"""
+
+
+def line(visit: str, number: int, day: str, status: str = "completed", price: str = "60.00") -> str:
+    """One row under BOOKINGS: a visit from 10:00 to 11:30 of that day."""
+    return f"{visit},{number},C1,Chair 1,{day} 10:00,{day} 11:30,{status},S1,{price}\n"
+
+
+def accounts(folder: Path) -> dict[str, Counts]:
+    """Load the salon; its counts per file."""
+    names = ("rows_read", "rows_used", "repeats", "superseded", "set_aside")
+    files = load_unchecked(folder).files.rows(named=True)
+    return {row["file"]: tuple(row[name] for name in names) for row in files}
+
+
+def table(folder: Path, name: str, columns: str) -> list[tuple[object, ...]]:
+    """These columns of a loaded table, sorted."""
+    return sorted(read_book(folder).tables[name].select(columns.split()).rows(), key=repr)
+
+
+def test_the_same_row_in_two_files_is_a_repeat(tmp_path: Path) -> None:
+    exports = {
+        "bookings.csv": BOOKINGS + line("B1", 1, "2026-03-03"),
+        "bookings week 10.csv": BOOKINGS + line("B1", 1, "2026-03-03") + line("B2", 1, "2026-03-04"),
+    }
+    assert accounts(write_salon(tmp_path, exports)) == {
+        "bookings.csv": (1, 0, 1, 0, 0),
+        "bookings week 10.csv": (2, 2, 0, 0, 0),
+        "menu.csv": (2, 2, 0, 0, 0),
+    }
+
+
+def test_booked_then_completed_then_refunded_over_three_exports(tmp_path: Path) -> None:
+    """Only the last state counts; a row that says the same as an earlier state is superseded, not a repeat."""
+    exports = {
+        "bookings.csv": BOOKINGS + line("B1", 1, "2026-03-03", "booked"),
+        "week 10.csv": BOOKINGS + line("B1", 1, "2026-03-03") + line("B2", 1, "2026-03-04"),
+        "week 11.csv": BOOKINGS + line("B1", 1, "2026-03-03", price="0.00") + line("B3", 1, "2026-03-10"),
+    }
+    counts = accounts(write_salon(tmp_path, exports))
+    assert counts["bookings.csv"] == (1, 0, 0, 1, 0)
+    assert counts["week 10.csv"] == (2, 1, 0, 1, 0)
+    assert counts["week 11.csv"] == (2, 2, 0, 0, 0)
+    prices = [f"{visit} {price:.2f}" for visit, price in table(tmp_path, "bookings", "booking_id price")]
+    assert prices == ["B1 0.00", "B2 60.00", "B3 60.00"]
+
+
+def test_a_visit_edited_from_three_lines_to_two_is_superseded_whole(tmp_path: Path) -> None:
+    exports = {
+        "bookings.csv": BOOKINGS
+        + line("B1", 1, "2026-03-03")
+        + line("B1", 2, "2026-03-03", price="20.00")
+        + line("B1", 3, "2026-03-03", price="15.00"),
+        "edited.csv": BOOKINGS
+        + line("B1", 1, "2026-03-03")
+        + line("B1", 2, "2026-03-03", price="25.00")
+        + line("B2", 1, "2026-03-04"),
+    }
+    counts = accounts(write_salon(tmp_path, exports))
+    assert counts["bookings.csv"] == (3, 0, 1, 2, 0)
+    assert counts["edited.csv"] == (3, 3, 0, 0, 0)
+    assert [row[:2] for row in table(tmp_path, "bookings", "booking_id line")] == [("B1", 1), ("B1", 2), ("B2", 1)]
+
+
+def test_the_same_file_under_two_names_counts_once(tmp_path: Path) -> None:
+    """Bookings, bowls and clients alike: the one later by name is used, the other is all repeats."""
+    text = {
+        "bookings": BOOKINGS + line("B1", 1, "2026-03-03") + line("B2", 1, "2026-03-04"),
+        "log": LOG + BOWL + BOWL,
+        "clients": "client_id,client\nC1,Ilse Proef\nC2,Bram Proef\n",
+    }
+    exports = {f"{name} {copy}.csv": text[name] for name in text for copy in "ab"}
+    counts = accounts(write_salon(tmp_path, exports | {"bookings.csv": BOOKINGS}))
+    for name in text:
+        assert counts[f"{name} a.csv"] == (2, 0, 2, 0, 0)
+        assert counts[f"{name} b.csv"] == (2, 2, 0, 0, 0)
+
+
+def test_the_file_that_reaches_furthest_in_time_wins_whatever_its_name(tmp_path: Path) -> None:
+    exports = {
+        "bookings.csv": BOOKINGS,
+        "a reaches further.csv": BOOKINGS + line("B1", 1, "2026-03-03", price="70.00") + line("B2", 1, "2026-03-20"),
+        "z older.csv": BOOKINGS + line("B1", 1, "2026-03-03", price="60.00"),
+    }
+    counts = accounts(write_salon(tmp_path, exports))
+    assert counts["a reaches further.csv"] == (2, 2, 0, 0, 0)
+    assert counts["z older.csv"] == (1, 0, 0, 1, 0)
+
+
+def test_a_row_that_is_set_aside_does_not_make_its_file_the_newer_one(tmp_path: Path) -> None:
+    """A slip in the year of an unusable row would let an old export win over every later one."""
+    slip = line("B9", 1, "2062-03-03", "perhaps")
+    exports = {
+        "bookings.csv": BOOKINGS + line("B1", 1, "2026-03-03", "booked") + slip,
+        "later.csv": BOOKINGS + line("B1", 1, "2026-03-03", "cancelled") + line("B2", 1, "2026-03-10"),
+    }
+    assert accounts(write_salon(tmp_path, exports))["later.csv"] == (2, 2, 0, 0, 0)
+
+
+@pytest.mark.parametrize("names", list(permutations(["b 1.csv", "b 2.csv", "sub/b 3.csv"])))
+def test_on_a_tie_the_file_later_by_name_wins(tmp_path: Path, names: Sequence[str]) -> None:
+    """Three states of one visit on one day; the order in which the files were dropped in says nothing."""
+    states = {name: BOOKINGS + line("B1", 1, "2026-03-03", price=f"{name[-5]}.00") for name in names}
+    write_salon(tmp_path, {"bookings.csv": BOOKINGS} | states)
+    load_unchecked(tmp_path)
+    assert [f"{price:.2f}" for (price,) in table(tmp_path, "bookings", "price")] == ["3.00"]
+
+
+@pytest.mark.parametrize(
+    ("files", "used", "repeats"),
+    [
+        ([2], 2, 0),  # the same bowl logged twice for real
+        ([1, 1], 1, 1),  # exports that overlap
+        ([2, 2], 2, 2),  # twice for real, in two exports that overlap
+        ([1, 2], 2, 1),
+        ([3, 1, 2], 3, 3),
+    ],
+)
+def test_a_row_without_a_key_counts_as_often_as_in_one_file(
+    tmp_path: Path, files: list[int], used: int, repeats: int
+) -> None:
+    write_salon(tmp_path, {f"log {number}.csv": LOG + BOWL * times for number, times in enumerate(files)})
+    counts = [row for file, row in accounts(tmp_path).items() if file.startswith("log")]
+    assert sum(row[1] for row in counts) == used == len(table(tmp_path, "product_log", "row"))
+    assert sum(row[2] for row in counts) == repeats
+
+
+def test_rows_without_a_key_that_differ_in_one_cell_are_all_used(tmp_path: Path) -> None:
+    """Also where their texts run into each other, or a word looks like an empty cell."""
+    bowls = [",Mirre", ",NULL", ",", '"B1, Mirre",', "'B1',Mirre", "B1,'Mirre'"]
+    rows = "".join(f"2026-03-03 10:10,{bowl},P1,30\n" for bowl in bowls)
+    counts = accounts(write_salon(tmp_path, {"log.csv": LOG + rows}))
+    assert counts["log.csv"] == (6, 6, 0, 0, 0)
+
+
+def test_services_products_and_clients_are_superseded_by_key(tmp_path: Path) -> None:
+    """A new start of validity is a row of its own; the same start with another price supersedes."""
+    menu = "service_id,service,kind,price,tax_rate,hands_on_min,valid_from\n"
+    products = "product_id,product,kind,pack_g,pack_cost,valid_from\n"
+    clients = "client_id,client,patch_tested_on\n"
+    exports = {
+        "menu.csv": menu + "S1,Roots,root_touch_up,60,21,45,2025-01-01\n",
+        "menu 2026.csv": menu
+        + "S1,Roots,root_touch_up,62,21,45,2025-01-01\nS1,Roots,root_touch_up,66,21,45,2026-01-01\n",
+        "products.csv": products + "P1,Colour 5.0,colour,60,10.20,2025-01-01\n",
+        "products 2026.csv": products
+        + "P1,Colour 5.0,colour,60,10.20,2025-01-01\nP1,Colour 5.0,colour,60,11.40,2026-01-01\n",
+        "clients.csv": clients + "C1,Ilse Proef,2026-01-05\nC2,Bram Proef,\n",
+        "clients later.csv": clients + "C1,Ilse Proef,2026-02-05\n",
+    }
+    counts = accounts(write_salon(tmp_path, exports))
+    assert counts["menu.csv"] == (1, 0, 0, 1, 0) and counts["menu 2026.csv"] == (2, 2, 0, 0, 0)
+    assert counts["products.csv"] == (1, 0, 1, 0, 0) and counts["products 2026.csv"] == (2, 2, 0, 0, 0)
+    assert counts["clients.csv"] == (2, 1, 0, 1, 0) and counts["clients later.csv"] == (1, 1, 0, 0, 0)
+
+
+def test_a_salon_of_a_group_keeps_its_own_visits(tmp_path: Path) -> None:
+    """The same booking_id at two sites is two visits."""
+    head = BOOKINGS.strip() + ",site\n"
+    row = line("B1", 1, "2026-03-03").strip()
+    counts = accounts(write_salon(tmp_path, {"bookings.csv": f"{head}{row},North\n{row},South\n"}))
+    assert counts["bookings.csv"] == (2, 2, 0, 0, 0)
+
+
+def test_lines_without_numbers_that_say_the_same_all_count_and_are_found(tmp_path: Path) -> None:
+    """Two cuts in one visit may be two cuts; an older export of the same two is repeats."""
+    head = "booking_id,client_id,chair,starts_at,ends_at,status,service_id,price\n"
+    row = "B1,C1,Chair 1,2026-03-03 10:00,2026-03-03 11:30,completed,S1,60.00\n"
+    report = load_unchecked(write_salon(tmp_path, {"bookings.csv": head + row, "later.csv": head + row + row}))
+    counts = report.files.filter(table="bookings").select("file", "rows_used", "repeats").rows()
+    assert counts == [("bookings.csv", 0, 1), ("later.csv", 2, 0)]
+    assert report.findings.select("code", "file", "row").rows() == [("same_line_twice", "later.csv", 3)]
+    assert table(tmp_path, "bookings", "line row") == [(1, 2), (2, 3)]
+
+
+def test_a_set_aside_row_is_not_counted_and_kept_as_typed(tmp_path: Path) -> None:
+    bad = line("B2", 1, "2026-03-04", price=" forty ")
+    counts = accounts(write_salon(tmp_path, {"bookings.csv": BOOKINGS + line("B1", 1, "2026-03-03") + bad}))
+    assert counts["bookings.csv"] == (2, 1, 0, 0, 1)
+    kept = read_book(tmp_path).set_aside.row(0, named=True)
+    assert (kept["file"], kept["row"], kept["code"], kept["column"]) == ("bookings.csv", 3, "bad_number", "price")
+    assert '"price": " forty "' in kept["cells"] and '"booking_id": "B2"' in kept["cells"]
+
+
+def test_many_faults_of_one_cause_are_one_finding_with_a_count(tmp_path: Path) -> None:
+    """The same word three times is one cause; thirty different dates that are none are one cause."""
+    same_word = "".join(line(f"B{number}", 1, "2026-03-03", "perhaps") for number in range(3))
+    bad_days = "".join(line(f"D{number}", 1, f"day {number}") for number in range(30))
+    report = load_unchecked(write_salon(tmp_path, {"bookings.csv": BOOKINGS + same_word + bad_days}))
+    assert report.findings.select("code", "row", "count", "rows").rows() == [
+        ("unknown_word", 2, 3, "2, 3, 4"),
+        ("bad_date", 5, 30, "5, 6, 7, 8, 9"),
+    ]
+
+
+# Small exports at random: visits and bowls over three files, some rows unusable, some no rows at all.
+DAYS = st.sampled_from(["2026-03-03", "2026-03-04", "2026-03-10", "2026-02-30"])
+LINES = st.builds(
+    line,
+    st.sampled_from(["B1", "B2", "B3", ""]),
+    st.sampled_from([1, 2]),
+    DAYS,
+    st.sampled_from(["completed", "booked", "perhaps"]),
+    st.sampled_from(["60.00", "20,5", "forty"]),
+)
+BOWLS = st.builds(lambda day, grams: f"{day},B1,Mirre,P1,{grams}\n", DAYS, st.sampled_from(["30", "31", "x"]))
+ODD = st.sampled_from(["\n", "Total,,,,1\n", "too,few\n", BOOKINGS, LOG])
+
+
+def files_of(heading: str, rows: st.SearchStrategy[str]) -> st.SearchStrategy[list[str]]:
+    one = st.lists(st.one_of(rows, rows, rows, ODD), max_size=6).map(lambda texts: heading + "".join(texts))
+    return st.lists(one, min_size=1, max_size=3)
+
+
+def usable(text: str, columns: int) -> list[tuple[str, ...]]:
+    """What of a file can be used, told apart by plain string work."""
+    rows = [tuple(cells) for cells in csv.reader(io.StringIO(text)) if any(cells)][1:]
+    bad = ("2026-02-30", "x", "forty", "perhaps", "Total", "too", "logged_at", "booking_id")
+    return [row for row in rows if len(row) == columns and row[0] and not any(cell.startswith(bad) for cell in row)]
+
+
+@settings(max_examples=15, deadline=None)
+@given(visits=files_of(BOOKINGS, LINES), logs=files_of(LOG, BOWLS))
+def test_any_exports_add_up_and_load_the_same_twice(visits: list[str], logs: list[str]) -> None:
+    exports = {f"bookings {number}.csv": text for number, text in enumerate(visits)}
+    exports |= {f"product_log {number}.csv": text for number, text in enumerate(logs)}
+    with tempfile.TemporaryDirectory() as name:
+        folder = write_salon(Path(name), {"bookings.csv": BOOKINGS, **exports})
+        counts = accounts(folder)
+        first = read_book(folder)
+        for file, text in exports.items():
+            read, used, repeats, superseded, aside = counts[file]
+            columns = 9 if file.startswith("bookings") else 5
+            assert read == len([row for row in csv.reader(io.StringIO(text)) if any(row)]) - 1
+            assert aside == read - len(usable(text, columns))
+            assert read == used + repeats + superseded + aside
+        for table_name in ("bookings", "product_log"):
+            used_rows = sum(row[1] for file, row in counts.items() if file.startswith(table_name))
+            assert used_rows == first.tables[table_name].height
+        most = Counter[tuple[str, ...]]()
+        for text in logs:
+            most |= Counter(usable(text, 5))
+        assert first.tables["product_log"].height == most.total()
+        files_per_visit = first.tables["bookings"].group_by("booking_id").agg(pl.col("file").n_unique())
+        assert files_per_visit["file"].to_list() == [1] * files_per_visit.height
+        load_unchecked(folder)
+        second = read_book(folder)
+        for table_name in TABLES:
+            assert_frame_equal(first.tables[table_name], second.tables[table_name])
+        assert_frame_equal(first.findings, second.findings)
+
+
+@pytest.fixture(scope="module")
+def three_exports() -> dict[str, str]:
+    """Exports of three weeks that overlap, each reaching further than the one before."""
+    return {
+        "week 1.csv": BOOKINGS + line("B1", 1, "2026-03-03") + line("B2", 1, "2026-03-10", "booked"),
+        "week 2.csv": BOOKINGS + line("B2", 1, "2026-03-10") + line("B3", 1, "2026-03-17", "booked"),
+        "week 3.csv": BOOKINGS + line("B3", 1, "2026-03-17", "cancelled") + line("B4", 1, "2026-03-24", "booked"),
+        "log 1.csv": LOG + BOWL + BOWL,
+        "log 2.csv": LOG + BOWL + LATER_BOWL,
+    }
+
+
+def loaded(folder: Path, exports: dict[str, str]) -> dict[str, pl.DataFrame]:
+    """The tables without where their rows came from, in an order that does not depend on it."""
+    (folder / "exports").mkdir(parents=True)
+    (folder / "salon.toml").write_text('[salon]\nname = "Salon Proefdraad (invented)"\n', encoding="utf-8")
+    for name, text in {**exports, "menu.csv": MENU}.items():
+        write_export(folder, name, text)
+    load_unchecked(folder)
+    tables = read_book(folder).tables
+    return {name: frame.drop("file", "row").sort(pl.all()) for name, frame in tables.items()}
+
+
+def test_order_folders_names_and_copies_change_nothing(tmp_path: Path, three_exports: dict[str, str]) -> None:
+    expected = loaded(tmp_path / "as exported", three_exports)
+    variants = {
+        "dropped in the other way round": dict(reversed(three_exports.items())),
+        "in folders": {f"{2026 - number}/{name}": text for number, (name, text) in enumerate(three_exports.items())},
+        "renamed": {f"{9 - number} export.csv": text for number, text in enumerate(three_exports.values())},
+        "with copies": three_exports | {f"copy of {name}": text for name, text in three_exports.items()},
+    }
+    for variant, exports in variants.items():
+        for name, frame in loaded(tmp_path / variant, exports).items():
+            assert_frame_equal(frame, expected[name])
+    assert expected["bookings"]["status"].to_list() == ["completed", "completed", "cancelled", "booked"]

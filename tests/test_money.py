@@ -1,0 +1,114 @@
+"""Rounding, tax and the sharing of remainders."""
+
+from decimal import Decimal
+
+import polars as pl
+import pytest
+from hypothesis import given
+from hypothesis import settings as effort
+from hypothesis import strategies as st
+
+from analytics.money import digits_of, is_currency, round_half_up, rounded, with_tax
+from analytics.tables import MONEY, PERCENT
+
+
+def taxed(charged: list[str], rate: str = "21", *, prices: str = "included", digits: int = 2) -> pl.DataFrame:
+    """Lines of one visit at one rate."""
+    lines = pl.DataFrame(
+        {"visit": "V1", "charged": [Decimal(text) for text in charged], "tax_rate": [Decimal(rate)] * len(charged)},
+        schema={"visit": pl.String(), "charged": MONEY, "tax_rate": PERCENT},
+    )
+    return with_tax(lines, prices=prices, digits=digits, group=["visit"])
+
+
+def taxes(*charged: str, rate: str = "21", prices: str = "included", digits: int = 2) -> list[str]:
+    return [f"{tax:.{digits}f}" for tax in taxed(list(charged), rate, prices=prices, digits=digits)["tax"]]
+
+
+@pytest.mark.parametrize(
+    ("amount", "cents"),
+    [("2.345", "2.35"), ("2.3449", "2.34"), ("-2.345", "-2.35"), ("0.005", "0.01"), ("-0.005", "-0.01"), ("0", "0.00")],
+)
+def test_half_a_cent_goes_up_and_a_refund_mirrors_its_sale(amount: str, cents: str) -> None:
+    assert round_half_up(Decimal(amount), 2) == Decimal(cents)
+    column = pl.DataFrame({"amount": [Decimal(amount)]}, schema={"amount": pl.Decimal(38, 12)})
+    assert column.select(rounded(pl.col("amount"), 2)).item() == Decimal(cents)
+
+
+def test_half_a_cent_made_of_thirds_is_half_a_cent() -> None:
+    thirds = pl.DataFrame({"amount": [Decimal("0.015") / 3] * 3}, schema={"amount": pl.Decimal(38, 12)})
+    assert thirds.select(rounded(pl.col("amount").sum() / 3, 2)).item() == Decimal("0.01")
+
+
+def test_tax_included_and_added() -> None:
+    assert taxes("121") == ["21.00"]
+    assert taxes("100", prices="added") == ["21.00"]
+
+
+def test_the_missing_cent_goes_to_the_largest_remainder() -> None:
+    """At 10 % added: 0.53 → 0.053, 0.58 → 0.058, 0.54 → 0.054; together 0.165, that is 0.17 and two cents short."""
+    assert taxes("0.53", "0.58", "0.54", rate="10", prices="added") == ["0.05", "0.06", "0.06"]
+
+
+def test_between_equal_remainders_the_first_line_goes_first() -> None:
+    assert taxes("0.12", "0.12", "0.12", rate="20", prices="added") == ["0.03", "0.02", "0.02"]
+
+
+def test_a_discounted_and_a_refunded_line_share_too() -> None:
+    """9.90 − 3.30 = 6.60 at 21 % included: 1.1455, that is 1.15."""
+    shared = taxes("9.90", "-3.30")
+    assert sum(map(Decimal, shared)) == Decimal("1.15")
+
+
+def test_lines_keep_their_order_and_columns() -> None:
+    answer = taxed(["3", "1", "2"])
+    assert answer["charged"].to_list() == [3, 1, 2]
+    assert sorted(answer.columns) == ["charged", "gross", "net", "tax", "tax_rate", "visit"]
+
+
+def test_nothing_charged_and_nothing_taxed() -> None:
+    assert taxes("0") == ["0.00"]
+    assert taxes("50", rate="0") == ["0.00"]
+    assert taxed([]).is_empty()
+
+
+@pytest.mark.parametrize("amount", ["999999999.99", "5000000000"])
+def test_large_amounts_are_exact(amount: str) -> None:
+    assert taxes(amount, rate="25", prices="added") == [f"{round_half_up(Decimal(amount) / 4, 2)}"]
+
+
+def test_currencies_have_three_capital_letters() -> None:
+    assert is_currency("EUR")
+    assert not any(map(is_currency, ["eur", "EURO", "€", "", "E1R", "ÉUR"]))
+
+
+NO_CENTS = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF"
+MILS = "BHD IQD JOD KWD LYD OMR TND"
+CENTS = "EUR GBP USD CHF SEK DKK NOK PLN CZK HUF IDR TWD"
+
+
+@pytest.mark.parametrize(("codes", "digits"), [(NO_CENTS, 0), (CENTS, 2), (MILS, 3), ("CLF UYW", 4)])
+def test_digits_are_the_currencys_own(codes: str, digits: int) -> None:
+    """ISO 4217, minor units (from memory)."""
+    assert {digits_of(currency) for currency in codes.split()} == {digits}
+
+
+units = st.lists(st.integers(-100_000, 1_000_000), min_size=1, max_size=15)
+
+
+@effort(max_examples=80, deadline=None)
+@given(units, st.sampled_from(["0", "5", "9", "12.5", "17.5", "21"]), st.sampled_from([0, 2, 3]), st.booleans())
+def test_parts_add_up_to_the_rounded_whole(amounts: list[int], rate: str, digits: int, included: bool) -> None:
+    lines = taxed(
+        [str(Decimal(amount).scaleb(-digits)) for amount in amounts],
+        rate,
+        prices="included" if included else "added",
+        digits=digits,
+    )
+    base = 100 + Decimal(rate) if included else Decimal(100)
+    whole = round_half_up(lines["charged"].sum() * Decimal(rate) / base, digits)
+    assert lines["tax"].sum() == whole
+    assert (lines["net"] + lines["tax"]).to_list() == lines["gross"].to_list()
+    for charged, tax in lines.select("charged", "tax").iter_rows():
+        assert abs(tax - charged * Decimal(rate) / base) < Decimal(1).scaleb(-digits)
+        assert tax == round(tax, digits)

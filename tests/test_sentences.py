@@ -1,0 +1,314 @@
+"""The sentences of the pages, each answer written by hand."""
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import polars as pl
+import pytest
+
+from analytics import sentences, wording
+from analytics.results import RESULTS
+from analytics.settings import Settings, parse_settings
+
+
+def settings_of(more: str = "", locale: str = "en_GB", currency: str = "EUR") -> Settings:
+    return parse_settings(f'[salon]\nname = "S"\nlocale = "{locale}"\ncurrency = "{currency}"\n{more}')
+
+
+PLAIN = settings_of()
+
+
+def frame(name: str, *rows: dict[str, Any]) -> pl.DataFrame:
+    """Rows of a result, with nothing under the columns not named."""
+    schema = RESULTS[name].schema
+    return pl.DataFrame([{column: row.get(column) for column in schema} for row in rows], schema=schema)
+
+
+def measure(figure: str, value: str | None, unit: str = "EUR", **more: Any) -> dict[str, Any]:
+    """A row of the figure `month` in October 2026; previous, year_ago, usual_low and usual_high as text."""
+    amounts = {name: Decimal(text) for name, text in more.items() if isinstance(text, str)}
+    part = bool(more.get("part_month", False))
+    given = None if value is None else Decimal(value)
+    return {"month": "2026-10", "figure": figure, "value": given, "unit": unit, **amounts, "part_month": part}
+
+
+VISITS = measure("visits", "294", "visits")
+
+
+def test_a_month_inside_its_usual_range_is_no_news():
+    net = measure(
+        "net_revenue", "26954.60", previous="29061.04", year_ago="25877", usual_low="18945.2", usual_high="31855.9"
+    )
+    assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €26,955 net, inside its usual €18,945–€31,856. "
+        "That is €2,106 less than in September and €1,078 more than a year before."
+    )
+
+
+def test_a_month_outside_its_usual_range_is_news():
+    low = measure("net_revenue", "15000", usual_low="19400", usual_high="24100")
+    assert sentences.month_sentence(frame("month", low, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €15,000 net, below its usual €19,400–€24,100: that is news."
+    )
+
+
+def test_without_twelve_months_before_nothing_is_called_usual():
+    net = measure("net_revenue", "800.50", previous="800.20")
+    assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €800.50 net; a usual range needs 12 months before it. "
+        "That is about the same as in September."
+    )
+
+
+def test_a_part_month_is_not_judged():
+    net = measure("net_revenue", "12300", usual_low="19400", usual_high="24100", previous="20000", part_month=True)
+    assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
+        "So far October 2026 has brought €12,300 net from 294 visits; the month is not over, so it is not judged yet."
+    )
+
+
+def test_an_empty_month_and_a_month_outside_the_book():
+    nothing = frame("month", measure("net_revenue", "0"), measure("visits", "0", "visits"))
+    assert sentences.month_sentence(nothing, PLAIN, "2026-10") == (
+        "Nothing was charged in October 2026: the book holds no visit that happened."
+    )
+    assert sentences.month_sentence(frame("month"), PLAIN, "2026-10") == (
+        "The book holds nothing for October 2026; choose another month, or load its exports."
+    )
+
+
+def test_what_is_outside_its_usual_range_is_named():
+    rows = frame(
+        "month",
+        measure("retail_share", "0.033", "share", usual_low="0.038", usual_high="0.061"),
+        measure("visits", "294", "visits", usual_low="194", usual_high="359"),
+    )
+    assert sentences.outside_sentence(rows, PLAIN, "2026-10") == (
+        "Outside what is usual: retail share of net revenue 3.3% (below its usual 3.8%–6.1%)."
+    )
+    assert sentences.outside_sentence(pl.concat([rows.tail(1)] * 2), PLAIN, "2026-10") == (
+        "All 2 figures with a usual range are inside it."
+    )
+    assert sentences.outside_sentence(frame("month"), PLAIN, "2026-10") == ""
+
+
+def test_each_figure_stands_with_what_it_was_and_what_is_usual():
+    row = measure("net_per_chair_hour", "54.35", "EUR/h", previous="55.02", usual_low="52.82", usual_high="55.19")
+    assert sentences.figure_lines(frame("month", row), PLAIN, "2026-10") == [
+        {
+            "figure": "Net per chair hour",
+            "value": "€54.35 an hour",
+            "previous": "€55.02 an hour",
+            "year_ago": "–",
+            "usual": "€52.82–€55.19 an hour",
+            "standing": "usual",
+        }
+    ]
+
+
+def service(name: str, hour: float | None, lines: int = 1) -> dict[str, Any]:
+    return {
+        "month": "2026-10",
+        "service_id": name,
+        "service": name,
+        "lines": lines,
+        "after_product_per_chair_hour": hour,
+    }
+
+
+HOUR = measure("net_per_chair_hour", "41.20", "EUR/h", usual_low="38", usual_high="44")
+SERVICES = frame(
+    "chairs", service("Toner", 28.10), service("Cut", 61.0), service("Curls", 20.5), service("Mix", None, 0)
+)
+
+
+def test_services_that_stay_under_the_cost_of_an_open_hour():
+    assert sentences.chairs_sentence(SERVICES, frame("month", HOUR), 29.0, PLAIN, "2026-10") == (
+        "An hour in the chair brought €41.20 net in October 2026, inside its usual €38.00–€44.00 an hour; "
+        "2 services stay under the €29.00 an open chair hour costs, product paid."
+    )
+    assert sentences.under_sentence(SERVICES, 29.0, PLAIN) == (
+        "Under it, after product and per chair hour: Curls (€20.50) and Toner (€28.10)."
+    )
+
+
+def test_every_service_clears_or_no_costs_are_known():
+    month = frame("month", HOUR | {"part_month": True})
+    assert sentences.chairs_sentence(SERVICES, month, 20.0, PLAIN, "2026-10") == (
+        "So far in October 2026, an hour in the chair has brought €41.20 net; the month is not over; "
+        "every service clears the €20.00 an open chair hour costs, product paid."
+    )
+    assert sentences.chairs_sentence(SERVICES, month, None, PLAIN, "2026-10").endswith(
+        "salon.toml names no costs per month, so no service is held against them."
+    )
+    assert sentences.under_sentence(SERVICES, None, PLAIN) == ""
+    assert sentences.chairs_sentence(frame("chairs"), frame("month"), None, PLAIN, "2026-10") == (
+        "No chair was taken in October 2026, so there is nothing to divide."
+    )
+
+
+def test_the_cost_of_an_open_hour_is_costs_by_open_hours():
+    rows = [{"month": month, "chair": chair, "open_hours": 200.0} for month in ("2026-09", "2026-10") for chair in "ab"]
+    assert sentences.cost_per_open_hour(frame("occupancy", *rows), settings_of("[costs]\nper_month = 8000")) == 20.0
+    assert sentences.cost_per_open_hour(frame("occupancy", *rows), PLAIN) is None
+    assert sentences.cost_per_open_hour(frame("occupancy"), settings_of("[costs]\nper_month = 8000")) is None
+
+
+TODAY = date(2026, 10, 31)
+
+
+def client(state: str, ready_by: date = date(2026, 12, 1)) -> dict[str, Any]:
+    return {"client_id": "c", "state": state, "ready_by": ready_by}
+
+
+def test_roots_count_who_is_due_and_who_soon_passes_one_application():
+    rows = frame(
+        "roots",
+        client("ready", date(2026, 11, 7)),
+        client("ready", date(2026, 11, 8)),
+        client("nearing"),
+        client("long_past"),
+        client("booked"),
+    )
+    assert sentences.roots_sentence(rows, PLAIN, TODAY) == (
+        "On 31 October 2026, 2 clients are ready for a root touch-up and not booked; 1 of them passes one application "
+        "within a week, 1 more gets there within two weeks and 1 is past one application, a longer booking."
+    )
+    assert sentences.roots_sentence(frame("roots", client("resting")), PLAIN, TODAY) == (
+        "On 31 October 2026, no client is ready for a root touch-up and not booked."
+    )
+    assert sentences.roots_sentence(frame("roots"), PLAIN, TODAY) == (
+        "Up to 31 October 2026 the book holds no service that colours the roots, so nobody is due."
+    )
+
+
+def test_the_cautions_name_the_salons_own_hours():
+    text = sentences.roots_cautions(settings_of("[roots]\npatch_test_hours = 72"))
+    assert "72 hours ahead" in text
+    for words in ("maker's instructions", "local rules", "broken skin", "earlier reaction", "not overlapped"):
+        assert words in text
+
+
+def bowl(month: str, mixed: int, weighed: int, left: int | None, **more: Any) -> dict[str, Any]:
+    logged = {"colour_lines": 100, "colour_lines_logged": 61}
+    grams = {"mixed_g": Decimal(mixed), "weighed_mixed_g": Decimal(weighed)}
+    return {"month": month, "left_g": None if left is None else Decimal(left), **grams, **logged, **more}
+
+
+def months_of(*rows: dict[str, Any], part: bool = False, low: float | None = None, high: float | None = None):
+    totals = sentences.bowl_totals(frame("bowls", *rows))
+    return totals.with_columns(
+        value="left_share",
+        previous=pl.lit(None, pl.Float64),
+        year_ago=pl.lit(None, pl.Float64),
+        usual_low=pl.lit(low, pl.Float64),
+        usual_high=pl.lit(high, pl.Float64),
+        part_month=pl.lit(part),
+    )
+
+
+def test_what_was_left_is_held_against_what_was_weighed():
+    rows = [
+        bowl("2026-10", 600, 400, 100, left_cost=Decimal("12.50")),
+        bowl("2026-10", 400, 400, 60, left_cost=Decimal("8")),
+    ]
+    assert sentences.bowls_sentence(months_of(*rows, low=0.1, high=0.24), PLAIN, "2026-10") == (
+        "In October 2026, 20% of what was weighed was left in the bowl (€20.50 of product), inside its usual 10%–24%; "
+        "61% of colour services have a bowl logged."
+    )
+    assert sentences.bowls_sentence(months_of(*rows, part=True), PLAIN, "2026-10") == (
+        "So far in October 2026, 20% of what was weighed was left in the bowl (€20.50 of product); "
+        "61% of colour services have a bowl logged."
+    )
+    assert sentences.weighed_sentence(frame("bowls", *rows), PLAIN) == (
+        "80% of the 1,000 g mixed were in bowls weighed afterwards; of the rest nothing is known."
+    )
+    assert sentences.coverage_sentence(months_of(*rows), PLAIN, "2026-10") == (
+        "Product cost counts what was logged: 61% of the month's colour services have a bowl in the log."
+    )
+
+
+def test_nothing_weighed_and_nothing_logged_are_said():
+    assert sentences.bowls_sentence(months_of(bowl("2026-10", 600, 0, None)), PLAIN, "2026-10") == (
+        "October 2026: 600 g were mixed and no bowl was weighed afterwards, so what was left is not known; "
+        "61% of colour services have a bowl logged."
+    )
+    assert sentences.bowls_sentence(months_of(), PLAIN, "2026-10") == (
+        "No bowl was logged in October 2026, so nothing can be said about what was left over."
+    )
+    assert sentences.weighed_sentence(frame("bowls"), PLAIN) == ""
+
+
+TAX = frame(
+    "tax",
+    {"month": "2026-09", "tax_rate": Decimal(9), "gross": Decimal(109), "net": Decimal(100), "tax": Decimal(9)},
+    {"month": "2026-10", "tax_rate": Decimal(9), "gross": Decimal(218), "net": Decimal(200), "tax": Decimal(18)},
+    {"month": "2026-10", "tax_rate": Decimal(21), "gross": Decimal(121), "net": Decimal(100), "tax": Decimal(21)},
+)
+PAID = frame("takings", {"month": "2026-10", "method": "card", "amount": Decimal(339)})
+
+
+@pytest.mark.parametrize(
+    ("difference", "ending"),
+    [
+        ("0", "what was taken ties to it exactly."),
+        ("-12.50", "what was taken is €12.50 less than was due."),
+        ("3", "what was taken is €3.00 more than was due."),
+    ],
+)
+def test_what_was_taken_is_held_against_what_was_charged(difference: str, ending: str):
+    tie = frame("tieout", {"month": "2026-10", "difference": Decimal(difference)})
+    assert sentences.accountant_sentence(TAX, PAID, tie, PLAIN, "2026-10") == (
+        f"October 2026: €339.00 was charged, €39.00 of it tax; {ending}"
+    )
+
+
+def test_a_salon_without_payments_and_a_month_without_charges():
+    tie = frame("tieout", {"month": "2026-10", "difference": Decimal(0)})
+    assert sentences.accountant_sentence(TAX, frame("takings"), tie, PLAIN, "2026-10").endswith(
+        "there are no payments in the book, so what was taken cannot be held against it."
+    )
+    assert sentences.accountant_sentence(frame("tax"), PAID, tie, PLAIN, "2026-10") == (
+        "Nothing was charged in October 2026, so there is no tax to report."
+    )
+    assert sentences.charged_before(TAX, PLAIN, "2026-10") == (
+        "Before that, in September 2026 it was €109.00, €9.00 of it tax."
+    )
+    assert sentences.charged_before(TAX, PLAIN, "2026-09") == ""
+
+
+def test_every_row_read_is_accounted_for():
+    files = pl.DataFrame({"rows_read": [1200, 34], "rows_used": [1100, 34], "set_aside": [2, 0]})
+    assert sentences.exports_sentence(files, pl.DataFrame({"code": ["a", "b"]}), PLAIN) == (
+        "2 files with 1,234 rows were read; 1,134 are used and 2 set aside; 2 findings want a look."
+    )
+    assert sentences.exports_sentence(files.tail(1), pl.DataFrame(), PLAIN) == (
+        "1 file with 34 rows was read; 34 are used and 0 set aside; nothing was found wrong."
+    )
+    assert sentences.exports_sentence(files.clear(), pl.DataFrame(), PLAIN) == sentences.NOTHING_YET
+
+
+def test_dates_are_ranges_with_the_likely_day():
+    low, middle, high = date(2026, 10, 3), date(2026, 10, 9), date(2026, 10, 17)
+    assert wording.likely(low, middle, high, PLAIN, TODAY) == "3–17 October, likely the 9th"
+    assert (
+        wording.likely(date(2026, 9, 28), middle, high, PLAIN, TODAY) == "28 September – 17 October, likely 9 October"
+    )
+    assert wording.likely(low, middle, high, settings_of(locale="en_US"), TODAY) == "October 3–17, likely the 9th"
+    assert wording.days(date(2026, 12, 28), date(2027, 1, 4), PLAIN, TODAY) == "28 December 2026 – 4 January 2027"
+    assert wording.days(low, low, PLAIN, TODAY) == "3 October"
+    assert wording.days(None, high, PLAIN, TODAY) == "–"
+
+
+def test_money_has_the_digits_of_its_currency_and_the_signs_of_its_locale():
+    assert wording.money(Decimal("1241.205"), PLAIN) == "€1,241.21"
+    assert wording.money(Decimal("-0.001"), PLAIN) == "€0.00"
+    assert wording.money(Decimal("1241.205"), settings_of(locale="nl_NL")) == "€\u00a01.241,21"
+    assert wording.money(1241.4, settings_of(locale="ja_JP", currency="JPY")) == "￥1,241"
+    assert wording.money(Decimal("1.5"), settings_of(currency="KWD")) == "KWD1.500"
+    assert wording.share(0.0994, PLAIN) == "9.9%"
+    assert wording.share(0.0996, PLAIN) == "10%"
+    assert wording.share(0.614, settings_of(locale="de_DE")) == "61\u00a0%"
+    assert wording.quantities(Decimal(-3), Decimal("12.4"), "clients", PLAIN) == "0–12 clients"
+    assert wording.quantity(Decimal(1), "visits", PLAIN) == "1 visit"
