@@ -29,7 +29,7 @@ SET_ASIDE = {
     "value": pl.String(),
     "cells": pl.String(),
 }
-FORMAT = 1  # raised when the book's own tables change, so that an older book is rebuilt
+FORMAT = 2  # raised when the book's own tables change, so that an older book is rebuilt
 
 
 @dataclass(frozen=True)

@@ -28,12 +28,17 @@ CATALOGUE = {
         Fault(
             "unknown_file",
             "{file} is not a kind of file we read",
-            "export it as .csv or .xlsx, or take it out of exports/",
+            "export it as .csv, .xlsx or .ods, or take it out of exports/",
         ),
         Fault(
             "ragged_row",
             "Row {row} of {file} has {value} cells, but there are {expected} headings",
             "look for a missing or extra separator in that row",
+        ),
+        Fault(
+            "open_quotation",
+            "Row {row} of {file} has a quotation mark that is not closed or stands in mid-cell",
+            "take the quotation mark out, or double it",
         ),
         Fault(
             "repeated_heading",

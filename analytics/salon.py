@@ -12,7 +12,7 @@ import polars as pl
 from analytics.book import Book, read_book
 from analytics.catalogue import explain as explain
 from analytics.catalogue import figure_names as figure_names
-from analytics.intake.files import FOLDER, find_exports
+from analytics.intake.find import find_exports
 from analytics.periods import Period
 from analytics.records.cover import covered
 from analytics.settings import Settings, read_settings
@@ -39,8 +39,7 @@ class Salon:
     @property
     def stale(self) -> bool:
         """True where a file in exports/ is new, gone or of another size than when the book was made."""
-        exports = self.folder / FOLDER
-        now = {path.relative_to(exports).as_posix(): path.stat().st_size for path in find_exports(self.folder)}
+        now = {export.name: export.size_bytes for export in find_exports(self.folder)}
         files = self.book.files.select(pl.col("file").str.split("#").list.first(), "size_bytes")
         return now != dict(files.iter_rows())
 

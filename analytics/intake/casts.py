@@ -6,7 +6,7 @@ A cell that cannot be read as its type becomes NULL and a fault; nothing is roun
 from analytics.settings import Settings
 from analytics.tables import GRAMS, MONEY, PERCENT, Column, Table
 
-NUMBER = r"[+-]?\d+(\.\d+)?|[+-]?\d+,\d{1,2}"
+NUMBER = r"[+-]?\d+(\.\d+)?"
 DAY = r"\d{4}-\d{2}-\d{2}"
 CLOCK = r"[ T]\d{2}:\d{2}(:\d{2}(\.\d+)?)?"
 YES, NO = ("yes", "true", "1", "y"), ("no", "false", "0", "n")
@@ -61,11 +61,11 @@ def cast(column: Column, settings: Settings) -> str:
 
 def _number(column: Column, text: str) -> str:
     if column.type == "whole":
-        return f"CASE WHEN regexp_full_match({text}, '\\d+') THEN try_cast({text} AS BIGINT) END"
+        return f"CASE WHEN regexp_full_match({text}, '\\d+(\\.0+)?') THEN try_cast({text} AS BIGINT) END"
     decimal = DECIMALS.get(column.type)
     kind = f"DECIMAL({decimal.precision},{decimal.scale})" if decimal else "DOUBLE"
     fits = f"AND {_digits_fit(text, decimal.scale)}" if decimal else ""
-    number = f"try_cast(replace({text}, ',', '.') AS {kind})"
+    number = f"try_cast({text} AS {kind})"
     return f"CASE WHEN regexp_full_match({text}, '{NUMBER}') {fits} THEN {number} END"
 
 

@@ -16,7 +16,9 @@ from analytics import findings
 from analytics.book import FORMAT
 from analytics.intake.account import Report, account, set_aside
 from analytics.intake.casts import typed_query
-from analytics.intake.files import FOLDER, Sheet, find_exports, read_sheets
+from analytics.intake.dialect import in_contract_form
+from analytics.intake.find import FOLDER, Export, find_exports
+from analytics.intake.sheets import read_sheets
 from analytics.intake.publish import new_book
 from analytics.intake.recognise import Recognised, recognise
 from analytics.settings import Settings
@@ -49,27 +51,27 @@ class Loaded:
 
 def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> Report:
     """Build the book of the folder's exports and swap it in. Raises WorkStopped; the old book then stays as it was."""
-    paths = find_exports(folder)
-    steps = len(paths) + len(TABLES) + 2
+    exports = find_exports(folder)
+    steps = len(exports) + len(TABLES) + 2
     sheets: list[Recognised] = []
-    others: list[Sheet] = []
-    for done, path in enumerate(paths):
-        progress(f"Reading {path.name}", done, steps)
-        found = read_sheets(path, folder / FOLDER)
+    unread: list[Export] = []
+    for done, export in enumerate(exports):
+        progress(f"Reading {export.name}", done, steps)
+        found = read_sheets(export, settings)
         sheets += [recognise(sheet, settings) for sheet in found]
-        others += [] if found else [Sheet(path.relative_to(folder / FOLDER).as_posix(), [], path.stat().st_size)]
+        unread += [] if found else [export]
     _need_tables(sheets)
     with new_book(folder) as con:
         tables: dict[str, Loaded] = {}
         for number, table in enumerate(TABLES.values()):
-            progress(f"Loading {table.name}", len(paths) + number, steps)
+            progress(f"Loading {table.name}", len(exports) + number, steps)
             tables[table.name] = _load_table(con, table, sheets, settings)
         progress("Checking", steps - 2, steps)
         noted = [check({name: loaded.frame for name, loaded in tables.items()})]
         noted += [loaded.noted for loaded in tables.values()]
         rejected = pl.concat(loaded.rejected for loaded in tables.values())
         accounts = pl.concat(loaded.accounts for loaded in tables.values())
-        report = account(sheets, others, rejected, accounts, pl.concat(noted))
+        report = account(sheets, unread, rejected, accounts, pl.concat(noted))
         _store(con, "files", report.files)
         _store(con, "findings", report.findings)
         _store(con, "set_aside", set_aside(sheets, rejected))
@@ -91,7 +93,8 @@ def _need_tables(sheets: list[Recognised]) -> None:
 
 def _load_table(con: duckdb.DuckDBPyConnection, table: Table, sheets: list[Recognised], settings: Settings) -> Loaded:
     """Make the table in the book from its sheets."""
-    con.register("raw", _raw(table, sheets))
+    mine = [sheet for sheet in sheets if sheet.match and sheet.match.table is table]
+    con.register("raw", _raw(table, mine, settings))
     con.execute(f"CREATE OR REPLACE TEMP TABLE typed AS {typed_query(table, settings)}")
     con.execute(f"CREATE OR REPLACE TEMP TABLE ready AS {_ready_query(table)}")
     con.execute(f"CREATE OR REPLACE TEMP TABLE stated AS {_state_query(table)}")
@@ -111,27 +114,18 @@ def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
     return rows
 
 
-def _raw(table: Table, sheets: list[Recognised]) -> pl.DataFrame:
-    """All rows of the table's sheets as text: file, row, and the table's columns, empty where a sheet has none."""
-    mine = [(sheet.match, sheet) for sheet in sheets if sheet.match and sheet.match.table is table]
-    parts = [
-        pl.DataFrame(
-            {
-                "file": [sheet.sheet.name] * len(sheet.rows),
-                "row": [row for row, _ in sheet.rows],
-                **{
-                    name: [cells[place] for _, cells in sheet.rows]
-                    if (place := match.places.get(name)) is not None
-                    else [""] * len(sheet.rows)
-                    for name in table.names
-                },
-            },
-            schema={"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String()),
-        )
-        for match, sheet in mine
-    ]
-    empty = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String()))
-    return pl.concat([empty, *parts])
+def _raw(table: Table, sheets: list[Recognised], settings: Settings) -> pl.DataFrame:
+    """All rows of the table's sheets as text, as the contract writes it: file, row, the columns ("" where none)."""
+    schema = {"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String())
+    return pl.concat([pl.DataFrame(schema=schema), *(_of_sheet(table, sheet, settings) for sheet in sheets)])
+
+
+def _of_sheet(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
+    places = sheet.match.places if sheet.match else {}
+    texts = sheet.rows.select("row", **{name: pl.col(f"c{place}") for name, place in places.items()})
+    texts = in_contract_form(texts, table, sheet.name, settings)
+    lacking = [pl.lit("").alias(name) for name in table.names if name not in texts.columns]
+    return texts.with_columns(pl.lit(sheet.name).alias("file"), *lacking).select("file", "row", *table.names)
 
 
 def _sql(name: str) -> str:
