@@ -18,6 +18,7 @@ FILES = {
     "repeats": pl.Int64(),
     "superseded": pl.Int64(),
     "set_aside": pl.Int64(),
+    "export": pl.String(),
     "size_bytes": pl.Int64(),
 }
 SET_ASIDE = {
@@ -30,12 +31,12 @@ SET_ASIDE = {
     "cells": pl.String(),
 }
 LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file
-FORMAT = 1  # raised when the book's own tables change, so that an older book is rebuilt
+FORMAT = 2  # raised when the book's own tables change, so that an older book is rebuilt
 
 
 @dataclass(frozen=True)
 class Book:
-    """tables: each table in, typed. files: row accounting per file. findings, set_aside: what was wrong."""
+    """tables: each table in, typed. files: row accounting per sheet. findings, set_aside: what was wrong."""
 
     tables: dict[str, pl.DataFrame]
     files: pl.DataFrame

@@ -58,7 +58,7 @@ def asked_period(salon: Salon, month: str | None, start: date | None, end: date 
 def start_dashboard(folder: Path, today: date | None, port: int) -> int:
     """Start the pages as a process of their own and wait for it."""
     open_or_load(folder, today or date.today())
-    command = [sys.executable, "-m", "dashboard.start", "--salon", str(folder.resolve()), "--port", str(port)]
+    command = [sys.executable, "-P", "-m", "dashboard.start", "--salon", str(folder.resolve()), "--port", str(port)]
     if today is not None:
         command += ["--today", today.isoformat()]
     try:

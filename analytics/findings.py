@@ -28,12 +28,17 @@ CATALOGUE = {
         Fault(
             "unknown_file",
             "{file} is not a kind of file we read",
-            "export it as .csv or .xlsx, or take it out of exports/",
+            "export it as .csv, .xlsx or .ods, or take it out of exports/",
         ),
         Fault(
             "ragged_row",
             "Row {row} of {file} has {value} cells, but there are {expected} headings",
             "look for a missing or extra separator in that row",
+        ),
+        Fault(
+            "open_quotation",
+            "Row {row} of {file} has a quotation mark that is not closed or stands in mid-cell",
+            "take the quotation mark out, or double it",
         ),
         Fault(
             "repeated_heading",
@@ -90,6 +95,19 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "price_shared",
+            "Row {row} of {file} has one price for several services; it was shared over them by their list prices",
+            "export one row per service where you can",
+            sets_aside=False,
+        ),
+        Fault(
+            "same_name",
+            "Row {row} of {file} is another client called {value}, and clients have no numbers here, so the later row "
+            "stands for both",
+            "export clients with client_id, or tell the names apart",
+            sets_aside=False,
+        ),
+        Fault(
             "before_menu",
             "Row {row} of {file} is dated before the first menu row of {value!r}, so that first row was used",
             "add the older menu row with its valid_from",
@@ -110,7 +128,7 @@ CATALOGUE = {
         ),
         Fault(
             "outside_hours",
-            "Row {row} of {file} lies outside opening hours ({value}); it counts as occupied hours beyond the share",
+            "Row {row} of {file} lies outside opening hours ({expected}); it counts as occupied hours beyond the share",
             "correct [hours] in salon.toml or the time, if one of them is wrong",
             sets_aside=False,
         ),

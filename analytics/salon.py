@@ -10,7 +10,7 @@ from pathlib import Path
 import polars as pl
 
 from analytics.book import Book, read_book
-from analytics.intake.files import FOLDER, find_exports
+from analytics.intake.find import find_exports
 from analytics.periods import Period
 from analytics.records.cover import covered
 from analytics.settings import Settings, read_settings
@@ -37,10 +37,11 @@ class Salon:
     @property
     def stale(self) -> bool:
         """True where a file in exports/ is new, gone or of another size than when the book was made."""
-        exports = self.folder / FOLDER
-        now = {path.relative_to(exports).as_posix(): path.stat().st_size for path in find_exports(self.folder)}
-        files = self.book.files.select(pl.col("file").str.split("#").list.first(), "size_bytes")
-        return now != dict(files.iter_rows())
+        try:
+            now = {(export.name, export.size_bytes) for export in find_exports(self.folder)}
+        except WorkStopped:
+            return True
+        return now != set(self.book.files.select("export", "size_bytes").iter_rows())
 
     def only_chair(self, chair: str) -> "Salon":
         """The salon as if it had this chair alone: its lines, and what was mixed, sold and paid in their visits."""

@@ -3,6 +3,7 @@
 The defaults stated here are the ones the manual prints: this file is the only place that knows them.
 """
 
+import codecs
 import re
 import tomllib
 from datetime import date
@@ -13,7 +14,7 @@ from typing import Annotated, Any, Literal
 from zoneinfo import available_timezones
 
 from babel import Locale, UnknownLocaleError
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, field_validator, model_validator
 
 from analytics.money import is_currency
 from analytics.stops import WorkStopped
@@ -165,6 +166,23 @@ class Dates(Section):
     order: Literal["dmy", "mdy", "ymd"] | None = None
 
 
+class Numbers(Section):
+    decimal: Literal[".", ","] | None = None
+
+
+class Files(Section):
+    encoding: str = "cp1252"
+
+    @field_validator("encoding")
+    @classmethod
+    def _known(cls, name: str) -> str:
+        try:
+            codecs.lookup(name)
+        except LookupError:
+            raise ValueError(f"encoding {name!r} is not a known alphabet such as cp1252 or cp1250") from None
+        return name
+
+
 class Settings(Section):
     salon: Salon
     tax: Tax = Tax()
@@ -174,6 +192,8 @@ class Settings(Section):
     columns: dict[str, dict[str, str]] = {}
     words: dict[str, dict[str, str]] = {}
     dates: Dates = Dates()
+    numbers: Numbers = Numbers()
+    files: Files = Files()
 
     @model_validator(mode="after")
     def _known_tables(self) -> "Settings":
@@ -182,7 +202,7 @@ class Settings(Section):
             if table not in TABLES:
                 raise ValueError(f"[columns.{table}] is not a table; the tables are {', '.join(TABLES)}")
             for heading, column in headings.items():
-                if column not in TABLES[table].names:
+                if column not in TABLES[table].headings:
                     raise ValueError(f"[columns.{table}] {heading!r} = {column!r} is not a column of {table}")
         for column, own in self.words.items():
             if column not in every_column:

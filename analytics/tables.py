@@ -4,7 +4,7 @@ Loading turns these definitions into typed columns, the checks into expectations
 tables that figures answer with are in results.py.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import polars as pl
@@ -76,6 +76,8 @@ class Table:
     time: the column by which one file reaches further in time than another.
     either: groups of columns of which one must be filled, for example an id or a name.
     at_least: pairs of columns of which the first is never less than the second.
+    parts: further columns an export may have, from which columns of the table are made; they are not kept themselves.
+    made_from: column -> the columns it is made from where an export does not have it.
     """
 
     name: str
@@ -85,7 +87,14 @@ class Table:
     time: str | None = None
     either: tuple[tuple[str, ...], ...] = ()
     at_least: tuple[tuple[str, str], ...] = ()
+    parts: tuple[str, ...] = ()
+    made_from: dict[str, tuple[str, ...]] = field(default_factory=dict)
     required: bool = False
+
+    @property
+    def headings(self) -> list[str]:
+        """Every column that an export may have."""
+        return [*self.names, *self.parts]
 
     @property
     def names(self) -> list[str]:
@@ -108,7 +117,8 @@ BOOKINGS = Table(
     (
         Column("booking_id", "text", "the visit; lines of one visit share it", required=True),
         Column("line", "whole", "1, 2, … within the visit; made from file order where absent", low=1),
-        Column("client_id", "text", "the client", required=True),
+        Column("client_id", "text", "the client; where an export has names only, the name", required=True),
+        Column("client", "text", "the client's name"),
         Column("stylist", "text", "who did it"),
         Column("chair", "text", "the chair; the stylist's own name where the export has none"),
         Column("starts_at", "moment", "local date and time the chair is taken", required=True),
@@ -128,6 +138,8 @@ BOOKINGS = Table(
     time="starts_at",
     either=(("service_id", "service"), ("ends_at", "minutes")),
     at_least=(("ends_at", "starts_at"),),
+    parts=("day", "start_time", "end_time"),
+    made_from={"starts_at": ("day", "start_time"), "ends_at": ("day", "end_time"), "client_id": ("client",)},
     required=True,
 )
 
@@ -168,6 +180,8 @@ PRODUCT_LOG = Table(
     time="logged_at",
     either=(("product_id", "product"),),
     at_least=(("mixed_g", "left_g"),),
+    parts=("time",),
+    made_from={"logged_at": ("logged_at", "time")},
 )
 
 PRODUCTS = Table(
@@ -205,6 +219,7 @@ CLIENTS = Table(
     ),
     key=("site", "client_id"),
     time="patch_tested_on",
+    made_from={"client_id": ("client",)},
 )
 
 PAYMENTS = Table(
@@ -219,6 +234,8 @@ PAYMENTS = Table(
         SITE,
     ),
     time="paid_at",
+    parts=("time",),
+    made_from={"paid_at": ("paid_at", "time")},
 )
 
 SALES = Table(
@@ -238,6 +255,8 @@ SALES = Table(
         SITE,
     ),
     time="sold_at",
+    parts=("time",),
+    made_from={"sold_at": ("sold_at", "time")},
     either=(("product_id", "product"),),
 )
 
@@ -255,6 +274,8 @@ STOCK_MOVES = Table(
         SITE,
     ),
     time="moved_at",
+    parts=("time",),
+    made_from={"moved_at": ("moved_at", "time")},
     either=(("product_id", "product"), ("packs", "grams")),
 )
 

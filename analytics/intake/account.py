@@ -7,7 +7,7 @@ import polars as pl
 
 from analytics import findings
 from analytics.book import FILES, SET_ASIDE
-from analytics.intake.files import Sheet
+from analytics.intake.find import Export
 from analytics.intake.recognise import Recognised
 
 
@@ -20,26 +20,29 @@ class Report:
 
 
 def account(
-    sheets: list[Recognised],
-    others: list[Sheet],
-    rejected: pl.DataFrame,
-    accounts: pl.DataFrame,
-    checked: pl.DataFrame,
+    sheets: list[Recognised], unread: list[Export], rejected: pl.DataFrame, accounts: pl.DataFrame, noted: pl.DataFrame
 ) -> Report:
-    found = pl.concat([_faulty_hits(sheets, others), rejected, checked])
+    """rejected: hits of rows that could not be typed. accounts: file, state, rows. noted: hits of odd rows."""
+    unknown = [("unknown_table", sheet.name) for sheet in sheets if not sheet.match]
+    unknown += [("unknown_file", export.name) for export in unread]
+    faulty = [sheet.hits() for sheet in sheets if sheet.match]
+    found = pl.concat(
+        [findings.hits([(code, "", name, None, None, None, None) for code, name in unknown]), *faulty, rejected, noted]
+    )
     counts = {(file, state): rows for file, state, rows in accounts.iter_rows()}
     aside = dict(rejected.group_by("file").len().iter_rows())
-    rows = []
-    for sheet in sheets:
-        name, read = sheet.sheet.name, max(len(sheet.sheet.records) - 1, 0)
-        states = [counts.get((name, state), 0) for state in ("used", "repeat", "superseded")]
-        unusable = aside.get(name, 0) + len(sheet.faulty) if sheet.match else read
-        table = sheet.match.table.name if sheet.match else ""
-        rows.append((name, table, read, *states, unusable, sheet.sheet.size_bytes))
-    rows += [(other.name, "", 0, 0, 0, 0, 0, other.size_bytes) for other in others]
+    rows = [_row(sheet, counts, aside.get(sheet.name, 0)) for sheet in sheets]
+    rows += [(export.name, "", 0, 0, 0, 0, 0, export.name, export.size_bytes) for export in unread]
     files = pl.DataFrame(rows, schema=FILES, orient="row").sort("table", "file")
     _must_add_up(files)
     return Report(files, findings.summarise(found))
+
+
+def _row(sheet: Recognised, counts: dict[tuple[str, str], int], rejected: int) -> tuple[str | int, ...]:
+    states = [counts.get((sheet.name, state), 0) for state in ("used", "repeat", "superseded")]
+    aside = rejected + sheet.faulty.height if sheet.match else sheet.rows_read
+    table = sheet.match.table.name if sheet.match else ""
+    return sheet.name, table, sheet.rows_read, *states, aside, sheet.export.name, sheet.export.size_bytes
 
 
 def _must_add_up(files: pl.DataFrame) -> None:
@@ -49,32 +52,14 @@ def _must_add_up(files: pl.DataFrame) -> None:
         raise AssertionError(f"rows of {wrong['file'][0]} are not all accounted for")
 
 
-def _faulty_hits(sheets: list[Recognised], others: list[Sheet]) -> pl.DataFrame:
-    """Hits of rows that cannot be rows, and of files whose headings or kind we do not know."""
-    faulty = [
-        (code, sheet.match.table.name, sheet.sheet.name, row, None, value, expected)
-        for sheet in sheets
-        if sheet.match
-        for row, code, value, expected in sheet.faulty
-    ]
-    unknown = [("unknown_table", "", sheet.sheet.name, None, None, None, None) for sheet in sheets if not sheet.match]
-    unread = [("unknown_file", "", sheet.name, None, None, None, None) for sheet in others]
-    return findings.hits([*faulty, *unknown, *unread])
-
-
 def set_aside(sheets: list[Recognised], rejected: pl.DataFrame) -> pl.DataFrame:
-    """Every row set aside with its cells as they were typed, under its own headings, as JSON."""
-    texts = {sheet.sheet.name: dict(sheet.sheet.records) for sheet in sheets}
-    headings = {sheet.sheet.name: sheet.sheet.records[0][1] for sheet in sheets if sheet.sheet.records}
-    hits = pl.concat([_faulty_hits(sheets, []), rejected]).drop_nulls("row")
-    rows = [
-        (hit["file"], hit["row"], hit["table"], hit["code"], hit["column"], hit["value"], _cells(headings, texts, hit))
-        for hit in hits.iter_rows(named=True)
-    ]
-    return pl.DataFrame(rows, schema=SET_ASIDE, orient="row").sort("file", "row")
+    """Every row of recognised sheets that was set aside, with its cells as they were typed, as JSON."""
+    parts = [_of_sheet(sheet, rejected.filter(pl.col("file") == sheet.name)) for sheet in sheets if sheet.match]
+    return pl.concat([pl.DataFrame(schema=SET_ASIDE), *parts]).sort("file", "row")
 
 
-def _cells(headings: dict[str, list[str]], texts: dict[str, dict[int, list[str]]], hit: dict[str, object]) -> str:
-    names, cells = headings[str(hit["file"])], texts[str(hit["file"])][int(str(hit["row"]))]
-    extra = [f"cell {number + 1}" for number in range(len(names), len(cells))]
-    return json.dumps(dict(zip([*names, *extra], cells, strict=False)), ensure_ascii=False)
+def _of_sheet(sheet: Recognised, rejected: pl.DataFrame) -> pl.DataFrame:
+    hits = pl.concat([sheet.hits(), rejected])
+    cells = sheet.cells(hits["row"])
+    texts = [json.dumps(cells[row], ensure_ascii=False) for row in hits["row"]]
+    return hits.with_columns(cells=pl.Series(texts, dtype=pl.String)).select(list(SET_ASIDE))

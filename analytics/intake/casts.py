@@ -3,13 +3,16 @@
 A cell that cannot be read as its type becomes NULL and a fault; nothing is rounded, guessed or quietly dropped.
 """
 
+import re
+import unicodedata
+
+from analytics.intake.words import VALUES
 from analytics.settings import Settings
 from analytics.tables import GRAMS, MONEY, PERCENT, Column, Table
 
-NUMBER = r"[+-]?\d+(\.\d+)?|[+-]?\d+,\d{1,2}"
-DAY = r"\d{4}-\d{2}-\d{2}"
+NUMBER = r"[+-]?\d+(\.\d+)?"
+DAY = r"(19|2[01])\d{2}-\d{2}-\d{2}"
 CLOCK = r"[ T]\d{2}:\d{2}(:\d{2}(\.\d+)?)?"
-YES, NO = ("yes", "true", "1", "y"), ("no", "false", "0", "n")
 
 DECIMALS = {"money": MONEY, "percent": PERCENT, "grams": GRAMS, "quantity": GRAMS}
 FAULTS = {"word": "unknown_word", "yes_no": "unknown_word", "day": "bad_date"} | dict.fromkeys(
@@ -40,17 +43,17 @@ def expected(column: Column) -> str:
     return "one of " + ", ".join(column.words) if column.words else EXPECTED[column.type]
 
 
-def cast(column: Column, settings: Settings) -> str:
+def cast(table: Table, column: Column, settings: Settings) -> str:
     """SQL that reads the trimmed text of the column as its type; NULL where it is empty or unreadable."""
     text = f'"{column.name}"'
     if column.type == "text":
         return text if column.default is not None else f"nullif({text}, '')"
     if column.type == "word":
-        return _words(text, {word: word for word in column.words}, settings.words.get(column.name, {}))
+        general = VALUES.get(f"{table.name}.{column.name}", VALUES.get(column.name, {}))
+        return _words(text, column.words, general, settings.words.get(column.name, {}))
     if column.type == "yes_no":
-        known = dict.fromkeys(YES, "true") | dict.fromkeys(NO, "false")
-        own = {word: known.get(value, value) for word, value in settings.words.get(column.name, {}).items()}
-        return f"try_cast({_words(text, known, own)} AS BOOLEAN)"
+        words = _words(text, ("yes", "no"), VALUES["yes_no"], settings.words.get(column.name, {}))
+        return f"CASE {words} WHEN 'yes' THEN true WHEN 'no' THEN false END"
     if column.type == "day":
         return f"CASE WHEN regexp_full_match({text}, '{DAY}([ T]00:00(:00)?)?') THEN try_cast({text}[:10] AS DATE) END"
     if column.type in ("moment", "moment_or_day"):
@@ -61,29 +64,34 @@ def cast(column: Column, settings: Settings) -> str:
 
 def _number(column: Column, text: str) -> str:
     if column.type == "whole":
-        return f"CASE WHEN regexp_full_match({text}, '\\d+') THEN try_cast({text} AS BIGINT) END"
+        return f"CASE WHEN regexp_full_match({text}, '\\d+(\\.0+)?') THEN try_cast({text} AS BIGINT) END"
     decimal = DECIMALS.get(column.type)
     kind = f"DECIMAL({decimal.precision},{decimal.scale})" if decimal else "DOUBLE"
     fits = f"AND {_digits_fit(text, decimal.scale)}" if decimal else ""
-    number = f"try_cast(replace({text}, ',', '.') AS {kind})"
+    number = f"try_cast({text} AS {kind})"
     return f"CASE WHEN regexp_full_match({text}, '{NUMBER}') {fits} THEN {number} END"
 
 
 def _digits_fit(text: str, scale: int) -> str:
-    """True unless digits would be lost; ten digits and more after the point are a spreadsheet's rounding noise."""
+    """True unless digits would be lost; seven digits and more after the point are a spreadsheet's rounding noise."""
     digits = f"length(regexp_extract({text}, '[.,](\\d*?)0*$', 1))"
-    return f"({digits} <= {scale} OR {digits} >= 10)"
+    return f"({digits} <= {scale} OR {digits} >= 7)"
 
 
-def _words(text: str, known: dict[str, str], own: dict[str, str]) -> str:
-    """Words without case; blanks and hyphens count as underscores; the salon's own words go first."""
-    cases = {_fold(word): value for word, value in known.items()} | {_fold(word): value for word, value in own.items()}
+def _words(text: str, contract: tuple[str, ...], general: dict[str, tuple[str, ...]], own: dict[str, str]) -> str:
+    """SQL that turns a word into the contract's: without case and accents; the salon's own words go first."""
+    cases = {folded_word(word): value for value, words in general.items() for word in words}
+    cases |= {folded_word(word): word for word in contract}
+    cases |= {folded_word(word): value for word, value in own.items()}
     whens = " ".join(f"WHEN {quoted(word)} THEN {quoted(value)}" for word, value in cases.items())
-    return f"CASE regexp_replace(lower({text}), '[\\s\\-]+', '_', 'g') {whens} END"
+    return f"CASE regexp_replace(lower(strip_accents({text})), '[\\s\\-_]+', '_', 'g') {whens} END"
 
 
-def _fold(word: str) -> str:
-    return word.strip().lower().replace(" ", "_").replace("-", "_")
+def folded_word(word: str) -> str:
+    """A word as the SQL of _words folds the cell."""
+    letters = unicodedata.normalize("NFD", word.strip())
+    plain = "".join(letter for letter in letters if not unicodedata.combining(letter))
+    return re.sub(r"[\s\-_]+", "_", plain.lower())
 
 
 def fault(column: Column) -> str:
@@ -116,10 +124,11 @@ def typed_query(table: Table, settings: Settings) -> str:
     trimmed = ", ".join(
         f'coalesce(nullif(trim("{c.name}"), \'\'), {quoted(c.default or "")}) AS "{c.name}"' for c in columns
     )
-    typed = ", ".join(f'{cast(c, settings)} AS "{c.name}_typed"' for c in columns)
+    typed = ", ".join(f'{cast(table, c, settings)} AS "{c.name}_typed"' for c in columns)
     faults = ", ".join([fault(c) for c in columns] + [missing_either(group) for group in table.either])
     renamed = ", ".join(f'"{c.name}_typed" AS "{c.name}"' for c in columns)
+    extra = ", services" if table.name == "bookings" else ""
     return f"""
-        WITH trimmed AS (SELECT file, "row", {trimmed} FROM raw),
+        WITH trimmed AS (SELECT file, "row"{extra}, {trimmed} FROM raw),
         read AS (SELECT *, {typed} FROM trimmed)
-        SELECT file, "row", {renamed}, coalesce({faults}) AS fault FROM read"""
+        SELECT file, "row"{extra}, {renamed}, coalesce({faults}) AS fault FROM read"""

@@ -4,6 +4,7 @@ The book is built beside the old one and swapped in whole, so that a load that f
 as it was.
 """
 
+from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
 from importlib.resources import files as package_files
@@ -16,9 +17,13 @@ from analytics import findings
 from analytics.book import FORMAT
 from analytics.intake.account import Report, account, set_aside
 from analytics.intake.casts import typed_query
-from analytics.intake.files import FOLDER, Sheet, find_exports, read_sheets
+from analytics.intake.dialect import in_contract_form
+from analytics.intake.find import FOLDER, Export, find_exports
 from analytics.intake.publish import new_book
 from analytics.intake.recognise import Recognised, recognise
+from analytics.intake.shapes import in_lines, with_services
+from analytics.intake.sheets import read_sheets
+from analytics.money import digits_of
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
 from analytics.tables import TABLES, Table
@@ -30,6 +35,10 @@ PARTICULAR = {
     "sales": "product_by_name",
     "stock_moves": "product_by_name",
 }
+
+NOTED: dict[str, tuple[str, ...]] = defaultdict(
+    tuple, bookings=("note_same_line_twice", "note_price_shared"), clients=("note_same_name",)
+)
 
 Progress = Callable[[str, int, int], None]
 """Called with what is being done, how many steps are done, and how many there are."""
@@ -49,27 +58,27 @@ class Loaded:
 
 def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> Report:
     """Build the book of the folder's exports and swap it in. Raises WorkStopped; the old book then stays as it was."""
-    paths = find_exports(folder)
-    steps = len(paths) + len(TABLES) + 2
+    exports = find_exports(folder)
+    steps = len(exports) + len(TABLES) + 2
     sheets: list[Recognised] = []
-    others: list[Sheet] = []
-    for done, path in enumerate(paths):
-        progress(f"Reading {path.name}", done, steps)
-        found = read_sheets(path, folder / FOLDER)
+    unread: list[Export] = []
+    for done, export in enumerate(exports):
+        progress(f"Reading {export.name}", done, steps)
+        found = read_sheets(export, settings)
         sheets += [recognise(sheet, settings) for sheet in found]
-        others += [] if found else [Sheet(path.relative_to(folder / FOLDER).as_posix(), [], path.stat().st_size)]
+        unread += [] if found else [export]
     _need_tables(sheets)
     with new_book(folder) as con:
         tables: dict[str, Loaded] = {}
         for number, table in enumerate(TABLES.values()):
-            progress(f"Loading {table.name}", len(paths) + number, steps)
+            progress(f"Loading {table.name}", len(exports) + number, steps)
             tables[table.name] = _load_table(con, table, sheets, settings)
         progress("Checking", steps - 2, steps)
         noted = [check({name: loaded.frame for name, loaded in tables.items()})]
         noted += [loaded.noted for loaded in tables.values()]
         rejected = pl.concat(loaded.rejected for loaded in tables.values())
         accounts = pl.concat(loaded.accounts for loaded in tables.values())
-        report = account(sheets, others, rejected, accounts, pl.concat(noted))
+        report = account(sheets, unread, rejected, accounts, pl.concat(noted))
         _store(con, "files", report.files)
         _store(con, "findings", report.findings)
         _store(con, "set_aside", set_aside(sheets, rejected))
@@ -91,19 +100,39 @@ def _need_tables(sheets: list[Recognised]) -> None:
 
 def _load_table(con: duckdb.DuckDBPyConnection, table: Table, sheets: list[Recognised], settings: Settings) -> Loaded:
     """Make the table in the book from its sheets."""
-    con.register("raw", _raw(table, sheets))
+    mine = [sheet for sheet in sheets if sheet.match and sheet.match.table is table]
+    raw = _raw(table, mine, settings)
+    if table.name == "bookings":
+        raw = with_services(raw, _frame(con, "SELECT * FROM services"))
+    con.register("raw", raw)
     con.execute(f"CREATE OR REPLACE TEMP TABLE typed AS {typed_query(table, settings)}")
     con.execute(f"CREATE OR REPLACE TEMP TABLE ready AS {_ready_query(table)}")
     con.execute(f"CREATE OR REPLACE TEMP TABLE stated AS {_state_query(table)}")
     con.execute(f"CREATE TABLE {table.name} AS {_final_query(table)}")
     con.unregister("raw")
+    if table.name == "bookings":
+        _one_row_per_line(con, settings)
     frame = _frame(con, f"SELECT * FROM {table.name}")
     return Loaded(
         frame.cast(table.schema),  # type: ignore[arg-type]
         _rejected(con, table),
-        _same_line_twice(con) if table.name == "bookings" else findings.hits([]),
+        _notes(con, table),
         _frame(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL'),
     )
+
+
+def _one_row_per_line(con: duckdb.DuckDBPyConnection, settings: Settings) -> None:
+    """Rows that name several services become a line for each; lines without numbers are numbered in file order."""
+    services = _frame(con, "SELECT * FROM services")
+    lines = in_lines(_frame(con, "SELECT * FROM bookings"), services, digits_of(settings.salon.currency))
+    con.register("lines", lines.with_row_index("place"))
+    con.execute(f"""CREATE OR REPLACE TABLE bookings AS SELECT * EXCLUDE (place) REPLACE (
+        CASE WHEN bool_or(line IS NULL) OVER visit THEN row_number() OVER in_order ELSE line END AS line
+        ) FROM lines
+        WINDOW visit AS (PARTITION BY site, booking_id),
+            in_order AS (PARTITION BY site, booking_id ORDER BY "row", place)
+        ORDER BY {TABLES["bookings"].time}, file, "row", line""")
+    con.unregister("lines")
 
 
 def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
@@ -111,27 +140,18 @@ def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
     return rows
 
 
-def _raw(table: Table, sheets: list[Recognised]) -> pl.DataFrame:
-    """All rows of the table's sheets as text: file, row, and the table's columns, empty where a sheet has none."""
-    mine = [(sheet.match, sheet) for sheet in sheets if sheet.match and sheet.match.table is table]
-    parts = [
-        pl.DataFrame(
-            {
-                "file": [sheet.sheet.name] * len(sheet.rows),
-                "row": [row for row, _ in sheet.rows],
-                **{
-                    name: [cells[place] for _, cells in sheet.rows]
-                    if (place := match.places.get(name)) is not None
-                    else [""] * len(sheet.rows)
-                    for name in table.names
-                },
-            },
-            schema={"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String()),
-        )
-        for match, sheet in mine
-    ]
-    empty = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String()))
-    return pl.concat([empty, *parts])
+def _raw(table: Table, sheets: list[Recognised], settings: Settings) -> pl.DataFrame:
+    """All rows of the table's sheets as text, as the contract writes it: file, row, the columns ("" where none)."""
+    schema = {"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String())
+    return pl.concat([pl.DataFrame(schema=schema), *(_of_sheet(table, sheet, settings) for sheet in sheets)])
+
+
+def _of_sheet(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
+    places = sheet.match.places if sheet.match else {}
+    texts = sheet.rows.select("row", **{name: pl.col(f"c{place}") for name, place in places.items()})
+    texts = in_contract_form(texts, table, sheet.name, settings)
+    lacking = [pl.lit("").alias(name) for name in table.names if name not in texts.columns]
+    return texts.with_columns(pl.lit(sheet.name).alias("file"), *lacking).select("file", "row", *table.names)
 
 
 def _sql(name: str) -> str:
@@ -144,7 +164,9 @@ def _ready_query(table: Table) -> str:
     content = ", ".join(f'coalesce("{name}"::VARCHAR, chr(30))' for name in table.names)
     return f"""
         WITH particular AS ({query}),
-        reach AS (SELECT file, max({table.time}) AS reach FROM particular GROUP BY file),
+        reach AS (
+            SELECT file, max({table.time}) FILTER (WHERE fault IS NULL) AS reach FROM particular GROUP BY file
+        ),
         ranked AS (
             SELECT file, row_number() OVER (ORDER BY reach NULLS FIRST, parse_filename(file), file) AS file_rank
             FROM reach
@@ -159,12 +181,9 @@ def _rejected(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
     return _frame(con, query).cast(findings.HITS)  # type: ignore[arg-type]
 
 
-def _same_line_twice(con: duckdb.DuckDBPyConnection) -> pl.DataFrame:
-    """Lines of one visit that say the same and have no numbers: each is counted, and said to be."""
-    query = """SELECT 'same_line_twice' AS code, 'bookings' AS "table", file, "row", 'line' AS "column",
-        booking_id AS value, '' AS expected FROM stated WHERE state = 'used' AND line IS NULL
-        QUALIFY row_number() OVER (PARTITION BY content ORDER BY "row") > 1 ORDER BY file, "row" """
-    return _frame(con, query).cast(findings.HITS)  # type: ignore[arg-type]
+def _notes(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
+    """Hits of rows that were used but want a look."""
+    return pl.concat([findings.hits([]), *(_frame(con, _sql(name)).cast(findings.HITS) for name in NOTED[table.name])])  # type: ignore[arg-type]
 
 
 def _state_query(table: Table) -> str:
@@ -177,14 +196,10 @@ def _state_query(table: Table) -> str:
 
 
 def _final_query(table: Table) -> str:
-    """The rows used, in the table's columns; lines of a visit without numbers are numbered in file order."""
-    numbered = """REPLACE (
-        CASE WHEN bool_or(line IS NULL) OVER (PARTITION BY site, booking_id)
-        THEN row_number() OVER (PARTITION BY site, booking_id ORDER BY "row") ELSE line END AS line)"""
-    columns = ", ".join(f'"{name}"' for name in [*table.names, "file", "row"])
-    replaced = numbered if table.name == "bookings" else ""
-    return f"""SELECT {columns} FROM (SELECT * {replaced} FROM stated WHERE state = 'used')
-        ORDER BY {table.time}, file, "row" """
+    """The rows used, in the table's columns; of bookings also the services a row names."""
+    more = ["services"] if table.name == "bookings" else []
+    columns = ", ".join(f'"{name}"' for name in [*table.names, *more, "file", "row"])
+    return f"""SELECT {columns} FROM stated WHERE state = 'used' ORDER BY {table.time}, file, "row" """
 
 
 def _store(con: duckdb.DuckDBPyConnection, name: str, frame: pl.DataFrame) -> None:

@@ -1,49 +1,94 @@
-"""Sheets told apart by table, and rows by whether they can be rows of it at all."""
+"""Sheets told apart by table, and records by whether they can be rows of it at all."""
 
 from dataclasses import dataclass
 
-from analytics.intake.files import Sheet
-from analytics.intake.headings import Match, folded, match_headings
-from analytics.settings import Settings
+import polars as pl
 
-TOTAL_WORDS = ("total", "totals", "subtotal", "sum", "grand total", "totaal", "summe", "gesamt")
+from analytics.intake.find import Export
+from analytics.intake.heading_row import cells_of, find_headings
+from analytics.intake.headings import Match
+from analytics.intake.sheets import Sheet
+from analytics.intake.split import LEADING, MOST_COLUMNS
+from analytics.intake.words import TOTAL_WORDS
+from analytics.settings import Settings
 
 
 @dataclass(frozen=True)
 class Recognised:
-    """A sheet, the table it is, its rows as text under the table's columns, and the rows that cannot be such rows."""
+    """A sheet by name and what it is.
 
-    sheet: Sheet
+    match: the table and which cell holds which column, None where the headings fit no table. headings: the cells of
+    the heading row. rows: the records that can be rows, as in split_records. faulty: the others, with `fault`.
+    """
+
+    name: str
+    export: Export
     match: Match | None
-    rows: list[tuple[int, list[str]]]
-    faulty: list[tuple[int, str, str, str]]  # row, code, value, expected
+    headings: list[str]
+    rows: pl.DataFrame
+    faulty: pl.DataFrame
+
+    @property
+    def rows_read(self) -> int:
+        return self.rows.height + self.faulty.height
+
+    def hits(self) -> pl.DataFrame:
+        """The faulty records as findings.HITS."""
+        expected = str(len(self.headings))
+        ragged = pl.col("fault") == "ragged_row"
+        value = pl.when(ragged).then(pl.col("count").cast(pl.String)).otherwise(_first_cell())
+        column = pl.when(~ragged).then(pl.lit(self.headings[0] if self.headings else None))
+        return self.faulty.select(
+            code="fault",
+            table=pl.lit(self.match.table.name if self.match else ""),
+            file=pl.lit(self.name),
+            row="row",
+            column=column,
+            value=value,
+            expected=pl.lit(expected),
+        )
+
+    def cells(self, rows: pl.Series) -> dict[int, dict[str, str]]:
+        """Of each of these rows the cells as they were typed, under their headings."""
+        chosen = pl.concat([self.rows, self.faulty.drop("fault")]).filter(pl.col("row").is_in(rows.implode()))
+        return {int(chosen["row"][at]): self._named(cells_of(chosen, at)) for at in range(chosen.height)}
+
+    def _named(self, cells: list[str]) -> dict[str, str]:
+        extra = [f"cell {number + 1}" for number in range(len(self.headings), len(cells))]
+        return dict(zip([*self.headings, *extra], cells, strict=False))
 
 
 def recognise(sheet: Sheet, settings: Settings) -> Recognised:
-    if not sheet.records:
-        return Recognised(sheet, None, [], [])
-    headings = sheet.records[0][1]
-    match = match_headings(headings, sheet.name, settings)
-    if match is None:
-        return Recognised(sheet, None, [], [])
-    rows: list[tuple[int, list[str]]] = []
-    faulty: list[tuple[int, str, str, str]] = []
-    for row, cells in sheet.records[1:]:
-        fault = _not_a_row(cells, headings)
-        if fault:
-            faulty.append((row, *fault))
-        else:
-            rows.append((row, cells))
-    return Recognised(sheet, match, rows, faulty)
+    """Raises WorkStopped where the headings are a table's but lack a column it needs, or name one twice."""
+    found = find_headings(sheet.records, sheet.name, settings)
+    if found is None:
+        nothing = sheet.records.clear().with_columns(fault=pl.lit(None, pl.String))
+        return Recognised(sheet.name, sheet.export, None, [], sheet.records.slice(1), nothing)
+    at, match = found
+    headings = cells_of(sheet.records, at)
+    below = sheet.records.slice(at + 1).with_columns(fault=_fault(headings, sheet.records.width - len(LEADING)))
+    rows, faulty = below.filter(pl.col("fault").is_null()).drop("fault"), below.drop_nulls("fault")
+    return Recognised(sheet.name, sheet.export, match, headings, rows, faulty)
 
 
-def _not_a_row(cells: list[str], headings: list[str]) -> tuple[str, str, str] | None:
-    """(code, value, expected) of a record that is no row of its table."""
-    first = next(cell.strip() for cell in cells if cell.strip())
-    if first.casefold().rstrip(":") in TOTAL_WORDS:
-        return "total_line", first, ""
-    if cells[0].casefold() == headings[0].casefold() and [*map(folded, cells)] == [*map(folded, headings)]:
-        return "repeated_heading", "", ""
-    if len(cells) < len(headings) or any(cell.strip() for cell in cells[len(headings) :]):
-        return "ragged_row", str(len(cells)), str(len(headings))
-    return None
+def _first_cell() -> pl.Expr:
+    """The first cell with something in it."""
+    return pl.coalesce(pl.all().exclude(*LEADING, "fault").str.strip_chars().replace("", None))
+
+
+def _fault(headings: list[str], width: int) -> pl.Expr:
+    """The code of a record that cannot be a row, else null."""
+    same = [pl.col(f"c{at}").str.strip_chars() == heading.strip() for at, heading in enumerate(headings) if at < width]
+    beyond = [pl.col(f"c{at}").str.contains(r"\S") for at in range(len(headings), width)]
+    total = _first_cell().str.strip_chars_end(":").str.to_lowercase().is_in(sorted(TOTAL_WORDS))
+    ragged = (pl.col("count") < len(headings)) | (pl.col("count") > MOST_COLUMNS) | pl.any_horizontal(False, *beyond)
+    return (
+        pl.when("spoilt")
+        .then(pl.lit("open_quotation"))
+        .when(total)
+        .then(pl.lit("total_line"))
+        .when(pl.all_horizontal(same))
+        .then(pl.lit("repeated_heading"))
+        .when(ragged)
+        .then(pl.lit("ragged_row"))
+    )

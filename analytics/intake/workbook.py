@@ -1,7 +1,8 @@
-"""Read one workbook as text and print it as JSON: `python -m analytics.intake.workbook FILE`.
+"""Read one workbook as text: `python -m analytics.intake.workbook FILE FOLDER` writes its sheets into the folder.
 
-A process of its own, because a small workbook with one cell far out makes the reader ask for more memory than there
-is, which ends the process.
+A process of its own with limited memory, because a small workbook with one cell far out makes the reader ask for more
+memory than there is, which ends the process. Each visible sheet becomes an Arrow file of text cells, every row of the
+sheet a row of it; index.json lists their titles.
 """
 
 import json
@@ -12,7 +13,9 @@ from pathlib import Path
 
 MOST_BYTES = 2 * 1024**3  # unpacked
 MOST_CELLS = 50_000_000  # the rectangle that a sheet's far corner spans
+MOST_MEMORY = 8 * 1024**3
 REFERENCE = re.compile(rb'<c[^>]*? r="([A-Z]{1,3})(\d{1,7})"')
+REPEATED = re.compile(rb'number-(rows|columns)-repeated="(\d{1,9})"')
 
 
 def check(path: Path) -> None:
@@ -35,20 +38,29 @@ def _spanned(xml: bytes) -> int:
     return columns * rows
 
 
-def read(path: Path) -> list[tuple[str, list[tuple[int, list[str]]]]]:
-    """Per visible sheet: its title and its rows as (row, cells as text)."""
+def write_sheets(path: Path, folder: Path) -> None:
+    """Write the visible sheets of the workbook into the folder."""
     import fastexcel
 
     check(path)
     workbook = fastexcel.read_excel(path)
-    sheets = []
+    titles: list[str] = []
     for title in workbook.sheet_names:
         sheet = workbook.load_sheet(title, header_row=None, skip_rows=0, dtypes="string")
         if sheet.visible == "visible":
-            rows = [[cell or "" for cell in cells] for cells in sheet.to_polars().rows()]
-            sheets.append((title, list(enumerate(rows, start=1))))
-    return sheets
+            sheet.to_polars().write_ipc(folder / f"{len(titles)}.arrow")
+            titles.append(title)
+    (folder / "index.json").write_text(json.dumps(titles), encoding="utf-8")
+
+
+def _limit_memory() -> None:
+    try:
+        import resource
+    except ImportError:  # not on Windows
+        return
+    resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
 
 
 if __name__ == "__main__":
-    json.dump(read(Path(sys.argv[1])), sys.stdout)
+    _limit_memory()
+    write_sheets(Path(sys.argv[1]), Path(sys.argv[2]))

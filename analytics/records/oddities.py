@@ -53,9 +53,15 @@ def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl
     if products.is_empty():
         return findings.hits([])
     log = priced_log(tables["product_log"], products)
-    sold = retail_rows(tables["sales"], products, settings)
+    sold, named = retail_rows(tables["sales"], products, settings), pl.col("product_id")
     return pl.concat(
-        _hits(rows.join(products, on="product_id", how="anti"), "unknown_product", name, "product", pl.col("product"))
+        _hits(
+            rows.join(products, on="product_id", how="anti"),
+            "unknown_product",
+            name,
+            "product_id",
+            pl.col("product_id"),
+        )
         for name, rows in (("product_log", log), ("sales", sold))
     )
 
@@ -83,5 +89,8 @@ def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
         .with_columns(outside=length - pl.col("inside").fill_null(0.0))
         .filter(pl.col("outside") > MOST_HOURS_OUTSIDE)
     )
-    partly = pl.when(pl.col("inside").is_null()).then(pl.lit("all of it")).otherwise(pl.lit("part of it"))
-    return _hits(outside, "outside_hours", "bookings", "starts_at", partly)
+    whole = pl.col("inside").is_null()
+    local = pl.col("starts").dt.convert_time_zone(zone).dt.strftime("%Y-%m-%d %H:%M")
+    partly = pl.when(whole).then(pl.lit("all of it")).otherwise(pl.lit("part of it"))
+    hits = _hits(outside, "outside_hours", "bookings", "starts_at", pl.when(whole).then(local))
+    return hits.with_columns(expected=outside.select(partly).to_series())

@@ -40,9 +40,10 @@ SELECT found.* EXCLUDE (found_id, ambiguous) REPLACE (
     CASE
         WHEN fault IS NOT NULL THEN fault
         WHEN ends_at < starts_at THEN
-            struct_pack(code := 'end_before_start', "column" := 'ends_at', value := ends_at::VARCHAR, expected := '')
+            struct_pack(code := 'end_before_start', "column" := 'ends_at', value := strftime(ends_at, '%Y-%m-%d %H:%M'), expected := '')
         WHEN ambiguous THEN
             struct_pack(code := 'ambiguous_service', "column" := 'service', value := service, expected := '')
+        WHEN services <> '' AND service_id IS NULL THEN NULL
         WHEN found_id IS NULL AND service_id IS NOT NULL THEN
             struct_pack(code := 'unknown_service', "column" := 'service_id', value := service_id, expected := '')
         WHEN found_id IS NULL THEN

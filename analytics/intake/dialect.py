@@ -1,0 +1,116 @@
+"""The text of a file's cells -> the contract's own way of writing them.
+
+What is written as the contract writes it is left alone. Of everything else each different text is read once, with
+decisions (which number of a date is the day, which sign is the decimal one) that are taken for the whole file from all
+of its values. A text that cannot be read stays as it was typed and becomes a finding.
+"""
+
+from collections.abc import Callable
+
+import polars as pl
+
+from analytics.intake.values import (
+    DayOrder,
+    DecimalSign,
+    Dialect,
+    canonical_day,
+    canonical_minutes,
+    canonical_moment,
+    canonical_number,
+    date_order,
+    decimal_sign,
+    joined_moment,
+)
+from analytics.settings import Settings
+from analytics.stops import WorkStopped
+from analytics.tables import Table
+
+DAY = r"\d{4}-\d{2}-\d{2}"
+WRITTEN = {
+    "date": rf"^({DAY}([ T]\d{{2}}:\d{{2}}(:\d{{2}}(\.\d+)?)?)?)?$",
+    "day": rf"^({DAY})?$",
+    "number": r"^([+-]?\d+(\.\d{1,2})?)?$",
+}
+Read = Callable[[str, Dialect], str | None]
+DATES: dict[str, Read] = {"day": canonical_day, "moment": canonical_moment, "moment_or_day": canonical_moment}
+MINUTES = ("minutes", "hands_on_min", "processing_min")
+NUMBERS = ("money", "percent", "grams", "quantity", "number", "whole")
+
+
+def in_contract_form(rows: pl.DataFrame, table: Table, file: str, settings: Settings) -> pl.DataFrame:
+    """Rows of one file (text columns of the table and its parts) with dates, numbers and durations rewritten.
+
+    Raises WorkStopped where the file leaves the order of its dates or its decimal sign open and salon.toml does not
+    say it.
+    """
+    texts = [name for name in rows.columns if name != "row"]
+    rows = _with_made_columns(rows.with_columns(pl.col(texts).str.strip_chars()), table)
+    of_type = {column.name: column.type for column in table.columns if column.name in rows.columns}
+    dates = [name for name, kind in of_type.items() if kind in DATES]
+    numbers = [name for name, kind in of_type.items() if kind in NUMBERS]
+    order, sign = _order(rows, dates, file, settings), _sign(rows, numbers, file, settings)
+    dialect = Dialect(order, sign, settings.salon.timezone)
+    for name in dates:
+        rows = _rewritten(rows, name, "day" if of_type[name] == "day" else "date", DATES[of_type[name]], dialect)
+    for name in numbers:
+        rows = _rewritten(rows, name, "number", canonical_minutes if name in MINUTES else canonical_number, dialect)
+    return rows
+
+
+def _with_made_columns(rows: pl.DataFrame, table: Table) -> pl.DataFrame:
+    """Columns the export does not have, made from others: a day and a time column, a name for an id."""
+    for name, parts in table.made_from.items():
+        given = [part for part in parts if part in rows.columns]
+        if (name in rows.columns and name not in parts) or given != list(parts):
+            continue
+        if len(parts) == 1:
+            rows = rows.with_columns(_folded_name(pl.col(parts[0])).alias(name))
+        else:
+            pairs = rows.select(parts).unique()
+            made = [joined_moment(day, time) if day.strip() else "" for day, time in pairs.iter_rows()]
+            joined = pairs.with_columns(pl.Series("_made", made, dtype=pl.String))
+            rows = rows.join(joined, on=parts, how="left", maintain_order="left").drop(name, strict=False)
+            rows = rows.rename({"_made": name})
+    return rows.drop(*table.parts, strict=False)
+
+
+def _folded_name(name: pl.Expr) -> pl.Expr:
+    """A name without case, accents and double blanks, so that one client keeps one id."""
+    plain = name.str.normalize("NFKD").str.replace_all(r"\p{M}", "")
+    return plain.str.to_lowercase().str.replace_all(r"\s+", " ").str.strip_chars()
+
+
+def _odd_texts(rows: pl.DataFrame, names: list[str], way: str) -> list[str]:
+    """Different texts of these columns that are not written as the contract writes them."""
+    texts = [rows[name].unique() for name in names]
+    return (
+        pl.concat(text.filter(~text.str.contains(WRITTEN[way])) for text in texts).unique().to_list() if texts else []
+    )
+
+
+def _order(rows: pl.DataFrame, dates: list[str], file: str, settings: Settings) -> DayOrder | None:
+    order = date_order(_odd_texts(rows, dates, "date"))
+    decided = order.decided or settings.dates.order
+    if order.needed and decided is None:
+        raise WorkStopped(
+            f"{file} leaves open which number of a date such as {order.example} is the day and which the month; say "
+            '[dates] order = "dmy", "mdy" or "ymd" in salon.toml and load again.'
+        )
+    return decided
+
+
+def _sign(rows: pl.DataFrame, numbers: list[str], file: str, settings: Settings) -> DecimalSign | None:
+    sign = decimal_sign(text for name in numbers for text in rows[name].unique().to_list())
+    decided = sign.decided or settings.numbers.decimal
+    if sign.needed and decided is None:
+        raise WorkStopped(
+            f"{file} leaves open whether a number such as {sign.example} has thousands or decimals; say [numbers] "
+            'decimal = "." or "," in salon.toml and load again.'
+        )
+    return decided
+
+
+def _rewritten(rows: pl.DataFrame, name: str, way: str, read: Read, dialect: Dialect) -> pl.DataFrame:
+    odd = _odd_texts(rows, [name], way)
+    known = {text: value for text in odd if (value := read(text, dialect)) is not None and value != text}
+    return rows.with_columns(pl.col(name).replace(known)) if known else rows

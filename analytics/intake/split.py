@@ -1,0 +1,148 @@
+"""Text -> records, every record with its row as a spreadsheet counts it.
+
+Lines that are whole records by RFC 4180 are read all at once; the others (a quoted cell with a line break, a quotation
+mark in mid-cell, a broken quotation) one by one by Python's csv module. A quotation mark in mid-cell is a character
+like any other. A quotation that is never closed, or goes on after it was closed, spoils its own line and no other.
+"""
+
+import csv
+import io
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import polars as pl
+
+DELIMITERS = (",", ";", "\t", "|")
+MOST_LINES = 200  # a quoted cell over more lines than this was never closed
+MOST_COLUMNS = 256  # cells beyond are counted and not kept
+LEADING = {"row": pl.Int64(), "count": pl.Int64(), "spoilt": pl.Boolean()}
+
+
+@dataclass
+class Single:
+    """Records read one by one: the line each begins on, its cells, whether it is spoilt; lines swallowed by others."""
+
+    at: list[int] = field(default_factory=list)
+    cells: list[list[str]] = field(default_factory=list)
+    spoilt: list[bool] = field(default_factory=list)
+    swallowed: list[int] = field(default_factory=list)
+
+
+def split_records(text: str, delimiter: str) -> pl.DataFrame:
+    """Records that are not blank: row, count of cells, spoilt, then the cells as text in c0, c1, … ("" where none)."""
+    body = text if "\n" in text or "\r" not in text else text.replace("\r", "\n")
+    lines = pl.read_lines(io.BytesIO(body.encode()), name="line")["line"]
+    whole = lines.str.contains(_whole_record(delimiter))
+    usual = _cell_count(lines.filter(whole & (lines != "")), delimiter).mode(maintain_order=True)
+    single = _one_by_one(body, lines, (~whole).arg_true().to_list(), delimiter, max(usual.to_list(), default=0))
+    at_once = whole & (lines != "") & ~_marked(single.swallowed, len(lines))
+    counts = _cell_count(lines.filter(at_once), delimiter)
+    widest = max([1, *counts.top_k(1).to_list(), *map(len, single.cells)])
+    width = min(widest, MOST_COLUMNS)
+    names = [f"c{number}" for number in range(width)]
+    frame = pl.concat(
+        [
+            _read_at_once(lines, at_once, counts, names, delimiter),
+            _as_frame(single, names),
+        ]
+    )
+    rows = _row_numbers(len(lines), single.swallowed)
+    filled = pl.any_horizontal(pl.col(names).str.contains(r"\S")) | pl.col("spoilt")
+    kept = frame.filter(filled).sort("at")
+    return kept.with_columns(row=rows.gather(kept["at"])).select(*LEADING, *names)
+
+
+def _whole_record(delimiter: str) -> str:
+    plain, quoted = f'[^"{re.escape(delimiter)}]*', '"(?:[^"]|"")*"'
+    return f"^(?:{plain}|{quoted})(?:{re.escape(delimiter)}(?:{plain}|{quoted}))*$"
+
+
+def _cell_count(lines: pl.Series, delimiter: str) -> pl.Series:
+    unquoted = lines.str.replace_all('"(?:[^"]|"")*"', "")
+    return unquoted.str.count_matches(delimiter, literal=True).cast(pl.Int64) + 1
+
+
+def _marked(places: list[int], length: int) -> pl.Series:
+    return pl.int_range(length, eager=True).is_in(pl.Series(places, dtype=pl.Int64).implode())
+
+
+def _read_at_once(
+    lines: pl.Series, chosen: pl.Series, counts: pl.Series, names: list[str], delimiter: str
+) -> pl.DataFrame:
+    joined = "\n".join(lines.filter(chosen).to_list()) if len(counts) < len(lines) else None
+    content = (joined if joined is not None else lines.str.join("\n")[0] or "").encode()
+    schema = dict.fromkeys(names, pl.String())
+    cells = (
+        pl.read_csv(
+            io.BytesIO(content),
+            has_header=False,
+            schema=schema,
+            separator=delimiter,
+            infer_schema=False,
+            empty_string_is_null=False,
+            missing_columns="insert",
+            extra_columns="ignore",
+        )
+        if content
+        else pl.DataFrame(schema=schema)
+    )
+    return cells.select(
+        chosen.arg_true().cast(pl.Int64).alias("at"),
+        counts.alias("count"),
+        pl.lit(False).alias("spoilt"),
+        pl.col(names).fill_null(""),
+    )
+
+
+def _one_by_one(body: str, lines: pl.Series, places: list[int], delimiter: str, usual: int) -> Single:
+    """usual: the count of cells that most whole lines have; a quotation that swallows such lines was never closed."""
+    single = Single()
+    if not places:
+        return single
+    raw = body.split("\n")  # with the carriage returns that a quoted cell may hold
+    next_free = 0
+    for place in places:
+        if place < next_free:
+            continue
+        cells, count = _record(raw, place, delimiter, usual)
+        single.at.append(place)
+        single.cells.append(cells or [lines[place]])
+        single.spoilt.append(cells is None)
+        next_free = place + count
+        single.swallowed.extend(range(place + 1, next_free))
+    return single
+
+
+def _record(raw: list[str], place: int, delimiter: str, usual: int) -> tuple[list[str] | None, int]:
+    """Cells of the record that begins on this line and how many lines it takes; None where its quotation is broken."""
+    reader = csv.reader(_from(raw, place), delimiter=delimiter, strict=True)
+    try:
+        cells = next(reader)
+    except (csv.Error, StopIteration):
+        return None, 1
+    inside = raw[place + 1 : place + reader.line_num - 1]
+    swallows = usual > 2 and (
+        any(line.count(delimiter) == usual - 1 for line in inside) or (reader.line_num > 1 and len(cells) > usual)
+    )
+    return (None, 1) if swallows else (cells, reader.line_num)
+
+
+def _from(raw: list[str], place: int) -> Iterator[str]:
+    for at in range(place, min(place + MOST_LINES, len(raw))):
+        yield raw[at] + "\n"
+
+
+def _as_frame(single: Single, names: list[str]) -> pl.DataFrame:
+    padded = [(cells + [""] * len(names))[: len(names)] for cells in single.cells]
+    leading = zip(single.at, map(len, single.cells), single.spoilt, strict=True)
+    return pl.DataFrame(
+        [(*head, *cells) for head, cells in zip(leading, padded, strict=True)],
+        schema={"at": pl.Int64(), "count": pl.Int64(), "spoilt": pl.Boolean()} | dict.fromkeys(names, pl.String()),
+        orient="row",
+    )
+
+
+def _row_numbers(length: int, swallowed: list[int]) -> pl.Series:
+    """For each line the row a spreadsheet shows for the record that begins there."""
+    return (~_marked(swallowed, length)).cast(pl.Int64).cum_sum()
