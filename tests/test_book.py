@@ -54,7 +54,8 @@ def booked(salon: Path) -> int:
 
 
 def names(salon: Path) -> list[str]:
-    return sorted(path.name for path in salon.iterdir())
+    """What lies in the folder; the empty lock of a load may stay."""
+    return sorted(path.name for path in salon.iterdir() if path.name != ".salon.duckdb.lock")
 
 
 def start_load(salon: Path) -> "subprocess.Popen[str]":

@@ -11,7 +11,7 @@ import pytest
 
 from analytics.book import Book, read_book
 from analytics.cli import main
-from analytics.intake.files import find_exports
+from analytics.intake.find import find_exports
 
 DEMO = Path(__file__).resolve().parents[1] / "demo_data"
 PLANTED = list(csv.DictReader((DEMO / "planted_faults.csv").open(encoding="utf-8")))
@@ -61,9 +61,9 @@ def rows_of(path: Path) -> Iterator[list[str]]:
 def test_every_row_of_every_file_is_accounted_for(salon: Path, book: Book) -> None:
     exports = find_exports(salon)
     counts = {row["file"]: row for row in book.files.iter_rows(named=True)}
-    assert set(counts) == {path.relative_to(salon / "exports").as_posix() for path in exports}
-    for path in exports:
-        row = counts[path.name]
+    assert set(counts) == {export.name for export in exports}
+    for export in exports:
+        path, row = export.path, counts[export.name]
         parts = row["rows_used"] + row["repeats"] + row["superseded"] + row["set_aside"]
         assert row["rows_read"] == parts == len(list(rows_of(path))) - 1, path.name
 

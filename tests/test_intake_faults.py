@@ -25,7 +25,9 @@ ROWS_SET_ASIDE = {  # file: code, row, column, the cell as typed
     "total_line.csv": ("total_line", 3, "booking_id", "Total"),
     "ragged_row.csv": ("ragged_row", 3, None, None),
     "too_few_cells.csv": ("ragged_row", 3, None, None),
-    "repeated_heading.csv": ("repeated_heading", 3, None, None),
+    "repeated_heading.csv": ("repeated_heading", 3, "booking_id", "booking_id"),
+    "open_quotation.csv": ("open_quotation", 2, None, None),
+    "text_after_quotation.csv": ("open_quotation", 3, None, None),
 }
 FILES_SET_ASIDE = {  # file: code, rows set aside
     "unknown_headings.csv": ("unknown_table", 2),
@@ -36,15 +38,11 @@ FILES_SET_ASIDE = {  # file: code, rows set aside
 STOPS = {  # file: words of the one sentence
     "missing_column.csv": "price",
     "two_same_headings.csv": "price",
-    "not_utf8.csv": "UTF-8",
-    "utf16.csv": "UTF-8",
-    "open_quotation.csv": "quotation mark",
-    "text_after_quotation.csv": "line 3",
     "broken.xlsx": "workbook",
     "not_a_workbook.xlsx": "workbook",
     "far_cell.xlsx": "workbook",
 }
-FINE = {"headings_only.csv", "unknown_product.csv"}
+FINE = {"headings_only.csv", "unknown_product.csv", "not_utf8.csv", "utf16.csv"}
 TWICE = "S3,Twice on the menu,cut,1,21,1\nS4,Twice on the menu,cut,1,21,1\n"
 
 

@@ -139,15 +139,26 @@ def test_comma_decimals_semicolons_and_a_byte_order_mark(tmp_path: Path) -> None
     ]
 
 
-@pytest.mark.parametrize("typed", ["1.234,50", "1,234", "1,234.50", "0.12345", "€5", "5-", "1e3", "١٢", "0x1F"])
-def test_an_amount_that_may_mean_two_things_is_not_guessed(tmp_path: Path, typed: str) -> None:
+def test_an_amount_that_may_mean_two_things_is_asked_about(tmp_path: Path) -> None:
+    with pytest.raises(WorkStopped, match="1,234"):
+        loaded(tmp_path, {"payments.csv": 'paid_at,method,amount\n2026-03-03,cash,"1,234"\n'})
+
+
+@pytest.mark.parametrize("typed", ["0.12345", "0x1F", "five", "1,23,4", "12.34.5", "-"])
+def test_an_amount_that_is_none_is_a_finding(tmp_path: Path, typed: str) -> None:
     book = loaded(tmp_path, {"payments.csv": f'paid_at,method,amount\n2026-03-03,cash,"{typed}"\n'})
     assert book.tables["payments"].is_empty()
     assert book.findings.select("code", "column", "value").rows() == [("bad_number", "amount", typed)]
 
 
-@pytest.mark.parametrize("typed", ["2026-02-29", "2026-13-01", "03/02/26", "3-2-2026", "2026-03-03 25:00", "20260303"])
-def test_a_day_that_is_none_or_may_be_two_is_not_guessed(tmp_path: Path, typed: str) -> None:
+@pytest.mark.parametrize("typed", ["03/02/26", "3-2-2026"])
+def test_a_day_that_may_be_two_is_asked_about(tmp_path: Path, typed: str) -> None:
+    with pytest.raises(WorkStopped, match=r"\[dates\] order"):
+        loaded(tmp_path, {"payments.csv": f"paid_at,method,amount\n{typed},cash,1\n"})
+
+
+@pytest.mark.parametrize("typed", ["2026-02-29", "2026-13-01", "2026-03-03 25:00", "soon"])
+def test_a_day_that_is_none_is_a_finding(tmp_path: Path, typed: str) -> None:
     book = loaded(tmp_path, {"payments.csv": f"paid_at,method,amount\n{typed},cash,1\n"})
     assert book.tables["payments"].is_empty()
     assert book.findings.select("code", "column", "value").rows() == [("bad_date", "paid_at", typed)]

@@ -21,6 +21,7 @@ from analytics.intake.values import (
     decimal_sign,
     joined_moment,
 )
+from analytics.money import digits_of
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
 from analytics.tables import Table
@@ -48,7 +49,7 @@ def in_contract_form(rows: pl.DataFrame, table: Table, file: str, settings: Sett
     of_type = {column.name: column.type for column in table.columns if column.name in rows.columns}
     dates = [name for name, kind in of_type.items() if kind in DATES]
     numbers = [name for name, kind in of_type.items() if kind in NUMBERS]
-    order, sign = _order(rows, dates, file, settings), _sign(rows, numbers, file, settings)
+    order, sign = _order(rows, dates, file, settings), _sign(rows, numbers, table, file, settings)
     dialect = Dialect(order, sign, settings.salon.timezone)
     for name in dates:
         rows = _rewritten(rows, name, "day" if of_type[name] == "day" else "date", DATES[of_type[name]], dialect)
@@ -99,8 +100,9 @@ def _order(rows: pl.DataFrame, dates: list[str], file: str, settings: Settings) 
     return decided
 
 
-def _sign(rows: pl.DataFrame, numbers: list[str], file: str, settings: Settings) -> DecimalSign | None:
-    sign = decimal_sign(text for name in numbers for text in rows[name].unique().to_list())
+def _sign(rows: pl.DataFrame, numbers: list[str], table: Table, file: str, settings: Settings) -> DecimalSign | None:
+    texts = [text for name in numbers for text in rows[name].unique().to_list()]
+    sign = decimal_sign([*texts, *(f"0{mark}125" for mark in _marks_of_decimals(rows, table, settings))])
     decided = sign.decided or settings.numbers.decimal
     if sign.needed and decided is None:
         raise WorkStopped(
@@ -108,6 +110,22 @@ def _sign(rows: pl.DataFrame, numbers: list[str], file: str, settings: Settings)
             'decimal = "." or "," in salon.toml and load again.'
         )
     return decided
+
+
+def _marks_of_decimals(rows: pl.DataFrame, table: Table, settings: Settings) -> list[str]:
+    """The decimal signs of texts such as 8.875 that can have no thousands.
+
+    In a column with a highest value they would lie above it; an amount in a currency of three digits has three.
+    """
+    marks = []
+    for column in table.columns:
+        by_currency = column.type == "money" and digits_of(settings.salon.currency) == 3
+        if column.name in rows.columns and (by_currency or column.high is not None):
+            open_texts = rows[column.name].unique().str.extract_groups(r"^-?(\d{1,3})([.,])(\d{3})$").struct.unnest()
+            for whole, mark, rest in open_texts.drop_nulls().iter_rows():
+                if by_currency or int(whole + rest) > (column.high or 0):
+                    marks.append(mark)
+    return marks
 
 
 def _rewritten(rows: pl.DataFrame, name: str, way: str, read: Read, dialect: Dialect) -> pl.DataFrame:

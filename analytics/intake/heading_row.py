@@ -4,7 +4,7 @@ import re
 
 import polars as pl
 
-from analytics.intake.headings import Match, best_fit, match_headings
+from analytics.intake.headings import Match, best_fit, best_match, match_headings
 from analytics.intake.split import LEADING
 from analytics.settings import Settings
 
@@ -20,9 +20,15 @@ def find_headings(records: pl.DataFrame, name: str, settings: Settings) -> tuple
     fits = _fits(records, name, settings)
     if not any(fits):
         return None
-    at = fits.index(max(fits))
+    whole = [at for at, fit in enumerate(fits) if fit and _is_whole(cells_of(records, at), name, settings)]
+    at = whole[0] if whole else fits.index(max(fits))
     match = match_headings(cells_of(records, at), name, settings)
     return (at, match) if match else None
+
+
+def _is_whole(headings: list[str], name: str, settings: Settings) -> bool:
+    match = best_match(headings, name, settings)
+    return match is not None and not match.missing
 
 
 def best_heading_fit(records: pl.DataFrame, name: str, settings: Settings) -> int:

@@ -9,13 +9,18 @@ import json
 import re
 import sys
 import zipfile
+from html import unescape
 from pathlib import Path
 
 MOST_BYTES = 2 * 1024**3  # unpacked
 MOST_CELLS = 50_000_000  # the rectangle that a sheet's far corner spans
 MOST_MEMORY = 8 * 1024**3
 REFERENCE = re.compile(rb'<c[^>]*? r="([A-Z]{1,3})(\d{1,7})"')
-REPEATED = re.compile(rb'number-(rows|columns)-repeated="(\d{1,9})"')
+FILLED = re.compile(rb'<c\s[^>]*?\br="([A-Z]{1,3})\d{1,7}"[^>]*(?<!/)>')
+ERROR = re.compile(
+    rb'<c\s(?=[^>]*\bt="e")[^>]*?\br="([A-Z]{1,3})(\d{1,7})"[^>]*>'
+    rb"(?:<f[^>]*>[^<]*</f>|<f[^>]*/>)?<v>([^<]*)</v>"
+)
 
 
 def check(path: Path) -> None:
@@ -31,11 +36,50 @@ def check(path: Path) -> None:
 def _spanned(xml: bytes) -> int:
     columns, rows = 0, 0
     for letters, digits in REFERENCE.findall(xml):
-        number = 0
-        for letter in letters:
-            number = number * 26 + letter - 64
-        columns, rows = max(columns, number), max(rows, int(digits))
+        columns, rows = max(columns, _number(letters)), max(rows, int(digits))
     return columns * rows
+
+
+def error_cells(path: Path) -> dict[str, list[tuple[int, int, str]]]:
+    """Per sheet of an .xlsx: row, column and text of cells that hold an error such as #DIV/0!; rows count from 0.
+
+    The reader gives them as empty; columns count from the first that holds anything, as the reader counts them.
+    """
+    if path.suffix.lower() != ".xlsx":
+        return {}
+    with zipfile.ZipFile(path) as archive:
+        relations = _attributes(archive.read("xl/_rels/workbook.xml.rels"), b"Relationship", b"Id", b"Target")
+        targets = dict(relations)
+        sheets = _attributes(archive.read("xl/workbook.xml"), b"sheet", b"name", b"r:id")
+        places = {unescape(title): targets[place] for title, place in sheets if place in targets}
+        return {title: _errors(archive.read(_inside(target))) for title, target in places.items()}
+
+
+def _inside(target: str) -> str:
+    return target.lstrip("/") if target.startswith("/") else f"xl/{target}"
+
+
+def _attributes(xml: bytes, tag: bytes, first: bytes, second: bytes) -> list[tuple[str, str]]:
+    found = []
+    for attributes in re.findall(rb"<(?:\w+:)?" + tag + rb"\s([^>]*)>", xml):
+        one, two = (re.search(rb"(?:^|\s)" + name + rb'="([^"]*)"', attributes) for name in (first, second))
+        found.append((one[1].decode() if one else "", two[1].decode() if two else ""))
+    return found
+
+
+def _errors(xml: bytes) -> list[tuple[int, int, str]]:
+    columns = [_number(letters) for letters in FILLED.findall(xml)]
+    return [
+        (int(row) - 1, _number(letters) - min(columns), unescape(text.decode()))
+        for letters, row, text in ERROR.findall(xml)
+    ]
+
+
+def _number(letters: bytes) -> int:
+    number = 0
+    for letter in letters:
+        number = number * 26 + letter - 64
+    return number
 
 
 def write_sheets(path: Path, folder: Path) -> None:
@@ -44,11 +88,16 @@ def write_sheets(path: Path, folder: Path) -> None:
 
     check(path)
     workbook = fastexcel.read_excel(path)
+    errors = error_cells(path)
     titles: list[str] = []
     for title in workbook.sheet_names:
         sheet = workbook.load_sheet(title, header_row=None, skip_rows=0, dtypes="string")
         if sheet.visible == "visible":
-            sheet.to_polars().write_ipc(folder / f"{len(titles)}.arrow")
+            cells = sheet.to_polars()
+            for row, column, text in errors.get(title, []):
+                if row < cells.height and column < cells.width:
+                    cells[row, column] = text
+            cells.write_ipc(folder / f"{len(titles)}.arrow")
             titles.append(title)
     (folder / "index.json").write_text(json.dumps(titles), encoding="utf-8")
 

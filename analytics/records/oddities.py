@@ -53,7 +53,7 @@ def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl
     if products.is_empty():
         return findings.hits([])
     log = priced_log(tables["product_log"], products)
-    sold, named = retail_rows(tables["sales"], products, settings), pl.col("product_id")
+    sold = retail_rows(tables["sales"], products, settings)
     return pl.concat(
         _hits(
             rows.join(products, on="product_id", how="anti"),

@@ -161,7 +161,7 @@ def test_rows_without_a_key_stand_as_often_as_in_one_file(tmp_path: Path) -> Non
 
 def test_bowls_count_what_was_weighed_and_cost_what_the_pack_cost_that_day(tmp_path: Path) -> None:
     """60 g at 0.10 and 40 g at 0.125 make 11.00; 15 of 60 g left cost 1.50; two of three colour lines are in the log,
-    one of them by its visit alone: its 20 g cost 2.50 for no service in particular."""
+    one of them by its visit alone: its 20 g cost 2.50 and belong to the visit's colour line."""
     shelf = "product_id,product,kind,pack_g,pack_cost,valid_from\np,Sand,colour,80,8.00,2025-01-05\n"
     shelf += "p,Sand,colour,80,10.00,2025-01-10\n"
     log = "logged_at,booking_id,service_id,product,mixed_g,left_g\n"
@@ -177,8 +177,8 @@ def test_bowls_count_what_was_weighed_and_cost_what_the_pack_cost_that_day(tmp_p
             "colour_lines": 3, "colour_lines_logged": 2,
         }
     ]  # fmt: skip
-    unnamed, root, _ = answer["chairs"]
-    assert (unnamed["service_id"], unnamed["lines"], unnamed["product_cost"]) == (None, 0, Decimal("2.50"))
+    root, toned = answer["chairs"]
+    assert (toned["service_id"], toned["product_cost"]) == ("tone", Decimal("2.50"))
     # 50.00 net over 120 × 60 / 90 = 80 minutes is 37.50 an hour; less 11.00 it is 39 / (4/3) = 29.25.
     assert (root["product_cost"], root["net_per_chair_hour"]) == (Decimal("11.00"), 37.5)
     assert root["after_product_per_chair_hour"] == 29.25
