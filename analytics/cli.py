@@ -58,6 +58,8 @@ def _parser() -> argparse.ArgumentParser:
     check = _command(commands, "check", "What was wrong with the exports, and what to do.", _run_check)
     for command in (load, check):
         _add_format(command)
+    says = "write the rows set aside into this folder as CSV, to correct and drop back into exports/"
+    check.add_argument("--write", type=Path, metavar="FOLDER", help=says)
     for name in figure_names():
         _add_figure(commands, name)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
@@ -127,7 +129,13 @@ def _run_check(asked: argparse.Namespace) -> None:
     from analytics.findings import SCHEMA
     from analytics.output import write
 
-    findings = open_or_load(asked.salon, asked.today or date.today()).book.findings
+    book = open_or_load(asked.salon, asked.today or date.today()).book
+    if asked.write:
+        from analytics.corrections import write_corrections
+
+        for path in write_corrections(book, asked.write):
+            print(f"Written: {path}", file=sys.stderr)
+    findings = book.findings
     columns = ["file", "row", "message", "what_to_do"] if asked.format == "table" else list(SCHEMA)
     write(findings.select(columns), asked.format, empty="Nothing was found wrong with the exports.")
 

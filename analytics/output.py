@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import re
 import sys
 from datetime import date, datetime
 from decimal import Decimal
@@ -14,6 +15,7 @@ from analytics.money import digits_of, rounded
 from analytics.results import MONEY, RESULTS
 from analytics.settings import Settings
 
+AMOUNT = re.compile(r"\s*[-+]?[0-9]+([.,][0-9]+)*\s*")  # a number written as text starts no formula
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0", "＝", "＋", "－", "＠")
 
 
@@ -53,7 +55,8 @@ def as_csv(frame: pl.DataFrame) -> str:
 
 def _cell(value: Any) -> Any:
     if isinstance(value, str):
-        return f"'{value}" if value.lstrip(" \u00a0").startswith(FORMULA_STARTS) else value
+        dangerous = value.lstrip(" \u00a0").startswith(FORMULA_STARTS) and not AMOUNT.fullmatch(value)
+        return f"'{value}" if dangerous else value
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):

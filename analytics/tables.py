@@ -51,6 +51,7 @@ COLOUR_KINDS = (*ROOT_KINDS, "lightening", "toner")
 SERVICE_KINDS = (*COLOUR_KINDS, "cut", "styling", "treatment", "other")
 PRODUCT_KINDS = ("colour", "developer", "lightener", "additive", "retail")
 METHODS = ("cash", "card", "bank", "voucher", "other")
+CORRECTS = ("corrects_file", "corrects_row")  # which set-aside row of which file a corrected row stands for
 MOVEMENTS = ("delivery", "count", "returned", "discarded")
 
 
@@ -94,7 +95,7 @@ class Table:
     @property
     def headings(self) -> list[str]:
         """Every column that an export may have."""
-        return [*self.names, *self.parts]
+        return [*self.names, *self.parts, *CORRECTS]
 
     @property
     def names(self) -> list[str]:

@@ -20,29 +20,36 @@ class Report:
 
 
 def account(
-    sheets: list[Recognised], unread: list[Export], rejected: pl.DataFrame, accounts: pl.DataFrame, noted: pl.DataFrame
-) -> Report:
-    """rejected: hits of rows that could not be typed. accounts: file, state, rows. noted: hits of odd rows."""
-    unknown = [("unknown_table", sheet.name) for sheet in sheets if not sheet.match]
-    unknown += [("unknown_file", export.name) for export in unread]
-    faulty = [sheet.hits() for sheet in sheets if sheet.match]
-    found = pl.concat(
-        [findings.hits([(code, "", name, None, None, None, None) for code, name in unknown]), *faulty, rejected, noted]
-    )
+    sheets: list[Recognised], unread: list[Export], aside: pl.DataFrame, corrected: pl.DataFrame, accounts: pl.DataFrame
+) -> tuple[pl.DataFrame, pl.DataFrame]:
+    """(row accounting per sheet, hits of the rows that stay set aside and of files we do not know).
+
+    aside: hits of rows that cannot be used. corrected: file and row of those for which a corrected row is there, which
+    makes them an older state. accounts: file, state, rows.
+    """
+    key = ["file", "row"]
+    left, replaced = aside.join(corrected, on=key, how="anti"), aside.join(corrected, on=key, how="semi")
     counts = {(file, state): rows for file, state, rows in accounts.iter_rows()}
-    aside = dict(rejected.group_by("file").len().iter_rows())
-    rows = [_row(sheet, counts, aside.get(sheet.name, 0)) for sheet in sheets]
+    set_aside, replaced_by = (dict(hits.group_by("file").len().iter_rows()) for hits in (left, replaced))
+    rows = []
+    for sheet in sheets:
+        used, repeats, superseded = (counts.get((sheet.name, state), 0) for state in ("used", "repeat", "superseded"))
+        superseded += replaced_by.get(sheet.name, 0)
+        unusable = set_aside.get(sheet.name, 0) if sheet.match else sheet.rows_read
+        table, export = sheet.match.table.name if sheet.match else "", sheet.export
+        rows.append(
+            (sheet.name, table, sheet.rows_read, used, repeats, superseded, unusable, export.name, export.size_bytes)
+        )
     rows += [(export.name, "", 0, 0, 0, 0, 0, export.name, export.size_bytes) for export in unread]
     files = pl.DataFrame(rows, schema=FILES, orient="row").sort("table", "file")
     _must_add_up(files)
-    return Report(files, findings.summarise(found))
+    return files, pl.concat([_unknown(sheets, unread), left])
 
 
-def _row(sheet: Recognised, counts: dict[tuple[str, str], int], rejected: int) -> tuple[str | int, ...]:
-    states = [counts.get((sheet.name, state), 0) for state in ("used", "repeat", "superseded")]
-    aside = rejected + sheet.faulty.height if sheet.match else sheet.rows_read
-    table = sheet.match.table.name if sheet.match else ""
-    return sheet.name, table, sheet.rows_read, *states, aside, sheet.export.name, sheet.export.size_bytes
+def _unknown(sheets: list[Recognised], unread: list[Export]) -> pl.DataFrame:
+    codes = [("unknown_table", sheet.name) for sheet in sheets if not sheet.match]
+    codes += [("unknown_file", export.name) for export in unread]
+    return findings.hits([(code, "", name, None, None, None, None) for code, name in codes])
 
 
 def _must_add_up(files: pl.DataFrame) -> None:
@@ -52,14 +59,13 @@ def _must_add_up(files: pl.DataFrame) -> None:
         raise AssertionError(f"rows of {wrong['file'][0]} are not all accounted for")
 
 
-def set_aside(sheets: list[Recognised], rejected: pl.DataFrame) -> pl.DataFrame:
-    """Every row of recognised sheets that was set aside, with its cells as they were typed, as JSON."""
-    parts = [_of_sheet(sheet, rejected.filter(pl.col("file") == sheet.name)) for sheet in sheets if sheet.match]
+def set_aside(sheets: list[Recognised], aside: pl.DataFrame) -> pl.DataFrame:
+    """Of rows set aside (hits) everything with the cells as they were typed, as JSON."""
+    parts = [_of_sheet(sheet, aside.filter(pl.col("file") == sheet.name)) for sheet in sheets if sheet.match]
     return pl.concat([pl.DataFrame(schema=SET_ASIDE), *parts]).sort("file", "row")
 
 
-def _of_sheet(sheet: Recognised, rejected: pl.DataFrame) -> pl.DataFrame:
-    hits = pl.concat([sheet.hits(), rejected])
+def _of_sheet(sheet: Recognised, hits: pl.DataFrame) -> pl.DataFrame:
     cells = sheet.cells(hits["row"])
     texts = [json.dumps(cells[row], ensure_ascii=False) for row in hits["row"]]
     return hits.with_columns(cells=pl.Series(texts, dtype=pl.String)).select(list(SET_ASIDE))

@@ -8,7 +8,7 @@ import unicodedata
 
 from analytics.intake.words import VALUES
 from analytics.settings import Settings
-from analytics.tables import GRAMS, MONEY, PERCENT, Column, Table
+from analytics.tables import CORRECTS, GRAMS, MONEY, PERCENT, Column, Table
 
 NUMBER = r"[+-]?\d+(\.\d+)?"
 DAY = r"(19|2[01])\d{2}-\d{2}-\d{2}"
@@ -127,7 +127,7 @@ def typed_query(table: Table, settings: Settings) -> str:
     typed = ", ".join(f'{cast(table, c, settings)} AS "{c.name}_typed"' for c in columns)
     faults = ", ".join([fault(c) for c in columns] + [missing_either(group) for group in table.either])
     renamed = ", ".join(f'"{c.name}_typed" AS "{c.name}"' for c in columns)
-    extra = ", services" if table.name == "bookings" else ""
+    extra = "".join(f", {name}" for name in [*CORRECTS, *(["services"] if table.name == "bookings" else [])])
     return f"""
         WITH trimmed AS (SELECT file, "row"{extra}, {trimmed} FROM raw),
         read AS (SELECT *, {typed} FROM trimmed)

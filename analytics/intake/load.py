@@ -26,7 +26,7 @@ from analytics.intake.sheets import read_sheets
 from analytics.money import digits_of
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
-from analytics.tables import TABLES, Table
+from analytics.tables import CORRECTS, TABLES, Table
 
 PARTICULAR = {
     "services": "services",
@@ -40,6 +40,8 @@ NOTED: dict[str, tuple[str, ...]] = defaultdict(
     tuple, bookings=("note_same_line_twice", "note_price_shared"), clients=("note_same_name",)
 )
 
+GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
+
 Progress = Callable[[str, int, int], None]
 """Called with what is being done, how many steps are done, and how many there are."""
 Check = Callable[[dict[str, pl.DataFrame]], pl.DataFrame]
@@ -48,12 +50,16 @@ Check = Callable[[dict[str, pl.DataFrame]], pl.DataFrame]
 
 @dataclass(frozen=True)
 class Loaded:
-    """frame: the rows used. rejected, noted: hits of rows set aside, of odd rows. accounts: rows per file and state."""
+    """frame: the rows used. rejected, noted: hits of rows set aside, of odd rows. accounts: rows per file and state.
+
+    corrected: file and row of rows that were set aside and that usable rows of other files stand for.
+    """
 
     frame: pl.DataFrame
     rejected: pl.DataFrame
     noted: pl.DataFrame
     accounts: pl.DataFrame
+    corrected: pl.DataFrame
 
 
 def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> Report:
@@ -76,12 +82,14 @@ def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> 
         progress("Checking", steps - 2, steps)
         noted = [check({name: loaded.frame for name, loaded in tables.items()})]
         noted += [loaded.noted for loaded in tables.values()]
-        rejected = pl.concat(loaded.rejected for loaded in tables.values())
+        aside = pl.concat([*(loaded.rejected for loaded in tables.values()), *(sheet.hits() for sheet in sheets)])
+        corrected = pl.concat(loaded.corrected for loaded in tables.values())
         accounts = pl.concat(loaded.accounts for loaded in tables.values())
-        report = account(sheets, unread, rejected, accounts, pl.concat(noted))
+        files, wrong = account(sheets, unread, aside, corrected, accounts)
+        report = Report(files, findings.summarise(pl.concat([wrong, *noted])))
         _store(con, "files", report.files)
         _store(con, "findings", report.findings)
-        _store(con, "set_aside", set_aside(sheets, rejected))
+        _store(con, "set_aside", set_aside(sheets, wrong))
         con.execute(f"CREATE TABLE about AS SELECT {FORMAT} AS format")
         progress("Writing the book", steps - 1, steps)
     progress("Done", steps, steps)
@@ -118,6 +126,7 @@ def _load_table(con: duckdb.DuckDBPyConnection, table: Table, sheets: list[Recog
         _rejected(con, table),
         _notes(con, table),
         _frame(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL'),
+        _frame(con, "SELECT corrects_file AS file, try_cast(corrects_row AS BIGINT) AS row FROM stated").drop_nulls(),
     )
 
 
@@ -142,16 +151,19 @@ def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
 
 def _raw(table: Table, sheets: list[Recognised], settings: Settings) -> pl.DataFrame:
     """All rows of the table's sheets as text, as the contract writes it: file, row, the columns ("" where none)."""
-    schema = {"file": pl.String(), "row": pl.Int64()} | dict.fromkeys(table.names, pl.String())
+    schema = {"file": pl.String(), "row": pl.Int64()} | dict.fromkeys([*table.names, *CORRECTS], pl.String())
     return pl.concat([pl.DataFrame(schema=schema), *(_of_sheet(table, sheet, settings) for sheet in sheets)])
 
 
 def _of_sheet(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
     places = sheet.match.places if sheet.match else {}
     texts = sheet.rows.select("row", **{name: pl.col(f"c{place}") for name, place in places.items()})
+    if "corrects_file" in places:
+        texts = texts.with_columns(pl.exclude("row").str.replace(GUARDED, "${1}"))
     texts = in_contract_form(texts, table, sheet.name, settings)
-    lacking = [pl.lit("").alias(name) for name in table.names if name not in texts.columns]
-    return texts.with_columns(pl.lit(sheet.name).alias("file"), *lacking).select("file", "row", *table.names)
+    columns = [*table.names, *CORRECTS]
+    lacking = [pl.lit("").alias(name) for name in columns if name not in texts.columns]
+    return texts.with_columns(pl.lit(sheet.name).alias("file"), *lacking).select("file", "row", *columns)
 
 
 def _sql(name: str) -> str:
@@ -171,8 +183,12 @@ def _ready_query(table: Table) -> str:
             SELECT file, row_number() OVER (ORDER BY reach NULLS FIRST, parse_filename(file), file) AS file_rank
             FROM reach
         )
-        SELECT particular.*, file_rank, md5(concat_ws(chr(31), {content})) AS content
-        FROM particular JOIN ranked USING (file)"""
+        SELECT particular.*,
+            coalesce(corrected.file_rank, own.file_rank) AS file_rank,
+            md5(concat_ws(chr(31), {content})) AS content
+        FROM particular
+        JOIN ranked AS own ON own.file = particular.file
+        LEFT JOIN ranked AS corrected ON corrected.file = corrects_file"""
 
 
 def _rejected(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
