@@ -60,6 +60,9 @@ def _parser() -> argparse.ArgumentParser:
         _add_format(command)
     says = "write the rows set aside into this folder as CSV, to correct and drop back into exports/"
     check.add_argument("--write", type=Path, metavar="FOLDER", help=says)
+    trial = _command(commands, "try", "How a file would be read, without keeping anything.", _run_try)
+    trial.add_argument("file", type=Path, help="the export to look at")
+    _add_format(trial)
     for name in figure_names():
         _add_figure(commands, name)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
@@ -138,6 +141,12 @@ def _run_check(asked: argparse.Namespace) -> None:
     findings = book.findings
     columns = ["file", "row", "message", "what_to_do"] if asked.format == "table" else list(SCHEMA)
     write(findings.select(columns), asked.format, empty="Nothing was found wrong with the exports.")
+
+
+def _run_try(asked: argparse.Namespace) -> None:
+    from analytics.trying import try_and_print
+
+    try_and_print(asked.file, asked.salon, asked.format)
 
 
 def _run_figure(asked: argparse.Namespace) -> None:

@@ -18,9 +18,9 @@ from analytics.findings import CATALOGUE
 from analytics.intake.account import Report
 from analytics.intake.casts import cast
 from analytics.intake.dialect import in_contract_form
-from analytics.intake.find import FOLDER, Export, find_exports
+from analytics.intake.find import FOLDER, WORKBOOKS, Export, find_exports
 from analytics.intake.heading_row import AMOUNT, MOST_ABOVE, cells_of
-from analytics.intake.headings import Match, Meaning, best_match
+from analytics.intake.headings import NOT_USED, Match, Meaning, best_match
 from analytics.intake.load import load
 from analytics.intake.recognise import recognise
 from analytics.intake.sheets import Sheet, read_sheets
@@ -75,13 +75,149 @@ def try_file(path: Path, name: str, folder: Path, settings: Settings) -> list[Tr
     Nothing is written into the folder, and nothing is raised: a sentence that stops the work stands in `stopped`.
     """
     with tempfile.TemporaryDirectory(prefix="salon-figures-") as made:
+        alone, together = Path(made) / "alone", Path(made) / "together"
         kept_as, _ = free_name(name, path, folder)
-        try:
-            tried = _alone(path, kept_as, Path(made) / "alone", settings)
-            stopped = next((one.stopped for one in tried if one.stopped), None)
-            if stopped is None:
-                return _counted(tried, _report(path, kept_as, folder, Path(made) / "all", settings))
-        except WorkStopped as stop:
-            stopped = str(stop).replace(str(Path(made) / "all"), str(folder))
-            tried = tried if "tried" in locals() else [Tried(kept_as)]
-        return [one if one.stopped else replace(one, stopped=stopped) for one in tried]
+        tried = _alone(path, kept_as, alone, settings)
+        stopped = next((one.stopped for one in tried if one.stopped), None)
+        if stopped is None:
+            try:
+                return _counted(tried, _report(path, kept_as, folder, together, settings))
+            except WorkStopped as stop:
+                stopped = str(stop).replace(str(together), str(folder))
+        return [replace(one, stopped=one.stopped or stopped) for one in tried]
+
+
+def _alone(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
+    """The sheets of the file by itself, not counted yet."""
+    _place(path, folder / FOLDER / name)
+    try:
+        exports = find_exports(folder)
+    except WorkStopped as stop:
+        empty = f"{name} holds no files; pack the exports into it again."
+        return [Tried(name, stopped=empty if str(folder) in str(stop) else str(stop))]
+    return [tried for export in exports for tried in _of_export(export, settings)]
+
+
+def _of_export(export: Export, settings: Settings) -> list[Tried]:
+    try:
+        sheets = read_sheets(export, settings)
+    except WorkStopped as stop:
+        return [Tried(export.name, stopped=str(stop))]
+    if sheets:
+        return [_of_sheet(sheet, settings) for sheet in sheets]
+    if export.suffix in WORKBOOKS:
+        return [Tried(export.name, stopped=f"{export.name} has no sheet with anything in it; export it again.")]
+    fault = CATALOGUE["unknown_file"]
+    return [Tried(export.name, stopped=f"{fault.says.format(file=export.name)}; {fault.what_to_do}.")]
+
+
+def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
+    if sheet.records.is_empty():
+        return Tried(sheet.name, stopped=f"{sheet.name} is empty; export it again.")
+    at = _heading_place(sheet, settings)
+    headings = cells_of(sheet.records, at)
+    match = best_match(headings, sheet.name, settings)
+    below = sheet.records.slice(at + 1)
+    if match is None:
+        unused = tuple(Meaning(heading, None, NOT_USED) for heading in headings)
+        return Tried(sheet.name, headings=unused, rows=_as_typed(below, headings))
+    rows, stopped = below, None
+    try:
+        rows = recognise(sheet, settings).rows
+    except WorkStopped as stop:
+        stopped = str(stop)
+    shown, open_texts = _as_read(rows, match, sheet.name, settings)
+    return Tried(
+        sheet.name, match.table.name, tuple(match.missing), match.why, shown, stopped=stopped or open_texts
+    )
+
+
+def _heading_place(sheet: Sheet, settings: Settings) -> int:
+    """The record that is the heading, or comes nearest to one; the first where none does."""
+
+    def fit(at: int) -> tuple[bool, int]:
+        cells = cells_of(sheet.records, at)
+        match = None if any(map(AMOUNT.match, cells)) else best_match(cells, sheet.name, settings)
+        return (not match.missing, len(match.places)) if match else (False, 0)
+
+    fits = [fit(at) for at in range(min(MOST_ABOVE, sheet.records.height))]
+    whole = [at for at, (complete, _) in enumerate(fits) if complete]
+    return whole[0] if whole else max(range(len(fits)), key=lambda at: fits[at][1])
+
+
+def _as_typed(rows: pl.DataFrame, headings: list[str]) -> pl.DataFrame:
+    """The first rows under their headings, as they stand in the file."""
+    names: dict[str, str] = {}
+    for place, heading in enumerate(headings):
+        if f"c{place}" in rows.columns:
+            alone = heading.strip() and heading not in names and heading != "row"
+            names[heading if alone else f"{heading} ({place + 1})".strip()] = f"c{place}"
+    return rows.head(ROWS_SHOWN).select("row", **{name: pl.col(place) for name, place in names.items()})
+
+
+def _as_read(rows: pl.DataFrame, match: Match, name: str, settings: Settings) -> tuple[pl.DataFrame, str | None]:
+    """The first rows under the table's columns; what a file leaves open is told, and its cells stay as typed.
+
+    The whole file is looked at, since all its dates together tell which number of them is the day.
+    """
+    texts = rows.select("row", **{column: pl.col(f"c{place}") for column, place in match.places.items()})
+    try:
+        read = in_contract_form(texts, match.table, name, settings).head(ROWS_SHOWN)
+    except WorkStopped as stop:
+        return texts.head(ROWS_SHOWN), str(stop)
+    order = [column for column in match.table.headings if column in read.columns]
+    return _words_known(read, match.table, settings).select("row", *order), None
+
+
+def _words_known(rows: pl.DataFrame, table: Table, settings: Settings) -> pl.DataFrame:
+    """Words that are known are shown as the contract's word for them, the others as typed."""
+    said = []
+    for column in table.columns:
+        if column.name in rows.columns and column.type in ("word", "yes_no"):
+            value = cast(table, column, settings)
+            word = value if column.type == "word" else f"CASE WHEN {value} THEN 'yes' WHEN NOT {value} THEN 'no' END"
+            said.append(f'coalesce({word}, "{column.name}") AS "{column.name}"')
+    if not said:
+        return rows
+    with duckdb.connect() as con:
+        con.register("rows_shown", rows)
+        known: pl.DataFrame = con.sql(f"SELECT * REPLACE ({', '.join(said)}) FROM rows_shown").pl()
+    return known
+
+
+def _report(path: Path, name: str, folder: Path, together: Path, settings: Settings) -> Report:
+    """The real load of the salon's exports and the file, without the checks of loaded tables, which count nothing."""
+    for one in dict.fromkeys(export.path for export in _exports(folder)):
+        _place(one, together / FOLDER / one.relative_to(folder / FOLDER))
+    _place(path, together / FOLDER / name)
+    return load(together, settings, lambda _: findings.hits([]), lambda *_: None)
+
+
+def _exports(folder: Path) -> list[Export]:
+    """The exports that are there; a salon may have none yet."""
+    there = folder / FOLDER
+    return find_exports(folder) if there.is_dir() and any(one.is_file() for one in there.rglob("*")) else []
+
+
+def _place(path: Path, place: Path) -> None:
+    """The same file under another name; a copy only where it cannot have two names."""
+    if place.exists():
+        return
+    place.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        os.link(path.resolve(), place)
+    except OSError:
+        shutil.copyfile(path, place)
+
+
+def _counted(tried: list[Tried], report: Report) -> list[Tried]:
+    counts = {row["file"]: row for row in report.files.iter_rows(named=True)}
+    names = Counts.__dataclass_fields__
+    return [
+        replace(
+            one,
+            counts=Counts(**{name: counts[one.name][name] for name in names}) if one.name in counts else None,
+            findings=report.findings.filter(pl.col("file") == one.name),
+        )
+        for one in tried
+    ]
