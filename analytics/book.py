@@ -30,6 +30,7 @@ SET_ASIDE = {
     "value": pl.String(),
     "cells": pl.String(),
 }
+MOST_MEMORY = "1GB"  # what does not fit is put beside the file for as long as it is open
 LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file
 FORMAT = 2  # raised when the book's own tables change, so that an older book is rebuilt
 
@@ -45,11 +46,12 @@ class Book:
 
 
 def connect(path: Path, read_only: bool) -> duckdb.DuckDBPyConnection:
-    """A connection that loads no extensions and reaches no file but the book."""
+    """A connection that loads no extensions, reaches no file but the book, and keeps within MOST_MEMORY."""
     config: dict[str, str | bool | int | float | list[str]] = {
         "autoinstall_known_extensions": "false",
         "autoload_known_extensions": "false",
     }
+    config["memory_limit"] = MOST_MEMORY
     con = duckdb.connect(str(path), read_only=read_only, config=config)
     con.execute("SET enable_external_access = false")
     con.execute("SET lock_configuration = true")

@@ -1,6 +1,6 @@
 """Every row accounted for: used, repeat, superseded or set aside, per file; and what was wrong, in sentences."""
 
-import json
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import polars as pl
@@ -8,7 +8,10 @@ import polars as pl
 from analytics import findings
 from analytics.book import FILES, SET_ASIDE
 from analytics.intake.find import Export
-from analytics.intake.recognise import Recognised
+from analytics.intake.recognise import Read
+
+CellsOf = Callable[[Read, pl.Series], dict[int, str]]
+"""Reads a sheet again and answers the cells of some of its rows as JSON."""
 
 
 @dataclass(frozen=True)
@@ -20,7 +23,7 @@ class Report:
 
 
 def account(
-    sheets: list[Recognised], unread: list[Export], aside: pl.DataFrame, corrected: pl.DataFrame, accounts: pl.DataFrame
+    sheets: list[Read], unread: list[Export], aside: pl.DataFrame, corrected: pl.DataFrame, accounts: pl.DataFrame
 ) -> tuple[pl.DataFrame, pl.DataFrame]:
     """(row accounting per sheet, hits of the rows that stay set aside and of files we do not know).
 
@@ -46,7 +49,7 @@ def account(
     return files, pl.concat([_unknown(sheets, unread), left])
 
 
-def _unknown(sheets: list[Recognised], unread: list[Export]) -> pl.DataFrame:
+def _unknown(sheets: list[Read], unread: list[Export]) -> pl.DataFrame:
     codes = [("unknown_table", sheet.name) for sheet in sheets if not sheet.match]
     codes += [("unknown_file", export.name) for export in unread]
     return findings.hits([(code, "", name, None, None, None, None) for code, name in codes])
@@ -59,13 +62,14 @@ def _must_add_up(files: pl.DataFrame) -> None:
         raise AssertionError(f"rows of {wrong['file'][0]} are not all accounted for")
 
 
-def set_aside(sheets: list[Recognised], aside: pl.DataFrame) -> pl.DataFrame:
+def set_aside(sheets: list[Read], aside: pl.DataFrame, cells_of: CellsOf) -> pl.DataFrame:
     """Of rows set aside (hits) everything with the cells as they were typed, as JSON."""
-    parts = [_of_sheet(sheet, aside.filter(pl.col("file") == sheet.name)) for sheet in sheets if sheet.match]
+    parts = [_of_sheet(sheet, aside.filter(pl.col("file") == sheet.name), cells_of) for sheet in sheets if sheet.match]
     return pl.concat([pl.DataFrame(schema=SET_ASIDE), *parts]).sort("file", "row")
 
 
-def _of_sheet(sheet: Recognised, hits: pl.DataFrame) -> pl.DataFrame:
-    cells = sheet.cells(hits["row"])
-    texts = [json.dumps(cells[row], ensure_ascii=False) for row in hits["row"]]
+def _of_sheet(sheet: Read, hits: pl.DataFrame, cells_of: CellsOf) -> pl.DataFrame:
+    untyped = hits.filter(~pl.col("row").is_in(list(sheet.cells)))["row"]
+    cells = sheet.cells | (cells_of(sheet, untyped) if len(untyped) else {})
+    texts = [cells[row] for row in hits["row"]]
     return hits.with_columns(cells=pl.Series(texts, dtype=pl.String)).select(list(SET_ASIDE))

@@ -119,7 +119,7 @@ def _struct(code: str, column: str, value: str, says: str) -> str:
 
 
 def typed_query(table: Table, settings: Settings) -> str:
-    """SELECT file, row, reach, the typed columns and `fault` (NULL where the row can be used) from raw."""
+    """SELECT file, row, reach, the typed columns and `fault` (NULL where the row can be used) from raw_<table>."""
     columns = table.columns
     trimmed = ", ".join(
         f'coalesce(nullif(trim("{c.name}"), \'\'), {quoted(c.default or "")}) AS "{c.name}"' for c in columns
@@ -128,7 +128,11 @@ def typed_query(table: Table, settings: Settings) -> str:
     faults = ", ".join([fault(c) for c in columns] + [missing_either(group) for group in table.either])
     renamed = ", ".join(f'"{c.name}_typed" AS "{c.name}"' for c in columns)
     extra = "".join(f", {name}" for name in [*CORRECTS, *(["services"] if table.name == "bookings" else [])])
+    source = f"raw_{table.name}"
+    if table.name == "bookings":
+        found = "LEFT JOIN several ON several.cell = raw_bookings.service"
+        source = f"(SELECT raw_bookings.*, coalesce(several.services, '') AS services FROM raw_bookings {found})"
     return f"""
-        WITH trimmed AS (SELECT file, "row"{extra}, {trimmed} FROM raw),
+        WITH trimmed AS (SELECT file, "row"{extra}, {trimmed} FROM {source}),
         read AS (SELECT *, {typed} FROM trimmed)
         SELECT file, "row"{extra}, {renamed}, coalesce({faults}) AS fault FROM read"""

@@ -4,6 +4,7 @@ The book is built beside the old one and swapped in whole, so that a load that f
 as it was.
 """
 
+import json
 from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -20,8 +21,8 @@ from analytics.intake.casts import typed_query
 from analytics.intake.dialect import in_contract_form
 from analytics.intake.find import FOLDER, Export, find_exports
 from analytics.intake.publish import new_book
-from analytics.intake.recognise import Recognised, recognise
-from analytics.intake.shapes import in_lines, with_services
+from analytics.intake.recognise import Read, Recognised, recognise
+from analytics.intake.shapes import in_lines, service_names, several_services
 from analytics.intake.sheets import read_sheets
 from analytics.money import digits_of
 from analytics.settings import Settings
@@ -66,37 +67,64 @@ def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> 
     """Build the book of the folder's exports and swap it in. Raises WorkStopped; the old book then stays as it was."""
     exports = find_exports(folder)
     steps = len(exports) + len(TABLES) + 2
-    sheets: list[Recognised] = []
-    unread: list[Export] = []
-    for done, export in enumerate(exports):
-        progress(f"Reading {export.name}", done, steps)
-        found = read_sheets(export, settings)
-        sheets += [recognise(sheet, settings) for sheet in found]
-        unread += [] if found else [export]
-    _need_tables(sheets)
     with new_book(folder) as con:
+        sheets, unread = _read_exports(con, exports, settings, lambda step, done: progress(step, done, steps))
+        _need_tables(sheets)
         tables: dict[str, Loaded] = {}
         for number, table in enumerate(TABLES.values()):
             progress(f"Loading {table.name}", len(exports) + number, steps)
-            tables[table.name] = _load_table(con, table, sheets, settings)
+            tables[table.name] = _load_table(con, table, settings)
         progress("Checking", steps - 2, steps)
         noted = [check({name: loaded.frame for name, loaded in tables.items()})]
         noted += [loaded.noted for loaded in tables.values()]
-        aside = pl.concat([*(loaded.rejected for loaded in tables.values()), *(sheet.hits() for sheet in sheets)])
+        aside = pl.concat([*(loaded.rejected for loaded in tables.values()), *(sheet.faulty for sheet in sheets)])
         corrected = pl.concat(loaded.corrected for loaded in tables.values())
         accounts = pl.concat(loaded.accounts for loaded in tables.values())
         files, wrong = account(sheets, unread, aside, corrected, accounts)
         report = Report(files, findings.summarise(pl.concat([wrong, *noted])))
         _store(con, "files", report.files)
         _store(con, "findings", report.findings)
-        _store(con, "set_aside", set_aside(sheets, wrong))
+        _store(con, "set_aside", set_aside(sheets, wrong, lambda sheet, rows: _read_again(sheet, rows, settings)))
         con.execute(f"CREATE TABLE about AS SELECT {FORMAT} AS format")
         progress("Writing the book", steps - 1, steps)
     progress("Done", steps, steps)
     return report
 
 
-def _need_tables(sheets: list[Recognised]) -> None:
+def _read_exports(
+    con: duckdb.DuckDBPyConnection, exports: list[Export], settings: Settings, progress: Callable[[str, int], None]
+) -> tuple[list[Read], list[Export]]:
+    """Put the text of every recognised sheet into raw_<table>, one sheet at a time so that one is in memory at a time.
+
+    Answers what is kept of each sheet, and the exports that are of no kind we read.
+    """
+    for table in TABLES.values():
+        columns = ", ".join(f'"{name}" VARCHAR' for name in [*table.names, *CORRECTS])
+        con.execute(f'CREATE TEMP TABLE raw_{table.name} (file VARCHAR, "row" BIGINT, {columns})')
+    sheets: list[Read] = []
+    unread: list[Export] = []
+    for done, export in enumerate(exports):
+        progress(f"Reading {export.name}", done)
+        found = read_sheets(export, settings)
+        unread += [] if found else [export]
+        for sheet in found:
+            recognised = recognise(sheet, settings)
+            if recognised.match:
+                con.register("texts", _texts(recognised.match.table, recognised, settings))
+                con.execute(f"INSERT INTO raw_{recognised.match.table.name} FROM texts")
+                con.unregister("texts")
+            sheets.append(recognised.read())
+    return sheets, unread
+
+
+def _read_again(sheet: Read, rows: pl.Series, settings: Settings) -> dict[int, str]:
+    """The cells of these rows as they were typed, as JSON."""
+    again = next(found for found in read_sheets(sheet.export, settings) if found.name == sheet.name)
+    cells = recognise(again, settings).cells(rows)
+    return {row: json.dumps(named, ensure_ascii=False) for row, named in cells.items()}
+
+
+def _need_tables(sheets: list[Read]) -> None:
     have = {sheet.match.table.name for sheet in sheets if sheet.match}
     lacking = [table.name for table in TABLES.values() if table.required and table.name not in have]
     if lacking:
@@ -106,32 +134,45 @@ def _need_tables(sheets: list[Recognised]) -> None:
         )
 
 
-def _load_table(con: duckdb.DuckDBPyConnection, table: Table, sheets: list[Recognised], settings: Settings) -> Loaded:
-    """Make the table in the book from its sheets."""
-    mine = [sheet for sheet in sheets if sheet.match and sheet.match.table is table]
-    raw = _raw(table, mine, settings)
+def _load_table(con: duckdb.DuckDBPyConnection, table: Table, settings: Settings) -> Loaded:
+    """Make the table in the book from raw_<table>; each step's rows are dropped once the next has them."""
     if table.name == "bookings":
-        raw = with_services(raw, _frame(con, "SELECT * FROM services"))
-    con.register("raw", raw)
-    con.execute(f"CREATE OR REPLACE TEMP TABLE typed AS {typed_query(table, settings)}")
-    con.execute(f"CREATE OR REPLACE TEMP TABLE ready AS {_ready_query(table)}")
-    con.execute(f"CREATE OR REPLACE TEMP TABLE stated AS {_state_query(table)}")
+        _find_several(con)
+    con.execute(f"CREATE TEMP TABLE typed AS {typed_query(table, settings)}")
+    con.execute(f"DROP TABLE raw_{table.name}")
+    con.execute(f"CREATE TEMP TABLE ready AS {_ready_query(table)}")
+    con.execute("DROP TABLE typed")
+    rejected = _rejected(con, table)
+    con.execute(f"CREATE TEMP TABLE stated AS {_state_query(table)}")
+    con.execute("DROP TABLE ready")
     con.execute(f"CREATE TABLE {table.name} AS {_final_query(table)}")
-    con.unregister("raw")
+    noted = _notes(con, table)
+    accounts = _frame(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
+    corrects = "SELECT corrects_file AS file, try_cast(corrects_row AS BIGINT) AS row FROM stated"
+    corrected = _frame(con, f"{corrects} WHERE corrects_file <> ''").drop_nulls()
+    con.execute("DROP TABLE stated")
     if table.name == "bookings":
         _one_row_per_line(con, settings)
-    frame = _frame(con, f"SELECT * FROM {table.name}")
-    return Loaded(
-        frame.cast(table.schema),  # type: ignore[arg-type]
-        _rejected(con, table),
-        _notes(con, table),
-        _frame(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL'),
-        _frame(con, "SELECT corrects_file AS file, try_cast(corrects_row AS BIGINT) AS row FROM stated").drop_nulls(),
-    )
+    frame = _frame(con, f"SELECT * FROM {table.name}").cast(table.schema)  # type: ignore[arg-type]
+    return Loaded(frame, rejected, noted, accounts, corrected)
+
+
+def _find_several(con: duckdb.DuckDBPyConnection) -> None:
+    """Cells that name several services, in a table `several` beside raw_bookings."""
+    cells = _frame(con, "SELECT DISTINCT service FROM raw_bookings")["service"]
+    found = several_services(cells, service_names(_frame(con, "SELECT * FROM services")))
+    schema = {"cell": pl.String(), "services": pl.String()}
+    con.register("found", pl.DataFrame([*found.items()], schema=schema, orient="row"))
+    con.execute("CREATE TEMP TABLE several AS FROM found")
+    con.unregister("found")
 
 
 def _one_row_per_line(con: duckdb.DuckDBPyConnection, settings: Settings) -> None:
     """Rows that name several services become a line for each; lines without numbers are numbered in file order."""
+    as_lines = con.sql("SELECT count(*) FROM bookings WHERE services <> '' OR line IS NULL").fetchall()
+    if as_lines == [(0,)]:
+        con.execute("ALTER TABLE bookings DROP COLUMN services")
+        return
     services = _frame(con, "SELECT * FROM services")
     lines = in_lines(_frame(con, "SELECT * FROM bookings"), services, digits_of(settings.salon.currency))
     con.register("lines", lines.with_row_index("place"))
@@ -149,13 +190,8 @@ def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
     return rows
 
 
-def _raw(table: Table, sheets: list[Recognised], settings: Settings) -> pl.DataFrame:
-    """All rows of the table's sheets as text, as the contract writes it: file, row, the columns ("" where none)."""
-    schema = {"file": pl.String(), "row": pl.Int64()} | dict.fromkeys([*table.names, *CORRECTS], pl.String())
-    return pl.concat([pl.DataFrame(schema=schema), *(_of_sheet(table, sheet, settings) for sheet in sheets)])
-
-
-def _of_sheet(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
+def _texts(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
+    """The rows of a sheet as text, as the contract writes it: file, row, the columns ("" where it has none)."""
     places = sheet.match.places if sheet.match else {}
     texts = sheet.rows.select("row", **{name: pl.col(f"c{place}") for name, place in places.items()})
     if "corrects_file" in places:
@@ -185,7 +221,7 @@ def _ready_query(table: Table) -> str:
         )
         SELECT particular.*,
             coalesce(corrected.file_rank, own.file_rank) AS file_rank,
-            md5(concat_ws(chr(31), {content})) AS content
+            md5_number(concat_ws(chr(31), {content})) AS content
         FROM particular
         JOIN ranked AS own ON own.file = particular.file
         LEFT JOIN ranked AS corrected ON corrected.file = corrects_file"""

@@ -1,5 +1,6 @@
 """Sheets told apart by table, and records by whether they can be rows of it at all."""
 
+import json
 from dataclasses import dataclass
 
 import polars as pl
@@ -53,9 +54,26 @@ class Recognised:
         chosen = pl.concat([self.rows, self.faulty.drop("fault")]).filter(pl.col("row").is_in(rows.implode()))
         return {int(chosen["row"][at]): self._named(cells_of(chosen, at)) for at in range(chosen.height)}
 
+    def read(self) -> "Read":
+        """What is kept of the sheet once its rows are in the book."""
+        cells = {row: json.dumps(named, ensure_ascii=False) for row, named in self.cells(self.faulty["row"]).items()}
+        return Read(self.name, self.export, self.match, self.rows_read, self.hits(), cells)
+
     def _named(self, cells: list[str]) -> dict[str, str]:
         extra = [f"cell {number + 1}" for number in range(len(self.headings), len(cells))]
         return dict(zip([*self.headings, *extra], cells, strict=False))
+
+
+@dataclass(frozen=True)
+class Read:
+    """A sheet after its rows went into the book: how many there were, and the faulty ones with their cells as JSON."""
+
+    name: str
+    export: Export
+    match: Match | None
+    rows_read: int
+    faulty: pl.DataFrame
+    cells: dict[int, str]
 
 
 def recognise(sheet: Sheet, settings: Settings) -> Recognised:

@@ -63,13 +63,6 @@ def _taken_apart(cell: str, names: dict[str, str]) -> list[str] | None:
     return ids
 
 
-def with_services(raw: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
-    """Bookings as text with the column `services`: ids joined by BETWEEN where the cell names several, else ""."""
-    found = several_services(raw["service"], service_names(services))
-    several = pl.col("service").replace_strict(found, default="", return_dtype=pl.String) if found else pl.lit("")
-    return raw.with_columns(services=several)
-
-
 def in_lines(bookings: pl.DataFrame, services: pl.DataFrame, digits: int) -> pl.DataFrame:
     """Rows with `services` (ids joined by BETWEEN, "" where the row is one line) as one row per line, price shared."""
     several = bookings.filter(pl.col("services") != "")
