@@ -127,9 +127,7 @@ def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
     except WorkStopped as stop:
         stopped = str(stop)
     shown, open_texts = _as_read(rows, match, sheet.name, settings)
-    return Tried(
-        sheet.name, match.table.name, tuple(match.missing), match.why, shown, stopped=stopped or open_texts
-    )
+    return Tried(sheet.name, match.table.name, tuple(match.missing), match.why, shown, stopped=stopped or open_texts)
 
 
 def _heading_place(sheet: Sheet, settings: Settings) -> int:

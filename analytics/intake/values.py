@@ -7,6 +7,7 @@ only by a guess: the cell as typed is then a finding. It never raises. An answer
 decimal comma 1,000 is 1.000, and 1.000 is 1000.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -29,6 +30,8 @@ __all__ = [
 ]
 
 
+NUMBERS = re.compile(r"\d+")
+MANY, FEW = 8, 4  # different numbers: more than so many are days, no more than so few may be years
 FAR = 10
 """How many times as many texts decide against those that contradict them."""
 
@@ -80,6 +83,8 @@ def date_order(texts: Iterable[str]) -> Order:
     """
     kept = [(text, fits) for text in texts if (fits := orders_that_fit(text))]
     against = _against([fits for _, fits in kept])
+    for order in _against_by_spread([text for text, _ in kept]):
+        against[order] = max(against[order], len(kept))
     decided = next((order for order in ORDERS if _prevails(order, against)), None)
     nearest = min(ORDERS, key=against.__getitem__)
     either = next((text for text, fits in kept if len(fits.all) > 1), None)
@@ -91,6 +96,21 @@ def date_order(texts: Iterable[str]) -> Order:
         tuple(order for order in ORDERS if not against[order]),
         {order: sum(fits.all == {order} for _, fits in kept) for order in ORDERS},
     )
+
+
+def _against_by_spread(texts: list[str]) -> list[DayOrder]:
+    """Orders ruled out by how many different numbers stand first and last: a few are years, many are days.
+
+    Only where both are of two digits: 34 dates from 02/02/26 to 31/03/26 have 25 first numbers and one last.
+    """
+    ends = [(numbers[0], numbers[2]) for text in texts if len(numbers := NUMBERS.findall(text)[:3]) == 3]
+    short = [(first, last) for first, last in ends if len(first) <= 2 and len(last) == 2]
+    firsts, lasts = ({pair[place] for pair in short} for place in (0, 1))
+    if len(firsts) >= MANY and len(lasts) <= FEW:
+        return ["ymd"]
+    if len(lasts) >= MANY and len(firsts) <= FEW:
+        return ["dmy", "mdy"]
+    return []
 
 
 def _against(fits: list[Fits]) -> dict[DayOrder, int]:

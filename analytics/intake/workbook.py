@@ -11,9 +11,11 @@ import sys
 import zipfile
 from html import unescape
 from pathlib import Path
+from typing import Any
 
 MOST_BYTES = 2 * 1024**3  # unpacked
 MOST_CELLS = 50_000_000  # the rectangle that a sheet's far corner spans
+MOST_ABOVE = 30  # rows that may stand above the first row of values
 MOST_MEMORY = 8 * 1024**3
 REFERENCE = re.compile(rb'<c[^>]*? r="([A-Z]{1,3})(\d{1,7})"')
 FILLED = re.compile(rb'<c\s[^>]*?\br="([A-Z]{1,3})\d{1,7}"[^>]*(?<!/)>')
@@ -82,6 +84,30 @@ def _number(letters: bytes) -> int:
     return number
 
 
+def _with_durations(cells: Any, workbook: Any, title: str) -> Any:
+    """Times of day and durations of an .ods, which reading as text leaves empty, filled in as HH:MM:SS.
+
+    They are read with their own type, from the first row on that no longer mixes them with headings.
+    """
+    import fastexcel
+    import polars as pl
+
+    for skipped in range(min(MOST_ABOVE, cells.height)):
+        try:
+            typed = workbook.load_sheet(title, header_row=None, skip_rows=skipped).to_polars()
+        except fastexcel.FastExcelError:
+            continue
+        for at, kind in enumerate(typed.dtypes):
+            if kind == pl.Duration:
+                seconds = typed.to_series(at).dt.total_seconds().to_list()
+                texts = [None if s is None else f"{s // 3600:02}:{s % 3600 // 60:02}:{s % 60:02}" for s in seconds]
+                name, above = cells.columns[at], cells.to_series(at)[:skipped].to_list()
+                filled = pl.Series(name, [*above, *texts], dtype=pl.String)[: cells.height]
+                cells = cells.with_columns(pl.coalesce(name, filled).alias(name))
+        return cells
+    return cells
+
+
 def write_sheets(path: Path, folder: Path) -> None:
     """Write the visible sheets of the workbook into the folder."""
     import fastexcel
@@ -97,6 +123,7 @@ def write_sheets(path: Path, folder: Path) -> None:
             for row, column, text in errors.get(title, []):
                 if row < cells.height and column < cells.width:
                     cells[row, column] = text
+            cells = _with_durations(cells, workbook, title)
             cells.write_ipc(folder / f"{len(titles)}.arrow")
             titles.append(title)
     (folder / "index.json").write_text(json.dumps(titles), encoding="utf-8")
