@@ -138,6 +138,70 @@ CATALOGUE = {
             "report it together with the versions that salon-figures --version prints",
             sets_aside=False,
         ),
+        Fault(
+            "lines_disagree",
+            "Row {row} of {file} begins a visit whose lines name {expected}, so they may be several visits under one "
+            "number",
+            "give each visit its own booking_id in the export, or correct the line that is wrong",
+            sets_aside=False,
+        ),
+        Fault(
+            "paid_differs",
+            "Row {row} of {file} begins a visit for which {expected} was paid than its lines, tips and retail come to",
+            "look for a payment entered twice, left out or under another visit, or for a line that was set aside",
+            sets_aside=False,
+        ),
+        Fault(
+            "visit_unpaid",
+            "Row {row} of {file} begins a completed visit of {expected} without any payment, though nearly all "
+            "visits have one",
+            "enter the payment, name the visit in it, or load the payments export of that time",
+            sets_aside=False,
+        ),
+        Fault(
+            "price_far_off",
+            "Row {row} of {file} charges {expected} for that service; it was used as it stands",
+            "correct the price if a decimal sign slipped, or the menu if its price is another one by now",
+            sets_aside=False,
+        ),
+        Fault(
+            "bowl_without_colour",
+            "Row {row} of {file} is a bowl for a visit that has no line of a colouring kind",
+            "correct the booking_id of the bowl, add the missing line, or the kind of the service on the menu",
+            sets_aside=False,
+        ),
+        Fault(
+            "unknown_visit",
+            "Row {row} of {file} names a visit that is not in the bookings",
+            "load the bookings of that time, correct the rows of theirs that were set aside, or the booking_id here",
+            sets_aside=False,
+        ),
+        Fault(
+            "service_not_listed",
+            "Row {row} of {file} names the service {value!r}, which is not on the menu; it was used as it stands",
+            "add it to the services export, or correct its id",
+            sets_aside=False,
+        ),
+        Fault(
+            "client_twice",
+            "Row {row} of {file} is a client reached in the same way, and named nearly the same, as another one "
+            "above; their visits were not added up",
+            "if they are one, join them where the export comes from; else nothing",
+            sets_aside=False,
+        ),
+        Fault(
+            "calendar_gap",
+            "No visit of any kind from {value}, {expected} open days, after row {row} of {file}, which looks like a "
+            "missing export",
+            "load the bookings of those days, or list them under closed in salon.toml if the salon was shut",
+            sets_aside=False,
+        ),
+        Fault(
+            "stylist_stops",
+            "Row {row} of {file} is the last visit of {value} ({expected}), though the book goes on for weeks",
+            "nothing if she left or is away; else look for the export that lacks her visits",
+            sets_aside=False,
+        ),
     )
 }
 

@@ -53,7 +53,7 @@ def safe_name(name: str) -> str:
 
 def _plain(text: str) -> str:
     kept = "".join(sign if sign.isalnum() or sign in "._- " else "-" for sign in text.replace("\0", ""))
-    return re.sub(r" {2,}", " ", kept).strip(". ").lstrip("-")
+    return re.sub(r" {2,}", " ", kept).strip(". ").lstrip("-. ")
 
 
 def _shortened(stem: str, suffix: str) -> str:
@@ -87,9 +87,11 @@ def _numbered(name: str) -> Iterator[str]:
 
 def with_columns(settings: Settings, table: str, columns: dict[str, str]) -> Settings:
     """Settings in which these headings of the table mean these columns; "" takes out what was said of a heading."""
+    before = settings.columns.get(table, {})
+    as_there = {_spelt(heading): heading for heading in reversed(before)}
     spelt = {_spelt(heading) for heading in columns}
-    own = {heading: one for heading, one in settings.columns.get(table, {}).items() if _spelt(heading) not in spelt}
-    own |= {heading: column for heading, column in columns.items() if column}
+    own = {heading: column for heading, column in before.items() if _spelt(heading) not in spelt}
+    own |= {as_there.get(_spelt(heading), heading): column for heading, column in columns.items() if column}
     others = {name: headings for name, headings in settings.columns.items() if name != table}
     return settings.model_copy(update={"columns": others | ({table: own} if own else {})})
 

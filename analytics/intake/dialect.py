@@ -5,7 +5,9 @@ decisions (which number of a date is the day, which sign is the decimal one) tha
 of its values. A text that cannot be read stays as it was typed and becomes a finding.
 """
 
+import re
 from collections.abc import Callable
+from decimal import Decimal
 
 import polars as pl
 
@@ -33,6 +35,7 @@ WRITTEN = {
     "number": r"^([+-]?\d+(\.\d{1,2})?)?$",
 }
 Read = Callable[[str, Dialect], str | None]
+PLAIN = re.compile(r"[+-]?\d+(\.\d+)?")
 DATES: dict[str, Read] = {"day": canonical_day, "moment": canonical_moment, "moment_or_day": canonical_moment}
 MINUTES = ("minutes", "hands_on_min", "processing_min")
 NUMBERS = ("money", "percent", "grams", "quantity", "number", "whole")
@@ -55,6 +58,8 @@ def in_contract_form(rows: pl.DataFrame, table: Table, file: str, settings: Sett
         rows = _rewritten(rows, name, "day" if of_type[name] == "day" else "date", DATES[of_type[name]], dialect)
     for name in numbers:
         rows = _rewritten(rows, name, "number", canonical_minutes if name in MINUTES else canonical_number, dialect)
+    for name in (name for name in numbers if of_type[name] == "percent"):
+        rows = _in_percent(rows, name)
     return rows
 
 
@@ -110,6 +115,15 @@ def _sign(rows: pl.DataFrame, numbers: list[str], table: Table, file: str, setti
             'decimal = "." or "," in salon.toml and load again.'
         )
     return decided
+
+
+def _in_percent(rows: pl.DataFrame, name: str) -> pl.DataFrame:
+    """A workbook's cell shown as 21 % holds 0.21: where no rate of a file reaches 1 and one is above 0, all are."""
+    rates = {text: Decimal(text) for text in rows[name].unique() if PLAIN.fullmatch(text)}
+    if any(rates.values()) and all(0 <= rate < 1 for rate in rates.values()):
+        percent = {text: f"{(rate * 100).normalize():f}" for text, rate in rates.items()}
+        return rows.with_columns(pl.col(name).replace(percent))
+    return rows
 
 
 def _marks_of_decimals(rows: pl.DataFrame, table: Table, settings: Settings) -> list[str]:

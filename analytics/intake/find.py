@@ -1,6 +1,8 @@
 """Find the exports of a salon: files in any subfolder of exports/, and the files in zip archives among them."""
 
+import struct
 import zipfile
+import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -12,7 +14,19 @@ TEXTS = (".csv", ".txt", ".tsv", ".tab")
 WORKBOOKS = (".xlsx", ".ods")
 ARCHIVES = (".zip",)
 MOST_BYTES = 2 * 1024**3 - 1  # of one file, and of all files in one archive
-HEAD_BYTES = 4 * 1024**2  # a text file has a line break within these
+LONGEST_LINE = 4 * 1024**2  # bytes
+SWELLING_BYTES, SWELLING = 50 * 1024**2, 200  # no export of this size unpacks to so many times its packed size
+UNPACKING = (
+    zipfile.BadZipFile,
+    zlib.error,
+    EOFError,
+    LookupError,
+    NotImplementedError,
+    RuntimeError,
+    UnicodeError,
+    ValueError,
+    struct.error,
+)
 
 
 @dataclass(frozen=True)
@@ -35,33 +49,48 @@ class Export:
             return archive.getinfo(self.member).file_size
 
     def content(self) -> bytes:
-        """Its bytes. Raises WorkStopped where they are too many to be a salon's export."""
+        """Its bytes. Raises WorkStopped where they cannot be read, or are no salon's export."""
+        if self.size_bytes > MOST_BYTES:
+            raise WorkStopped(f"{self.name} is larger than 2 GB; export it in smaller spans of time.")
         try:
-            self._refuse_too_large()
-            if self.member is None:
-                return self.path.read_bytes()
-            with zipfile.ZipFile(self.path) as archive, archive.open(self.member) as member:
-                content = member.read(MOST_BYTES + 1)
-        except (zipfile.BadZipFile, RuntimeError, NotImplementedError):
-            raise WorkStopped(f"{self.name} cannot be unpacked; make the archive again without a password.") from None
+            content = self._member_content() if self.member is not None else self._file_content()
         except OSError:
             raise WorkStopped(f"{self.name} cannot be opened; check its rights, or take it out.") from None
-        if len(content) > MOST_BYTES:
-            raise WorkStopped(_too_large(self.name))
+        if self.suffix in TEXTS and _has_endless_line(content):
+            raise WorkStopped(self._endless())
         return content
 
-    def _refuse_too_large(self) -> None:
-        if self.size_bytes > MOST_BYTES:
-            raise WorkStopped(_too_large(self.name))
-        if self.member is None and self.suffix in TEXTS and self.size_bytes > HEAD_BYTES:
-            with self.path.open("rb") as file:
-                head = file.read(HEAD_BYTES)
-            if b"\n" not in head and b"\r" not in head:
-                raise WorkStopped(f"{self.name} is one endless line and no table; export it again, or take it out.")
+    def _endless(self) -> str:
+        return f"{self.name} has an endless line and is no table; export it again, or take it out."
+
+    def _file_content(self) -> bytes:
+        with self.path.open("rb") as file:
+            head = file.read(LONGEST_LINE)
+            if self.suffix in TEXTS and len(head) == LONGEST_LINE and b"\n" not in head and b"\r" not in head:
+                raise WorkStopped(self._endless())
+            return head + file.read()
+
+    def _member_content(self) -> bytes:
+        """Not more than the archive says it is: what unpacks to more was made to fill the memory."""
+        try:
+            with zipfile.ZipFile(self.path) as archive, archive.open(self.member or "") as member:
+                head = member.read(LONGEST_LINE)
+                if self.suffix in TEXTS and len(head) == LONGEST_LINE and b"\n" not in head and b"\r" not in head:
+                    raise WorkStopped(self._endless())
+                return head + member.read(max(self.size_bytes - len(head), 0))
+        except UNPACKING:
+            raise WorkStopped(f"{self.name} cannot be unpacked; make the archive again without a password.") from None
 
 
-def _too_large(name: str) -> str:
-    return f"{name} is larger than 2 GB; export it in smaller spans of time."
+def _has_endless_line(content: bytes) -> bool:
+    """Whether any line is longer than LONGEST_LINE."""
+    at = 0
+    while len(content) - at > LONGEST_LINE:
+        end = max(content.rfind(mark, at, at + LONGEST_LINE) for mark in (b"\n", b"\r"))
+        if end < 0:
+            return True
+        at = end + 1
+    return False
 
 
 def find_exports(folder: Path) -> list[Export]:
@@ -77,25 +106,49 @@ def find_exports(folder: Path) -> list[Export]:
 
 def _of_path(path: Path, exports: Path) -> Iterator[Export]:
     name = path.relative_to(exports).as_posix()
-    if any(part.startswith((".", "~$")) for part in PurePosixPath(name).parts) or path.is_dir():
+    if any(part.startswith((".", "~$")) for part in PurePosixPath(name).parts):
         return
-    if not path.resolve().is_relative_to(exports.resolve()):
-        raise WorkStopped(f"{name} points to a file outside {FOLDER}/; copy the file itself there instead.")
+    if path.is_symlink() and not _lies_within(path, exports):
+        raise WorkStopped(f"{name} points to a place outside {FOLDER}/; copy the file itself there instead.")
+    if path.is_dir():
+        return
+    if not path.is_file():
+        raise WorkStopped(f"{name} is no file; take it out of {FOLDER}/.")
     if path.suffix.lower() in ARCHIVES:
         yield from _members(path, name)
     else:
         yield Export(name, path)
 
 
+def _lies_within(path: Path, exports: Path) -> bool:
+    try:
+        return path.resolve().is_relative_to(exports.resolve())
+    except (RuntimeError, OSError):  # it points to itself
+        return False
+
+
 def _members(path: Path, name: str) -> Iterator[Export]:
     try:
         with zipfile.ZipFile(path) as archive:
             items = [item for item in archive.infolist() if not item.is_dir()]
-    except (zipfile.BadZipFile, OSError):
+    except (*UNPACKING, OSError):
         raise WorkStopped(f"{name} cannot be read as a zip archive; make it again, or take it out.") from None
-    if sum(item.file_size for item in items) > MOST_BYTES:
-        raise WorkStopped(f"{name} unpacks to more than 2 GB; pack fewer exports together.")
+    _refuse_hostile(items, name)
     for item in sorted(items, key=lambda item: item.filename):
         inside = PurePosixPath(item.filename)
         if not any(part.startswith((".", "~$", "__MACOSX")) for part in inside.parts):
             yield Export(f"{name}/{inside}", path, item.filename)
+
+
+def _refuse_hostile(items: list[zipfile.ZipInfo], name: str) -> None:
+    """Archives made to fill the memory, or to write beside the folder they are unpacked in."""
+    if sum(item.file_size for item in items) > MOST_BYTES or any(_swells(item) for item in items):
+        raise WorkStopped(f"{name} unpacks to more than exports do; pack fewer exports together.")
+    if any(".." in item.filename or item.filename.startswith("/") or "\\" in item.filename for item in items):
+        raise WorkStopped(f"{name} holds a file with a path that leads out of the archive; make the archive again.")
+    if len({item.filename for item in items}) < len(items):
+        raise WorkStopped(f"{name} holds two files of one name; give each a name of its own.")
+
+
+def _swells(item: zipfile.ZipInfo) -> bool:
+    return item.file_size > SWELLING_BYTES and item.file_size > SWELLING * max(item.compress_size, 1)

@@ -17,6 +17,7 @@ from analytics.settings import Settings
 from analytics.stops import WorkStopped
 
 WORKBOOK_SECONDS = 300
+MOST_CELLS = 100_000_000  # of a text file; each takes memory, however little it holds
 HEAD_CHARACTERS = 100_000  # enough to tell the delimiter
 
 
@@ -40,6 +41,8 @@ def read_sheets(export: Export, settings: Settings) -> list[Sheet]:
 
 def _text_records(export: Export, settings: Settings) -> pl.DataFrame:
     text = decode(export.content(), export.name, settings.files.encoding)
+    if text.count("\n") + max(map(text.count, DELIMITERS)) > MOST_CELLS:
+        raise WorkStopped(f"{export.name} has more than {MOST_CELLS:,} cells; export it in smaller spans of time.")
     delimiter, text = _separator_line(text)
     return split_records(text, delimiter or _delimiter(text, export.name, settings))
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 import polars as pl
 
 DELIMITERS = (",", ";", "\t", "|")
-MOST_LINES = 200  # a quoted cell over more lines than this was never closed
+MOST_LINES, MOST_CHARACTERS = 200, 1_000_000  # a record over more than these was never closed
 MOST_COLUMNS = 256  # cells beyond are counted and not kept
 LEADING = {"row": pl.Int64(), "count": pl.Int64(), "spoilt": pl.Boolean()}
 
@@ -129,7 +129,11 @@ def _record(raw: list[str], place: int, delimiter: str, usual: int) -> tuple[lis
 
 
 def _from(raw: list[str], place: int) -> Iterator[str]:
+    length = 0
     for at in range(place, min(place + MOST_LINES, len(raw))):
+        length += len(raw[at])
+        if length > MOST_CHARACTERS:
+            return
         yield raw[at] + "\n"
 
 

@@ -1,13 +1,15 @@
 """Exports and findings: what became of every row, what is wrong, and what to do about it."""
 
 from analytics import sentences
-from dashboard import bars, lists, parts
+from dashboard import bars, dropping, lists, parts
 from dashboard.data import reading
 
 read = reading()
 settings, book = read.settings, read.book
 
 parts.answer(sentences.exports_sentence(book.files, book.findings, settings))
+dropping.load_again(read)
+dropping.dropped_file(read)
 if not book.findings.is_empty():
     parts.head("What wants a look")
     parts.html(lists.finding_list(read.causes(), settings))

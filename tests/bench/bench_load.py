@@ -1,7 +1,7 @@
 """How a load grows: the demo salon many times over, against DuckDB's bare typed read of the same files in one run.
 
-Run by hand: `python tests/bench/bench_load.py [COPIES …]` (default 5 20 70). Each number of copies is loaded and checked
-in a process of its own; printed are rows, seconds, the ratio to the bare read, peak memory, and between sizes the
+Run by hand: `python tests/bench/bench_load.py [COPIES …]` (default 5 20 70). Each number of copies is loaded and
+checked in a process of its own; printed are rows, seconds, the ratio to the bare read, peak memory, and between sizes the
 exponent with which the time grows.
 """
 
@@ -14,6 +14,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from itertools import pairwise
 from pathlib import Path
 
 DEMO = Path(__file__).parents[2] / "demo_data"
@@ -78,7 +79,7 @@ def measured(folder: Path) -> dict[str, float]:
     steps: dict[str, float] = {}
     last = ["start", time.perf_counter()]
 
-    def progress(step: str, done: int, total: int) -> None:  # noqa: ARG001
+    def progress(step: str, done: int, total: int) -> None:
         now = time.perf_counter()
         name = str(last[0]).split()[0] + ("" if str(last[0]).startswith("Reading") else " " + str(last[0])[8:])
         steps[name] = steps.get(name, 0.0) + now - float(last[1])
@@ -107,11 +108,11 @@ def main() -> None:
             got = json.loads(child.stdout.splitlines()[-1])
         points.append((rows, got["seconds"]))
         print(
-            f"{copies:3} copies, {rows:9,} booking rows: {got['seconds']:6.1f} s, {got['seconds'] / bare:4.1f} × the bare "
-            f"read ({bare:.2f} s), peak {got['peak_gb']:.2f} GB"
+            f"{copies:3} copies, {rows:9,} booking rows: {got['seconds']:6.1f} s, {got['seconds'] / bare:4.1f} × "
+            f"the bare read ({bare:.2f} s), peak {got['peak_gb']:.2f} GB"
         )
         print("    " + ", ".join(f"{step} {took:.1f}" for step, took in got["steps"].items() if took >= 0.3))
-    for (few, quick), (many, slow) in zip(points, points[1:], strict=False):
+    for (few, quick), (many, slow) in pairwise(points):
         print(f"exponent between {few:,} and {many:,} rows: {math.log(slow / quick) / math.log(many / few):.2f}")
 
 

@@ -1,0 +1,65 @@
+"""How a file would be read, before it is kept."""
+
+from analytics import wording
+from analytics.findings import CATALOGUE
+from analytics.intake.headings import CONTRACT
+from analytics.intake.preview import Counts, Tried
+from analytics.settings import Settings
+
+
+def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> str:
+    """Which table it was taken for and why, and what its rows would become or what stops that.
+
+    here: where the columns can be chosen beside it.
+    """
+    taken = taken_for(tried, here=here)
+    if here and tried.missing:
+        lacking = " and no ".join(tried.missing)
+        return f"{taken} It has no column {lacking} yet; choose the heading that means it, or add it to the export."
+    if tried.stopped:
+        return f"{taken} {tried.stopped}".strip()
+    counts = f" {counts_sentence(tried.counts, settings)}" if tried.counts else ""
+    return taken + counts
+
+
+def taken_for(tried: Tried, *, here: bool = False) -> str:
+    """Which table and why; what to do where there is none."""
+    if not tried.headings:
+        return ""
+    if tried.table is None:
+        fault = CATALOGUE["unknown_table"]
+        way_out = "choose what it should be read as, and what its headings mean" if here else fault.what_to_do
+        return f"{fault.says.format(file=tried.name)}; {way_out}."
+    fitting, all_of_them = sum(1 for one in tried.headings if one.column), len(tried.headings)
+    many = f"all its {all_of_them}" if fitting == all_of_them else f"{fitting} of its {all_of_them}"
+    return f"{tried.name} was taken for {tried.table}, because {many} headings name columns of that table."
+
+
+def counts_sentence(counts: Counts, settings: Settings) -> str:
+    """What the rows would become among the exports that are there."""
+    if counts.rows_read == 0:
+        return "There are no rows under the headings."
+    used, repeats, superseded, aside = (
+        wording.number(count, settings)
+        for count in (counts.rows_used, counts.repeats, counts.superseded, counts.set_aside)
+    )
+    one = counts.rows_read == 1
+    many = f"Its {'one row' if one else wording.counted(counts.rows_read, 'row', 'rows', settings)}"
+    if one or counts.rows_read in (counts.rows_used, counts.repeats, counts.superseded, counts.set_aside):
+        return f"{many} would {_all_one(counts)}."
+    return f"Of its {wording.number(counts.rows_read, settings)} rows {used} would be used, {repeats} are repeats, " + (
+        f"{superseded} superseded and {aside} set aside."
+    )
+
+
+def _all_one(counts: Counts) -> str:
+    if counts.rows_used:
+        return "be used"
+    if counts.repeats:
+        return "be there already, a repeat" if counts.rows_read == 1 else "all be there already, as repeats"
+    return "be superseded by newer exports" if counts.superseded else "be set aside"
+
+
+def matched_by(by: str) -> str:
+    """By what a heading was matched, as people say it."""
+    return "named as in the manual" if by == CONTRACT else by
