@@ -4,7 +4,7 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.checks import check_tables
+from analytics.checks import check_crossings, check_tables
 from analytics.intake.account import Report
 from analytics.intake.load import Progress, load
 from analytics.records.oddities import oddities
@@ -20,6 +20,6 @@ def load_salon(folder: Path, progress: Progress = in_silence) -> Report:
     settings = read_settings(folder)
 
     def check(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
-        return pl.concat([check_tables(tables), oddities(tables, settings)])
+        return pl.concat([check_tables(tables), check_crossings(tables, settings), oddities(tables, settings)])
 
     return load(folder, settings, check, progress)

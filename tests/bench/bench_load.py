@@ -1,8 +1,8 @@
 """How a load grows: the demo salon many times over, against DuckDB's bare typed read of the same files in one run.
 
 Run by hand: `python tests/bench/bench_load.py [COPIES …]` (default 5 20 70). Each number of copies is loaded and
-checked in a process of its own; printed are rows, seconds, the ratio to the bare read, peak memory, and between sizes the
-exponent with which the time grows.
+checked in a process of its own; printed are rows, seconds, the ratio to the bare read, peak memory, and between
+sizes the exponent with which the time grows.
 """
 
 import csv
