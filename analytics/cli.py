@@ -156,6 +156,11 @@ def _run_figure(asked: argparse.Namespace) -> None:
     salon = open_or_load(asked.salon, asked.today or date.today())
     period = asked_period(salon, vars(asked).get("month"), vars(asked).get("start"), vars(asked).get("end"))
     write(salon.figure(asked.command, period), asked.format, salon.settings, name=asked.command)
+    if takes(asked.command, "period"):
+        whole = period or salon.cover
+        parts = [month for month in whole.months() if whole.is_part(month, salon.as_of)]
+        if parts:
+            print(f"Part-months, nothing in them is scaled: {', '.join(parts)}.", file=sys.stderr)
 
 
 def _run_dashboard(asked: argparse.Namespace) -> int:

@@ -1,6 +1,7 @@
 """`salon-figures demo`: copy the demo salon, load it, show what comes out and write it to handover/."""
 
 import shutil
+import sys
 from dataclasses import replace
 from datetime import date, timedelta
 from importlib.resources import files
@@ -118,4 +119,5 @@ def _say_how_to_go_on(salon: Salon) -> None:
     today = f"--today {salon.as_of}"
     print(f"\nThe demo's records end on {day(salon.as_of - timedelta(days=1), salon.settings)}, so {today} is used.")
     print("To open the pages in a browser on this machine:")
-    print(f"  salon-figures dashboard --salon {salon.folder} {today}")
+    command = "salon-figures" if shutil.which("salon-figures") else sys.argv[0]
+    print(f"  {command} dashboard --salon {salon.folder} {today}")

@@ -169,14 +169,14 @@ def test_no_bookings_or_no_menu(salon: Path, stops: Run, missing: str) -> None:
 def test_a_file_that_may_not_be_read(salon: Path, stops: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     before = (salon / BOOK).read_bytes()
     write_export(salon, "locked.csv", BOOKINGS)
-    read = Path.read_bytes
+    opened = Path.open
 
-    def refused(path: Path) -> bytes:
+    def refused(path: Path, *arguments: str, **named: str) -> object:
         if path.name == "locked.csv":
             raise PermissionError(13, "Permission denied", str(path))
-        return read(path)
+        return opened(path, *arguments, **named)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(Path, "read_bytes", refused)
+    monkeypatch.setattr(Path, "open", refused)
     assert "locked.csv" in stops("load", "--salon", str(salon))
     assert (salon / BOOK).read_bytes() == before
 
@@ -475,3 +475,11 @@ def test_a_month_of_an_empty_salon_is_said_to_be_empty(empty: Path, stops: Run) 
 
 def test_nothing_wrong_is_said_in_words(empty: Path, run: Run) -> None:
     assert "Nothing was found wrong" in run("check", "--salon", str(empty))
+
+
+def test_a_cut_month_is_said_to_be_one(demo: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    words = ["tax", "--salon", str(demo), "--today", "2026-11-01", "--from", "2026-01-01"]
+    assert main([*words, "--to", "2026-03-15"]) == 0
+    assert "Part-months" in (said := capsys.readouterr().err) and "2026-03" in said and "2026-02" not in said
+    assert main([*words, "--to", "2026-03-01"]) == 0
+    assert "Part-months" not in capsys.readouterr().err
