@@ -84,7 +84,7 @@ def _number(letters: bytes) -> int:
     return number
 
 
-def _with_durations(cells: Any, workbook: Any, title: str) -> Any:
+def _with_durations(cells: Any, workbook: Any, place: int) -> Any:
     """Times of day and durations of an .ods, which reading as text leaves empty, filled in as HH:MM:SS.
 
     They are read with their own type, from the first row on that no longer mixes them with headings.
@@ -94,7 +94,7 @@ def _with_durations(cells: Any, workbook: Any, title: str) -> Any:
 
     for skipped in range(min(MOST_ABOVE, cells.height)):
         try:
-            typed = workbook.load_sheet(title, header_row=None, skip_rows=skipped).to_polars()
+            typed = workbook.load_sheet(place, header_row=None, skip_rows=skipped).to_polars()
         except fastexcel.FastExcelError:
             continue
         for at, kind in enumerate(typed.dtypes):
@@ -116,16 +116,16 @@ def write_sheets(path: Path, folder: Path) -> None:
     workbook = fastexcel.read_excel(path)
     errors = error_cells(path)
     titles: list[str] = []
-    for title in workbook.sheet_names:
-        sheet = workbook.load_sheet(title, header_row=None, skip_rows=0, dtypes="string")
+    for place, title in enumerate(workbook.sheet_names):
+        sheet = workbook.load_sheet(place, header_row=None, skip_rows=0, dtypes="string")
         if sheet.visible == "visible":
             cells = sheet.to_polars()
             for row, column, text in errors.get(title, []):
                 if row < cells.height and column < cells.width:
                     cells[row, column] = text
-            cells = _with_durations(cells, workbook, title)
+            cells = _with_durations(cells, workbook, place)
             cells.write_ipc(folder / f"{len(titles)}.arrow")
-            titles.append(title)
+            titles.append(title if title not in titles else f"{title} ({place + 1})")
     (folder / "index.json").write_text(json.dumps(titles), encoding="utf-8")
 
 

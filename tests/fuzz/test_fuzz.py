@@ -3,11 +3,14 @@
 `python tests/fuzz/mutate.py 5000` does the same at length.
 """
 
+from pathlib import Path
+
 import pytest
+from dialects.dialects import CONTRACT, DIALECTS
 
-from fuzz.mutate import MOST_SECONDS, outcome, spoilt_salon
+from fuzz.mutate import MOST_SECONDS, outcome, spoilt_salon, what_is_wrong, whole_salon, write
 
-SEEDS = range(120)
+SEEDS = range(100)
 CHUNK = 20
 
 
@@ -19,6 +22,13 @@ def test_spoilt_exports_are_accounted_for_or_refused(first: int) -> None:
     slow = [(one.seed, one.seconds) for one in found if one.seconds > MOST_SECONDS]
     assert slow == []
     assert {one.kind for one in found} == {"loaded", "stopped"}  # else the spoiling has lost its bite
+
+
+def test_unspoilt_salons_are_loaded_whole(tmp_path: Path) -> None:
+    """What the spoiling begins with: otherwise it would find out nothing."""
+    for number, dialect in enumerate((CONTRACT, *DIALECTS)):
+        write(tmp_path / str(number), whole_salon(dialect.name))
+        assert what_is_wrong(tmp_path / str(number)) == "", dialect.name
 
 
 def test_a_seed_is_always_the_same_salon() -> None:
