@@ -10,7 +10,7 @@ from dialects.dialects import CONTRACT, DIALECTS
 
 from fuzz.mutate import MOST_SECONDS, outcome, spoilt_salon, what_is_wrong, whole_salon, write
 
-SEEDS = range(100)
+SEEDS = range(80)
 CHUNK = 20
 
 
