@@ -73,11 +73,11 @@ def test_booked_then_completed_then_refunded_over_three_exports(tmp_path: Path) 
 def test_a_cancelled_visit_that_disappears_stays_as_it_was_last_seen_and_earns_nothing(tmp_path: Path) -> None:
     """The newer export leaves the cancelled visit out: its last known state is kept, and it is no revenue."""
     exports = {
-        "week 10.csv": BOOKINGS + line("B1", 1, "2026-03-12", "booked") + line("B2", 1, "2026-03-04"),
+        "bookings.csv": BOOKINGS + line("B1", 1, "2026-03-12", "booked") + line("B2", 1, "2026-03-04"),
         "week 11.csv": BOOKINGS + line("B2", 1, "2026-03-04") + line("B3", 1, "2026-03-13"),
     }
     counts = accounts(write_salon(tmp_path, exports))
-    assert (counts["week 10.csv"], counts["week 11.csv"]) == ((2, 1, 1, 0, 0), (2, 2, 0, 0, 0))
+    assert (counts["bookings.csv"], counts["week 11.csv"]) == ((2, 1, 1, 0, 0), (2, 2, 0, 0, 0))
     states = table(tmp_path, "bookings", "booking_id status")
     assert states == [("B1", "booked"), ("B2", "completed"), ("B3", "completed")]
 
@@ -86,9 +86,9 @@ def test_monthly_files_that_overlap_by_a_week_count_each_visit_once(tmp_path: Pa
     """The week in both files is a repeat where nothing changed and an older state where a price did."""
     march = [line(f"B{day}", 1, f"2026-03-{day}") for day in (24, 26, 31)]
     april = [line("B26", 1, "2026-03-26"), line("B31", 1, "2026-03-31", price="65.00"), line("B40", 1, "2026-04-02")]
-    exports = {"march.csv": BOOKINGS + "".join(march), "april.csv": BOOKINGS + "".join(april)}
+    exports = {"bookings.csv": BOOKINGS + "".join(march), "april.csv": BOOKINGS + "".join(april)}
     counts = accounts(write_salon(tmp_path, exports))
-    assert (counts["march.csv"], counts["april.csv"]) == ((3, 1, 1, 1, 0), (3, 3, 0, 0, 0))
+    assert (counts["bookings.csv"], counts["april.csv"]) == ((3, 1, 1, 1, 0), (3, 3, 0, 0, 0))
     assert sum(price for _, price in table(tmp_path, "bookings", "booking_id price")) == 60 + 60 + 65 + 60
 
 
