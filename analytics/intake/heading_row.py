@@ -9,6 +9,7 @@ from analytics.intake.split import LEADING
 from analytics.settings import Settings
 
 AMOUNT = re.compile(r"\s*[-+(]?[€$£]?\s*\d[\d.,:/\-\s]*\)?\s*$")
+LONGEST_HEADING = 200
 MOST_ABOVE = 30  # records that may stand above the heading
 
 
@@ -20,10 +21,15 @@ def find_headings(records: pl.DataFrame, name: str, settings: Settings) -> tuple
     fits = _fits(records, name, settings)
     if not any(fits):
         return None
-    whole = [at for at, fit in enumerate(fits) if fit and _is_whole(cells_of(records, at), name, settings)]
+    whole = [at for at, fit in enumerate(fits) if fit and _is_whole(_short(cells_of(records, at)), name, settings)]
     at = whole[0] if whole else fits.index(max(fits))
-    match = match_headings(cells_of(records, at), name, settings)
+    match = match_headings(_short(cells_of(records, at)), name, settings)
     return (at, match) if match else None
+
+
+def _short(cells: list[str]) -> list[str]:
+    """Cells as headings: what is longer than any heading is cut, since every word of it would be looked up."""
+    return [cell[:LONGEST_HEADING] for cell in cells]
 
 
 def _is_whole(headings: list[str], name: str, settings: Settings) -> bool:
@@ -45,5 +51,5 @@ def cells_of(records: pl.DataFrame, at: int) -> list[str]:
 
 def _fits(records: pl.DataFrame, name: str, settings: Settings) -> list[int]:
     """How many columns each of the first records names; 0 where one holds amounts or days, as headings do not."""
-    above = [cells_of(records, at) for at in range(min(MOST_ABOVE, records.height))]
+    above = [_short(cells_of(records, at)) for at in range(min(MOST_ABOVE, records.height))]
     return [0 if any(map(AMOUNT.match, cells)) else best_fit(cells, name, settings) for cells in above]
