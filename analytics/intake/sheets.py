@@ -12,7 +12,7 @@ import polars as pl
 from analytics.intake.decode import decode
 from analytics.intake.find import TEXTS, WORKBOOKS, Export
 from analytics.intake.heading_row import best_heading_fit
-from analytics.intake.split import DELIMITERS, split_records
+from analytics.intake.split import DELIMITERS, MOST_COLUMNS, split_records
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
 
@@ -95,6 +95,7 @@ def _read_apart(path: Path, folder: Path, name: str) -> None:
 
 def _as_records(table: pl.DataFrame) -> pl.DataFrame:
     """Cells of a sheet in the shape of split_records; a sheet is a rectangle, so no row is ragged."""
+    width, table = table.width, table[:, :MOST_COLUMNS]
     names = [f"c{number}" for number in range(table.width)]
     if not names:
         return split_records("", ",")
@@ -104,7 +105,7 @@ def _as_records(table: pl.DataFrame) -> pl.DataFrame:
         .with_row_index("row", offset=1)
         .select(
             pl.col("row").cast(pl.Int64),
-            pl.lit(len(names), pl.Int64).alias("count"),
+            pl.lit(width, pl.Int64).alias("count"),
             pl.lit(False).alias("spoilt"),
             pl.col(names),
         )
