@@ -15,7 +15,6 @@ from analytics.settings import Hours
 from analytics.stops import WorkStopped
 
 INSTANT = pl.Datetime("us", "UTC")
-SPANS = {"day": pl.Date(), "opens": INSTANT, "closes": INSTANT}
 
 
 def next_month(day: date) -> date:
