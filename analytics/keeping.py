@@ -41,8 +41,14 @@ class Kept:
 def safe_name(name: str) -> str:
     """The last part of the name in letters, digits, dot, dash, underscore and blank: a plain file in any folder.
 
-    Never empty, hidden, reserved or longer than LONGEST; the ending, which says what kind of file it is, survives.
+    Never empty, hidden, reserved or longer than LONGEST; the ending, which says what kind of file it is, survives. What
+    is taken out can leave a name that is not plain yet, so it is done until nothing changes.
     """
+    plainer = _safer(name.replace("\0", ""))
+    return plainer if plainer == name else safe_name(plainer)
+
+
+def _safer(name: str) -> str:
     last = re.split(r"[/\\]", unicodedata.normalize("NFC", name))[-1]
     stem, dot, ending = last.rpartition(".")
     suffix = dot + ending if SUFFIX.fullmatch(dot + ending) else ""
@@ -52,7 +58,7 @@ def safe_name(name: str) -> str:
 
 
 def _plain(text: str) -> str:
-    kept = "".join(sign if sign.isalnum() or sign in "._- " else "-" for sign in text.replace("\0", ""))
+    kept = "".join(sign if sign.isalnum() or sign in "._- " else "-" for sign in text)
     return re.sub(r" {2,}", " ", kept).strip(". ").lstrip("-. ")
 
 
