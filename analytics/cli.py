@@ -1,6 +1,7 @@
 """The commands: `salon-figures COMMAND --salon DIR`. What a command does not need is not imported."""
 
 import argparse
+import importlib
 import io
 import sys
 from datetime import date
@@ -14,6 +15,12 @@ EPILOG = (
     "A salon is a folder with salon.toml and exports/. Figures answer for the months the book covers; --month, or "
     "--from and --to (the day after the last), narrows them. The book is made by load, from the exports alone."
 )
+
+EXTRAS: dict[str, tuple[tuple[str, str], ...]] = {
+    # figure -> its further options, each with what it says: a file to write, or a switch. The work is done by
+    # write(salon, period, asked) in analytics/handover/<figure>.py, which answers the files it wrote.
+}
+SWITCHES = ("names",)  # further options that are no file
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -112,6 +119,11 @@ def _add_figure(commands, name: str) -> None:  # type: ignore[no-untyped-def]
         command.add_argument("--month", metavar="YYYY-MM", help="one month")
         command.add_argument("--from", dest="start", type=_day, metavar="DAY", help="first day")
         command.add_argument("--to", dest="end", type=_day, metavar="DAY", help="the day after the last")
+    for option, says in EXTRAS.get(name, ()):
+        if option in SWITCHES:
+            command.add_argument(f"--{option}", action="store_true", help=says)
+        else:
+            command.add_argument(f"--{option}", type=Path, metavar="FILE", help=says)
 
 
 def _run_load(asked: argparse.Namespace) -> int:
@@ -155,6 +167,10 @@ def _run_figure(asked: argparse.Namespace) -> None:
 
     salon = open_or_load(asked.salon, asked.today or date.today())
     period = asked_period(salon, vars(asked).get("month"), vars(asked).get("start"), vars(asked).get("end"))
+    if any(vars(asked)[option.replace("-", "_")] for option, _ in EXTRAS.get(asked.command, ())):
+        for path in importlib.import_module(f"analytics.handover.{asked.command}").write(salon, period, asked):
+            print(f"Written: {path}", file=sys.stderr)
+        return
     write(salon.figure(asked.command, period), asked.format, salon.settings, name=asked.command)
     if takes(asked.command, "period"):
         whole = period or salon.cover

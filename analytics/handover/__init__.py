@@ -1,0 +1,1 @@
+"""What is written for other people: papers to print, calendars, lists, the accountant's folder."""
