@@ -63,6 +63,41 @@ RESULTS = {
             },
         ),
         Result(
+            "returns",
+            "one row per quarter of the first visit and kind",
+            {
+                "cohort": (TEXT, "YYYY-Qn", "quarter of the client's first completed visit in the book"),
+                "kind": (TEXT, "", "kind of the main line of that visit"),
+                "clients": (COUNT, "clients", "clients who first came then"),
+                **{
+                    column: told
+                    for weeks in (6, 8, 12)
+                    for column, told in (
+                        (f"returned_{weeks}w", (SHARE, "0–1", f"share that has returned within {weeks} weeks")),
+                        (f"returned_{weeks}w_low", (SHARE, "0–1", "low end of its 95 % confidence band")),
+                        (f"returned_{weeks}w_high", (SHARE, "0–1", "high end of its 95 % confidence band")),
+                    )
+                },
+                "median_days": (COUNT, "days", "days until half have returned; empty where that was not reached"),
+                "returned": (COUNT, "clients", "clients who have returned so far"),
+            },
+        ),
+        Result(
+            "return_curves",
+            "one row per group of clients and week since their first visit",
+            {
+                "split": (TEXT, "", "what the clients are grouped by: everybody, kind, stylist or cohort"),
+                "name": (TEXT, "", "the group: the kind or the stylist of the first visit, or its quarter"),
+                "week": (COUNT, "weeks", "weeks since the first visit, 0 to 26"),
+                "returned": (SHARE, "0–1", "share that has returned by then"),
+                "returned_low": (SHARE, "0–1", "low end of its 95 % confidence band"),
+                "returned_high": (SHARE, "0–1", "high end of its 95 % confidence band"),
+                "at_risk": (COUNT, "clients", "clients still waited for on that day (the number at risk)"),
+                "clients": (COUNT, "clients", "clients in the group"),
+                "median_days": (COUNT, "days", "days until half have returned; empty where that was not reached"),
+            },
+        ),
+        Result(
             "chairs",
             "one row per month and service",
             {

@@ -43,3 +43,23 @@ def test_equals_lifelines(group: int) -> None:
     reference = KaplanMeierFitter().fit(weeks, relapsed)
     for week in range(36):
         assert curve(group).at(week) == pytest.approx(float(reference.predict(week)), abs=1e-12)
+
+
+@pytest.mark.parametrize("group", [TREATED, PLACEBO])
+def test_the_band_equals_lifelines(group: int) -> None:
+    """Greenwood on the scale log(−log share), 95 %; lifelines writes 0 where everybody relapsed, we write nothing."""
+    weeks, relapsed = patients(group)
+    reference = KaplanMeierFitter(alpha=0.05).fit(weeks, relapsed).confidence_interval_
+    for week in range(6 if group == TREATED else 1, 36):
+        low, high = reference.loc[:week].iloc[-1]
+        share, ended_low, ended_high = curve(group).ended(week)
+        if share == 1:
+            assert (ended_low, ended_high) == (None, None)
+        else:
+            assert (ended_low, ended_high) == pytest.approx((1 - high, 1 - low), abs=1e-9)
+
+
+def test_beyond_the_longest_wait_nothing_is_known_unless_nobody_waits() -> None:
+    assert curve(TREATED).ended(35)[0] == pytest.approx(1 - 0.4482, abs=5e-5)
+    assert curve(TREATED).ended(36) == (None, None, None)
+    assert curve(PLACEBO).ended(99) == (1, None, None)

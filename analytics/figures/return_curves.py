@@ -1,0 +1,52 @@
+"""How the share of clients who have returned grows week by week, for everybody and by kind, stylist and quarter.
+
+The same clients and the same reckoning as the figure returns: first completed visit in the book, next completed visit
+of any kind on a later day, Kaplan–Meier with those still out counted as still out. Each row is one group after so many
+weeks: the share returned by then with its 95 % confidence band, and how many clients are still waited for on that day
+(the number at risk), for a share that rests on three clients is worth little. Weeks for which nobody of the group was
+followed are left out.
+"""
+
+from datetime import date
+
+import polars as pl
+
+from analytics.methods.survival import kaplan_meier
+from analytics.records.first_visits import first_visits
+from analytics.results import RESULTS
+
+LAST_WEEK = 26
+EVERYBODY = "everybody"
+SPLITS = (EVERYBODY, "kind", "stylist", "cohort")
+
+
+def return_curves(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
+    """One row per group and week; shares 0–1, days, clients."""
+    clients = first_visits(bookings, services, as_of).with_columns(pl.lit(EVERYBODY).alias(EVERYBODY))
+    rows = [
+        {"split": split, "name": str(name)} | row
+        for split in SPLITS
+        for (name,), group in clients.drop_nulls(split).group_by(split)
+        for row in _weeks(group)
+    ]
+    order = pl.col("split").replace_strict(dict(zip(SPLITS, range(len(SPLITS)), strict=True)), return_dtype=pl.Int64)
+    schema = RESULTS["return_curves"].schema
+    return RESULTS["return_curves"].shape(pl.DataFrame(rows, schema=schema).sort(order, "name", "week"))
+
+
+def _weeks(group: pl.DataFrame) -> list[dict[str, object]]:
+    curve = kaplan_meier(group["days"], group["came_back"])
+    rows: list[dict[str, object]] = []
+    for week in range(LAST_WEEK + 1):
+        share, low, high = curve.ended(7 * week)
+        if share is not None:
+            at_risk = group.filter(pl.col("days") >= 7 * week).height
+            rows.append(
+                {"week": week, "returned": share, "returned_low": low, "returned_high": high, "at_risk": at_risk}
+            )
+    return [row | {"clients": group.height, "median_days": curve.median} for row in rows]
+
+
+def return_curves_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
+    """One row per client: her first visit, the next one, and how long she waited, or has waited so far."""
+    return first_visits(bookings, services, as_of)

@@ -1,0 +1,49 @@
+"""How many new clients come back, and how soon, by the quarter and the kind of their first visit.
+
+A client belongs to the quarter of her first completed visit in the book, and to the kind of work that took most of
+that visit by the menu (of equal lines, the first). She has returned with her next completed visit of any kind on a
+later day. The shares are Kaplan–Meier: whoever came last week has not had the time to return, so she counts as still
+out after the days that have gone by, not as lost. A share within 6, 8 or 12 weeks stays empty where no client of the
+group was followed for so long; low and high are its 95 % confidence band (Greenwood, on the scale log(−log share);
+empty where nobody or everybody has returned). The median is the first day on which half have returned; it stays empty
+where that was not reached. The first quarters of a book also hold clients who came before it begins: they are not new.
+"""
+
+from datetime import date
+
+import polars as pl
+
+from analytics.methods.survival import Waiting, kaplan_meier
+from analytics.records.first_visits import first_visits
+from analytics.results import RESULTS
+
+WEEKS = (6, 8, 12)
+
+
+def returns(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
+    """One row per quarter of the first visit and kind; shares 0–1, days."""
+    groups = first_visits(bookings, services, as_of).sort("cohort", "kind").group_by("cohort", "kind")
+    rows = [_row(str(cohort), str(kind), group) for (cohort, kind), group in groups]
+    return RESULTS["returns"].shape(pl.DataFrame(rows, schema=RESULTS["returns"].schema).sort("cohort", "kind"))
+
+
+def returns_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
+    """One row per client: her first visit, the next one, and how long she waited, or has waited so far."""
+    return first_visits(bookings, services, as_of)
+
+
+def _row(cohort: str, kind: str, group: pl.DataFrame) -> dict[str, object]:
+    curve = kaplan_meier(group["days"], group["came_back"])
+    known = {
+        "cohort": cohort,
+        "kind": kind,
+        "clients": group.height,
+        "returned": curve.events,
+        "median_days": curve.median,
+    }
+    return known | {name: value for weeks in WEEKS for name, value in _within(curve, weeks).items()}
+
+
+def _within(curve: Waiting, weeks: int) -> dict[str, float | None]:
+    share, low, high = curve.ended(7 * weeks)
+    return {f"returned_{weeks}w": share, f"returned_{weeks}w_low": low, f"returned_{weeks}w_high": high}

@@ -1,0 +1,48 @@
+"""How the share of clients who have returned grows, week by week."""
+
+from datetime import date, timedelta
+
+import polars as pl
+from frames import Row, agrees, bookings, only, services, small_salon, visit, work_out
+
+MENU = services({"service_id": "CUT", "kind": "cut"}, {"service_id": "ROOTS", "kind": "root_touch_up"})
+FIRST = date(2026, 1, 5)
+
+
+def client(name: str, *gaps: int, service: str = "CUT", stylist: str = "Mila") -> list[Row]:
+    days = [FIRST + timedelta(days=sum(gaps[:n])) for n in range(len(gaps) + 1)]
+    return [
+        row
+        for day in days
+        for row in visit(f"{name}{day}", f"{day} 10:00", 60, (service, "60"), client_id=name, stylist=stylist)
+    ]
+
+
+def curves(*visits: list[Row], as_of: str = "2026-12-31") -> pl.DataFrame:
+    return work_out("return_curves", bookings=bookings(*visits), services=MENU, as_of=as_of)
+
+
+def test_equals_the_answer_worked_by_hand() -> None:
+    frame = work_out("return_curves", as_of="2026-04-20", **small_salon())
+    agrees(frame.filter(split="everybody"), "return_curves")
+
+
+def test_each_split_holds_every_client_once() -> None:
+    frame = curves(client("A", 30), client("B", 50, service="ROOTS"), client("C", stylist="Noor"))
+    start = frame.filter(week=0)
+    assert dict(start.group_by("split").agg(pl.col("clients").sum()).iter_rows()) == dict.fromkeys(
+        ("everybody", "kind", "stylist", "cohort"), 3
+    )
+    assert start.filter(split="stylist")["name"].to_list() == ["Mila", "Noor"]
+
+
+def test_the_number_at_risk_and_the_median() -> None:
+    frame = curves(client("A", 30), client("B", 50), client("C"))
+    seen = {row["week"]: (row["returned"], row["at_risk"]) for row in frame.filter(split="everybody").to_dicts()}
+    assert [seen[week][1] for week in (0, 4, 5, 7, 8)] == [3, 3, 2, 2, 1]
+    assert [round(seen[week][0], 4) for week in (4, 5, 8, 26)] == [0, 0.3333, 0.6667, 0.6667]
+    assert only(frame, split="everybody", week=0)["median_days"] == 50
+
+
+def test_weeks_that_nobody_was_followed_for_are_left_out() -> None:
+    assert curves(client("A"), as_of="2026-01-20")["week"].max() == 2  # 15 days
