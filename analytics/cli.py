@@ -119,6 +119,9 @@ def _add_figure(commands, name: str) -> None:  # type: ignore[no-untyped-def]
         command.add_argument("--month", metavar="YYYY-MM", help="one month")
         command.add_argument("--from", dest="start", type=_day, metavar="DAY", help="first day")
         command.add_argument("--to", dest="end", type=_day, metavar="DAY", help="the day after the last")
+    group = command.add_mutually_exclusive_group()
+    group.add_argument("--site", metavar="NAME", help="one salon of a group")
+    group.add_argument("--by", choices=("site",), help="the figure of each salon of a group, one after the other")
     for option, says in EXTRAS.get(name, ()):
         if option in SWITCHES:
             command.add_argument(f"--{option}", action="store_true", help=says)
@@ -166,12 +169,16 @@ def _run_figure(asked: argparse.Namespace) -> None:
     from analytics.output import write
 
     salon = open_or_load(asked.salon, asked.today or date.today())
+    salon = salon if asked.site is None else salon.only_site(asked.site)
     period = asked_period(salon, vars(asked).get("month"), vars(asked).get("start"), vars(asked).get("end"))
     if any(vars(asked)[option.replace("-", "_")] for option, _ in EXTRAS.get(asked.command, ())):
+        if asked.by:
+            raise WorkStopped("A file is written for one salon at a time; use --site NAME in place of --by site.")
         for path in importlib.import_module(f"analytics.handover.{asked.command}").write(salon, period, asked):
             print(f"Written: {path}", file=sys.stderr)
         return
-    write(salon.figure(asked.command, period), asked.format, salon.settings, name=asked.command)
+    answer = (salon.figure_by_site if asked.by else salon.figure)(asked.command, period)
+    write(answer, asked.format, salon.settings, name=asked.command)
     if takes(asked.command, "period"):
         whole = period or salon.cover
         parts = [month for month in whole.months() if whole.is_part(month, salon.as_of)]

@@ -4,6 +4,7 @@ import importlib
 import inspect
 from dataclasses import dataclass, replace
 from datetime import date
+from fractions import Fraction
 from functools import cached_property
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from analytics.book import Book, read_book
 from analytics.intake.find import find_exports
 from analytics.periods import Period
 from analytics.records.cover import covered
+from analytics.records.sites import OF_A_VISIT, placed, site_names, tables_of
+from analytics.records.stays import chair_name, named_chairs
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
 
@@ -43,25 +46,62 @@ class Salon:
             return True
         return now != set(self.book.files.select("export", "size_bytes").iter_rows())
 
+    @cached_property
+    def sites(self) -> list[str]:
+        """The salons of a group, "" for rows that name none; empty where the book names no salon."""
+        return site_names(self.book.tables)
+
+    def only_site(self, site: str) -> "Salon":
+        """The salon as if this one of the group were alone. Raises WorkStopped where the book has none of that name.
+
+        Its months are those in which something happened there; its chairs are those seen there; opening hours are
+        the settings', the same for every salon of the group, and it carries the costs of its chairs.
+        """
+        if site not in self.sites:
+            raise WorkStopped(_no_such_site(site, self.sites))
+        return self._narrowed(tables_of(self.book.tables, site), ())
+
     def only_chair(self, chair: str) -> "Salon":
-        """The salon as if it had this chair alone: its lines, and what was mixed, sold and paid in their visits."""
-        bookings = self.book.tables["bookings"].filter(pl.col("chair") == chair)
+        """The salon as if it had this chair alone: its lines, and what was mixed, sold and paid in their visits.
+
+        It carries its part of the costs.
+        """
+        bookings = self.book.tables["bookings"].filter(chair_name() == chair)
         visits = bookings.select("site", "booking_id").unique()
         narrowed = {
-            name: self.book.tables[name].join(visits, on=["site", "booking_id"], how="semi")
-            for name in ("product_log", "payments", "sales")
+            name: self.book.tables[name].join(visits, on=["site", "booking_id"], how="semi") for name in OF_A_VISIT
         }
-        salon = self.settings.salon.model_copy(update={"chairs": (chair,)})
-        return replace(
+        return self._narrowed({**self.book.tables, **narrowed, "bookings": bookings}, (chair,))
+
+    @cached_property
+    def chairs(self) -> list[str]:
+        """The chairs of the settings and those seen; in a group, each with its salon before it."""
+        return named_chairs(self.book.tables["bookings"], self.settings.salon.chairs)
+
+    def _narrowed(self, tables: dict[str, pl.DataFrame], chairs: tuple[str, ...]) -> "Salon":
+        """The salon with these tables and chairs, and with costs in proportion to its chairs."""
+        salon = self.settings.salon.model_copy(update={"chairs": chairs})
+        part = replace(
             self,
             settings=self.settings.model_copy(update={"salon": salon}),
-            book=replace(self.book, tables={**self.book.tables, **narrowed, "bookings": bookings}),
+            book=replace(self.book, tables=tables),
         )
+        share = Fraction(len(part.chairs), len(self.chairs) or 1)
+        per_month = self.settings.costs.per_month * share.numerator / share.denominator
+        costs = self.settings.costs.model_copy(update={"per_month": per_month})
+        return replace(part, settings=part.settings.model_copy(update={"costs": costs}))
 
     def figure(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The frame of the figure of this name for the days of `period` within the months the book covers."""
         answer: pl.DataFrame = self._call(name, name, period)
         return answer
+
+    def figure_by_site(self, name: str, period: Period | None = None) -> pl.DataFrame:
+        """The figure of each salon of the group one after the other, its name in a column `site` in front."""
+        if not self.sites:
+            raise WorkStopped(_no_such_site(None, self.sites))
+        parts = [(site, self.only_site(site).figure(name, period)) for site in self.sites]
+        return pl.concat([part.select(pl.lit(site).alias("site"), pl.all()) for site, part in parts])
 
     def rows(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The rows the figure adds up."""
@@ -81,10 +121,16 @@ class Salon:
         return answer
 
 
+def _no_such_site(site: str | None, sites: list[str]) -> str:
+    if not sites:
+        return "The book names no salons of a group: no row has a site, so the figures are those of one salon."
+    return f"The book has no site {site!r}; its sites are {', '.join(repr(name) for name in sites)}."
+
+
 def open_salon(folder: Path, today: date) -> Salon:
     """The salon of this folder with its loaded book. Raises WorkStopped where one of them cannot be read."""
-    settings = read_settings(folder)
-    return Salon(folder, settings, read_book(folder), today)
+    settings, book = read_settings(folder), read_book(folder)
+    return Salon(folder, settings, replace(book, tables=placed(book.tables)), today)
 
 
 def need_month(salon: Salon, period: Period) -> Period:

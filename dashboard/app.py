@@ -1,6 +1,7 @@
-"""The pages and the two filters they share. Started by dashboard.start, which passes the salon's folder and the day."""
+"""The pages and the filters they share. Started by dashboard.start, which passes the salon's folder and the day."""
 
 import argparse
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -33,31 +34,59 @@ def asked() -> Reading:
     return Reading(found.salon, found.today or date.today())
 
 
-def filters(whole: Reading) -> Reading:
-    """The month and the chair, kept from page to page; the month also in the address, so that it can be marked."""
-    months = whole.months[::-1]
+def filters(whole: Reading, dated: bool) -> Reading:
+    """The site of a group, and where they apply the month and the chair, kept from page to page.
+
+    The month stands in the address too, so that it can be marked.
+    """
     with st.container(horizontal=True, key="filters"):
-        month = st.selectbox(
-            "Month",
-            months,
-            index=months.index(whole.last_whole_month or months[0]),
-            format_func=lambda name: _month_name(name, whole),
-            key="month",
-            bind="query-params",
-            label_visibility="collapsed",
-            width=196,
-        )
-        chair = st.selectbox(
-            "Chair",
-            [ALL_CHAIRS, *whole.chairs],
-            key="chair",
-            persist_state="session",
-            label_visibility="collapsed",
-            width=146,
-        )
-    if chair != ALL_CHAIRS:
-        parts.note(sentences.only_chair(chair))
-    return Reading(whole.folder, whole.today, month, None if chair == ALL_CHAIRS else chair)
+        shown = replace(whole, site=_site(whole)) if whole.sites else whole
+        if dated:
+            shown = replace(shown, month=_month(whole), chair=_chair(shown))
+    for text in sentences.narrowed(shown.site, shown.chair):
+        parts.note(text)
+    return shown
+
+
+def _site(whole: Reading) -> str | None:
+    site: str | None = st.selectbox(
+        "Salon",
+        [None, *whole.sites],
+        format_func=sentences.site_name,
+        key="site",
+        persist_state="session",
+        label_visibility="collapsed",
+        width=180,
+    )
+    return site
+
+
+def _month(whole: Reading) -> str:
+    months = whole.months[::-1]
+    month: str = st.selectbox(
+        "Month",
+        months,
+        index=months.index(whole.last_whole_month or months[0]),
+        format_func=lambda name: _month_name(name, whole),
+        key="month",
+        bind="query-params",
+        label_visibility="collapsed",
+        width=196,
+    )
+    return month
+
+
+def _chair(shown: Reading) -> str | None:
+    """The chairs of each salon of a group are a choice of their own."""
+    chair: str = st.selectbox(
+        "Chair",
+        [ALL_CHAIRS, *shown.chairs],
+        key="chair" if shown.site is None else f"chair in {shown.site}",
+        persist_state="session",
+        label_visibility="collapsed",
+        width=146,
+    )
+    return None if chair == ALL_CHAIRS else chair
 
 
 def _month_name(month: str, whole: Reading) -> str:
@@ -81,7 +110,7 @@ def body(whole: Reading, page: StreamlitPage, dated: bool) -> None:
     """The filters where they apply, then the page; or the one sentence that says why there is none."""
     try:
         empty = not whole.months
-        shown = filters(whole) if dated and not empty else whole
+        shown = filters(whole, dated) if page.url_path != "exports" and not empty else whole
     except WorkStopped as stopped:
         parts.answer(str(stopped))
         return

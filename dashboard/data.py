@@ -1,7 +1,7 @@
-"""What the pages read: the cached salon, its figures for the chosen month and chair, and nothing else.
+"""What the pages read: the cached salon, its figures for the chosen month, site and chair, and nothing else.
 
-Caches live in memory and are keyed by the salon's folder, the state of its book and settings, the day, the chair and
-the reader. No connection to the book is kept.
+Caches live in memory and are keyed by the salon's folder, the state of its book and settings, the day, the site
+and the chair. No connection to the book is kept.
 """
 
 from dataclasses import dataclass, replace
@@ -15,9 +15,11 @@ import streamlit as st
 
 from analytics import sentences
 from analytics.book import BOOK, Book
+from analytics.catalogue import takes
 from analytics.findings import CATALOGUE
 from analytics.methods.control_chart import usual_before
 from analytics.periods import Period, add_months, month_name
+from analytics.results import RESULTS
 from analytics.salon import Salon, open_salon
 from analytics.settings import FILE_NAME, Settings
 from analytics.vocabulary import METHODS, STATES
@@ -37,63 +39,79 @@ def stamp(folder: Path) -> Stamp:
 
 
 @st.cache_resource(max_entries=8, show_spinner=False)
-def _salon(folder: str, at: Stamp, today: date, chair: str | None) -> Salon:  # noqa: ARG001
-    whole = open_salon(Path(folder), today)
-    return whole.only_chair(chair) if chair else whole
+def _salon(folder: str, at: Stamp, today: date, site: str | None, chair: str | None) -> Salon:
+    if chair is not None:
+        return _salon(folder, at, today, site, None).only_chair(chair)
+    if site is not None:
+        return _salon(folder, at, today, None, None).only_site(site)
+    return open_salon(Path(folder), today)
 
 
-@st.cache_data(max_entries=64, show_spinner=False)
+@st.cache_resource(max_entries=64, show_spinner=False)  # frames are never changed, so no copy is made for each reader
 def _figure(  # noqa: PLR0917
-    folder: str, at: Stamp, today: date, chair: str | None, reader: str, name: str, month: str | None, rows: bool
+    folder: str, at: Stamp, today: date, site: str | None, chair: str | None, name: str, month: str | None, rows: bool
 ) -> pl.DataFrame:
-    salon = _salon(folder, at, today, chair)
+    salon = _salon(folder, at, today, site, chair)
     period = Period.month(month) if month else None
-    frame = salon.rows(name, period) if rows else salon.figure(name, period)
-    return frame.drop(OF_A_CLIENT, strict=False) if reader == ACCOUNTANT else frame
+    return salon.rows(name, period) if rows else salon.figure(name, period)
+
+
+def by_month(name: str) -> bool:
+    """Whether the figure's rows each belong to one month, so that a month is a part of all months."""
+    return "month" in RESULTS[name].columns and takes(name, "period")
 
 
 @dataclass(frozen=True)
 class Reading:
-    """What one page reads: a folder on a day, for one month and chair (None: all of them), for one reader."""
+    """What one page reads: a folder on a day, for one month, site and chair (None: all of them), for one reader."""
 
     folder: Path
     today: date
     month: str | None = None
     chair: str | None = None
+    site: str | None = None
     reader: str = OWNER
 
     @cached_property
     def at(self) -> Stamp:
         return stamp(self.folder)
 
-    def _open(self, chair: str | None) -> Salon:
-        return _salon(str(self.folder), self.at, self.today, chair)
+    def _open(self, site: str | None, chair: str | None) -> Salon:
+        return _salon(str(self.folder), self.at, self.today, site, chair)
+
+    @property
+    def _whole(self) -> Salon:
+        return self._open(None, None)
 
     @property
     def salon(self) -> Salon:
-        """The salon as the chosen chair sees it."""
-        return self._open(self.chair)
+        """The salon as the chosen site and chair see it."""
+        return self._open(self.site, self.chair)
 
     @property
     def settings(self) -> Settings:
         """The settings of the whole salon."""
-        return self._open(None).settings
+        return self._whole.settings
 
     @property
     def months(self) -> list[str]:
         """Every month the book covers, oldest first."""
-        return self._open(None).cover.months()
+        return self._whole.cover.months()
+
+    @property
+    def sites(self) -> list[str]:
+        """The salons of a group; none where there is one salon."""
+        return self._whole.sites
 
     @property
     def stale(self) -> bool:
         """True where the exports are not those the book was made from."""
-        return self._open(None).stale
+        return self._whole.stale
 
     @property
     def chairs(self) -> list[str]:
-        """Every chair of the settings and of the bookings."""
-        salon = self._open(None)
-        return sorted(set(salon.settings.salon.chairs) | set(salon.book.tables["bookings"]["chair"].drop_nulls()))
+        """Every chair of the settings and of the bookings, of the chosen site."""
+        return self._open(self.site, None).chairs
 
     @property
     def last_whole_month(self) -> str | None:
@@ -103,19 +121,29 @@ class Reading:
 
     def is_part(self, month: str) -> bool:
         """True where the month is not over yet."""
-        return self._open(None).cover.is_part(month, self.today)
+        return self._whole.cover.is_part(month, self.today)
 
     def figure(self, name: str, month: str | None = None) -> pl.DataFrame:
-        """A figure of the chosen chair, for one month or for all."""
-        return _figure(str(self.folder), self.at, self.today, self.chair, self.reader, name, month, False)
+        """A figure of the chosen site and chair, for one month or for all.
+
+        A figure by month is worked out once for all of them, and each month is cut from that.
+        """
+        if month and by_month(name):
+            return self.figure(name).filter(pl.col("month") == month)
+        return self._read(name, month, rows=False)
 
     def rows(self, name: str, month: str | None = None) -> pl.DataFrame:
         """The rows that the figure adds up."""
-        return _figure(str(self.folder), self.at, self.today, self.chair, self.reader, name, month, True)
+        return self._read(name, month, rows=True)
+
+    def _read(self, name: str, month: str | None, rows: bool) -> pl.DataFrame:
+        frame = _figure(str(self.folder), self.at, self.today, self.site, self.chair, name, month, rows)
+        return frame.drop(OF_A_CLIENT, strict=False) if self.reader == ACCOUNTANT else frame
 
     def cost_per_open_hour(self) -> float | None:
-        """What an open chair hour of the month costs; the costs are the whole salon's, so all its chairs carry them."""
-        return sentences.cost_per_open_hour(replace(self, chair=None).figure("occupancy", self.month), self.settings)
+        """What an open chair hour of the month costs: the costs are the whole group's, so all its chairs carry them."""
+        whole = replace(self, site=None, chair=None)
+        return sentences.cost_per_open_hour(whole.figure("occupancy", self.month), self.settings)
 
     def bowl_months(self) -> pl.DataFrame:
         """The bowls by month, every month covered, with what is usual for the share left over."""
@@ -138,16 +166,21 @@ class Reading:
 
     def due(self, state: str | None, stylist: str | None) -> list[dict[str, Any]]:
         """Clients in this state, soonest past one application first; phone and mail where they may be contacted."""
-        contacts = self._open(None).book.tables["clients"].select("client_id", "phone", "email").unique("client_id")
         order = "booked_on" if state == "booked" else "ready_by"
+        groups = [replace(self, site=site) for site in self.sites] if self.sites and self.site is None else [self]
         return (
-            self.roots(stylist)
+            pl.concat([group._with_contacts(stylist) for group in groups])
             .filter(pl.col("state") == state)
-            .join(contacts, on="client_id", how="left")
             .with_columns(pl.when("may_contact").then(pl.col("phone", "email")))
             .sort(order, "client_id", descending=[state in ("long_past", "quiet"), False])
             .to_dicts()
         )
+
+    def _with_contacts(self, stylist: str | None) -> pl.DataFrame:
+        """The roots of one salon: two salons of a group may give one number to two clients."""
+        clients = self._open(self.site, None).book.tables["clients"]
+        contacts = clients.select("client_id", "phone", "email").unique("client_id")
+        return self.roots(stylist).join(contacts, on="client_id", how="left", maintain_order="left")
 
     def states(self, stylist: str | None) -> dict[str, int]:
         """How many clients are in each state, those that want doing first."""
@@ -179,7 +212,7 @@ class Reading:
     @property
     def book(self) -> Book:
         """The loaded book: files, findings and rows set aside."""
-        return self._open(None).book
+        return self._whole.book
 
     def causes(self) -> list[dict[str, Any]]:
         """The findings, those of one cause as one, with how many rows and files; what was set aside comes first."""

@@ -278,6 +278,15 @@ def test_a_salon_without_payments_and_a_month_without_charges():
     assert sentences.charged_before(TAX, PLAIN, "2026-09") == ""
 
 
+def test_narrowing_says_what_it_means():
+    assert sentences.narrowed(None, None) == []
+    site, chair = sentences.narrowed("North", "North: Chair 1")
+    assert site.startswith("Only North: opening hours are the settings'") and "costs are shared" in site
+    assert chair.startswith("Only North: Chair 1: its visits")
+    assert sentences.narrowed("", None)[0].startswith("What names no salon: opening hours")
+    assert [sentences.site_name(site) for site in (None, "North", "")] == ["All salons", "North", "No salon named"]
+
+
 def test_every_row_read_is_accounted_for():
     files = pl.DataFrame({"rows_read": [1200, 34], "rows_used": [1100, 34], "set_aside": [2, 0]})
     assert sentences.exports_sentence(files, pl.DataFrame({"code": ["a", "b"]}), PLAIN) == (

@@ -32,6 +32,19 @@ def foot(settings: Settings, months: list[str], today: date) -> str:
     return f"{settings.salon.name} · worked out for {wording.day(today, settings)} · {covers}"
 
 
-def only_chair(chair: str) -> str:
-    """What narrowing to one chair means."""
-    return f"Only {chair}: its visits, and the payments, retail and bowls that belong to them."
+def site_name(site: str | None) -> str:
+    """A salon of a group by name; None is all of them."""
+    return "All salons" if site is None else site or "No salon named"
+
+
+def narrowed(site: str | None, chair: str | None) -> list[str]:
+    """What narrowing to one salon of a group or to one chair means; nothing where neither is chosen."""
+    said = []
+    if site is not None:
+        said.append(
+            f"{'What names no salon' if site == '' else f'Only {site}'}: opening hours are the settings', the same for "
+            "every salon, and costs are shared by the number of chairs."
+        )
+    if chair is not None:
+        said.append(f"Only {chair}: its visits, and the payments, retail and bowls that belong to them.")
+    return said

@@ -26,16 +26,21 @@ def answers(folder: Path, monkeypatch: pytest.MonkeyPatch, today: str = TODAY.is
         if name != "month":
             app.switch_page(f"views/{name}.py").run()
         assert not app.exception, [error.value for error in app.exception]
-        html = [element.proto.body for element in app.main if element.type == "html"]
-        opened[name] = next(body for body in html if body.startswith('<h1 class="answer">'))
+        opened[name] = answer(app)
     return opened
 
 
-def small_salon(folder: Path, bookings: str) -> Path:
+def answer(app: AppTest) -> str:
+    """The sentence that the page opens with."""
+    html = [element.proto.body for element in app.main if element.type == "html"]
+    return next(body for body in html if body.startswith('<h1 class="answer">'))
+
+
+def write_small(folder: Path, bookings: str, heading: str = BOOKINGS) -> Path:
     (folder / "exports").mkdir()
     (folder / "salon.toml").write_text('[salon]\nname = "Small"\n', "utf-8")
     (folder / "exports" / "menu.csv").write_text(MENU, "utf-8")
-    (folder / "exports" / "bookings.csv").write_text(BOOKINGS + bookings, "utf-8")
+    (folder / "exports" / "bookings.csv").write_text(heading + bookings, "utf-8")
     load_here(folder)
     return folder
 
@@ -47,7 +52,7 @@ def test_every_page_of_the_demo_runs(demo_salon: Path, monkeypatch: pytest.Monke
 
 def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     """No products, no bowls, no payments, no roots, no year before: a sentence each; in mid-month, so far."""
-    opened = answers(small_salon(tmp_path, ONE_CUT), monkeypatch)
+    opened = answers(write_small(tmp_path, ONE_CUT), monkeypatch)
     assert "a usual range needs 12 months before it" in opened["month"]
     assert "salon.toml names no costs per month" in opened["chairs"]
     assert "nobody is due" in opened["roots"]
@@ -55,6 +60,33 @@ def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert "there are no payments in the book" in opened["accountant"]
     assert "nothing was found wrong" in opened["exports"]
     assert "the month is not over" in answers(tmp_path, monkeypatch, today="2026-10-20")["month"]
+
+
+GROUP = (
+    "B1,C1,2026-10-06 10:00,2026-10-06 10:45,completed,S1,40,North\n"
+    "B1,C1,2026-10-06 10:00,2026-10-06 10:45,completed,S1,15,South\n"
+)
+
+
+def test_a_group_of_salons_has_a_choice_of_salon(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """All of them first, then one; a book without sites has no such choice."""
+    write_small(tmp_path, GROUP, heading=BOOKINGS.strip() + ",site\n")
+    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
+    app = AppTest.from_file(str(APP), default_timeout=30).run()
+    assert "€50.46 net" in answer(app)
+    app.selectbox(key="site").select("South").run()
+    assert "€13.76 net" in answer(app)
+    app.selectbox(key="chair in South").select("South: not named").run()
+    assert not app.exception and "€13.76 net" in answer(app)
+    app.switch_page("views/roots.py").run()
+    assert app.selectbox(key="site").value == "South"
+
+
+def test_one_salon_has_no_choice_of_salon(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    write_small(tmp_path, ONE_CUT)
+    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
+    app = AppTest.from_file(str(APP), default_timeout=30).run()
+    assert [box.label for box in app.selectbox] == ["Month", "Chair"]
 
 
 def test_nothing_of_a_client_reaches_the_accountant(demo_salon: Path):
@@ -67,7 +99,7 @@ def test_nothing_of_a_client_reaches_the_accountant(demo_salon: Path):
 
 
 def test_an_empty_salon_says_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    opened = answers(small_salon(tmp_path, ""), monkeypatch)
+    opened = answers(write_small(tmp_path, ""), monkeypatch)
     assert "put exports in the folder exports/" in opened["month"]
 
 
