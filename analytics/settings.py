@@ -141,6 +141,16 @@ class Costs(Section):
     card_fee_percent: Exact = Field(default=Decimal(0), ge=0, le=100)
 
 
+class Stock(Section):
+    """delivery_days, cover_weeks and service_level are common practice: an order a month, there within three days, and
+    of twenty orders one that runs short before the next."""
+
+    valuation: Literal["average", "fifo"] = "average"
+    delivery_days: int = Field(default=3, ge=0, le=365, strict=True)
+    cover_weeks: Number = Field(default=4, gt=0, le=104)
+    service_level: Number = Field(default=0.95, ge=0.5, le=0.999)
+
+
 class RootLengths(Section):
     touch_up_from_mm: Number = Field(default=10, gt=0, le=500)
     touch_up_by_mm: Number = Field(default=30, gt=0, le=500)
@@ -188,6 +198,7 @@ class Settings(Section):
     tax: Tax = Tax()
     hours: Hours = Hours(**dict.fromkeys(WEEKDAYS[:6], "09:00-18:00"))  # type: ignore[arg-type]
     costs: Costs = Costs()
+    stock: Stock = Stock()
     roots: Roots = Roots()
     columns: dict[str, dict[str, str]] = {}
     words: dict[str, dict[str, str]] = {}

@@ -37,6 +37,12 @@ closed = ["2026-12-25", 2026-12-26]
 per_month = 4200.50
 card_fee_percent = 1.75
 
+[stock]
+valuation = "fifo"
+delivery_days = 5
+cover_weeks = 2.5
+service_level = 0.9
+
 [roots]
 touch_up_from_mm = 8
 touch_up_by_mm = 25.5
@@ -70,6 +76,8 @@ def test_every_key_is_accepted() -> None:
     assert (read.salon.timezone, read.salon.chairs) == ("Asia/Kuwait", ("Window", "Mirror"))
     assert (read.tax.prices, read.tax.round_per, read.tax.default_rate) == ("added", "line", Decimal("12.5"))
     assert (read.costs.per_month, read.costs.card_fee_percent) == (Decimal("4200.50"), Decimal("1.75"))
+    assert (read.stock.valuation, read.stock.delivery_days) == ("fifo", 5)
+    assert (read.stock.cover_weeks, read.stock.service_level) == (2.5, 0.9)
     assert (read.columns, read.words) == (
         {"bookings": {"Visit no.": "booking_id"}},
         {"status": {"Klaar": "completed"}},
@@ -83,6 +91,8 @@ def test_only_the_name_has_no_default() -> None:
     assert read.salon.chairs == ()
     assert (read.tax.prices, read.tax.round_per, read.tax.default_rate) == ("included", "booking", 21)
     assert (read.costs.per_month, read.costs.card_fee_percent) == (0, 0)
+    assert (read.stock.valuation, read.stock.delivery_days) == ("average", 3)
+    assert (read.stock.cover_weeks, read.stock.service_level) == (4, 0.95)
     roots = read.roots
     assert (roots.touch_up_from_mm, roots.touch_up_by_mm, roots.patch_test_hours) == (10, 30, 48)
     assert (roots.growth_mm_per_day, roots.growth_sd) == (0.35, 0.075)
@@ -134,6 +144,10 @@ WRONG = {
     "closed": f'{NAME}[hours]\nclosed = ["Christmas"]',
     "per_month": f"{NAME}[costs]\nper_month = -1",
     "card_fee_percent": f"{NAME}[costs]\ncard_fee_percent = 101",
+    "valuation": f'{NAME}[stock]\nvaluation = "lifo"',
+    "delivery_days": f"{NAME}[stock]\ndelivery_days = 3.5",
+    "cover_weeks": f"{NAME}[stock]\ncover_weeks = 0",
+    "service_level": f"{NAME}[stock]\nservice_level = 1",
     "touch_up_from_mm": f"{NAME}[roots]\ntouch_up_from_mm = 0",
     "touch_up_by_mm": f"{NAME}[roots]\ntouch_up_by_mm = 10",
     "growth_mm_per_day": f"{NAME}[roots]\ngrowth_mm_per_day = -0.35",
@@ -198,7 +212,7 @@ def assert_one_sentence(sentence: str, key: str) -> None:
     assert "\n" not in sentence
 
 
-SECTIONS = ("salon", "tax", "hours", "costs", "roots", "roots.full_colour", "dates")
+SECTIONS = ("salon", "tax", "hours", "costs", "stock", "roots", "roots.full_colour", "dates")
 
 
 @pytest.mark.parametrize("section", SECTIONS)
