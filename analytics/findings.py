@@ -127,6 +127,13 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "short_root_visit",
+            "Row {row} of {file} colours roots in a visit of {value} minutes; one under an hour deserves a look "
+            "(common practice, no source)",
+            "correct its start or end, or its service if the roots were not coloured",
+            sets_aside=False,
+        ),
+        Fault(
             "outside_hours",
             "Row {row} of {file} lies outside opening hours ({expected}); it counts as occupied hours beyond the share",
             "correct [hours] in salon.toml or the time, if one of them is wrong",

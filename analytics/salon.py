@@ -101,7 +101,7 @@ class Salon:
         if not self.sites:
             raise WorkStopped(_no_such_site(None, self.sites))
         parts = [(site, self.only_site(site).figure(name, period)) for site in self.sites]
-        return pl.concat([part.select(pl.lit(site).alias("site"), pl.all()) for site, part in parts])
+        return pl.concat([part.select(pl.lit(site).alias("site"), pl.exclude("site")) for site, part in parts])
 
     def rows(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The rows the figure adds up."""

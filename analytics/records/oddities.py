@@ -11,11 +11,13 @@ from analytics.periods import Period, opening_spans
 from analytics.records.bowls import priced_log
 from analytics.records.lines import on_the_menu
 from analytics.records.retail import retail_rows
+from analytics.records.root_care import root_visit_lines, visit_minutes
 from analytics.records.root_visits import measured_regrowth, root_lines, root_visits
 from analytics.records.stays import chair_stays
 from analytics.settings import Settings
 
 MOST_HOURS_OUTSIDE = 1 / 120  # half a minute
+SHORTEST_ROOT_VISIT_MIN = 60  # common practice, no source
 FAR_AHEAD = date(9999, 12, 31)
 
 
@@ -25,6 +27,7 @@ def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFram
         _before_menu(tables["bookings"], tables["services"]),
         _unknown_products(tables, settings),
         _impossible_regrowth(tables["bookings"], tables["services"]),
+        _short_root_visits(tables["bookings"], tables["services"], settings),
         _outside_hours(tables["bookings"], settings),
     ]
     return pl.concat([findings.hits([]), *parts])
@@ -71,6 +74,15 @@ def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.D
     measured = measured_regrowth(bookings, visits, FAR_AHEAD)
     wrong = measured.filter(~is_possible(pl.col("regrowth_mm"), pl.col("days")))
     return _hits(wrong, "impossible_regrowth", "bookings", "regrowth_mm", pl.col("regrowth_mm"))
+
+
+def _short_root_visits(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    """Visits that coloured roots and had the chair for less than an hour, all their lines together."""
+    lines = root_visit_lines(bookings, services, FAR_AHEAD).filter("resets_roots")
+    first = lines.sort("line").group_by("site", "booking_id", maintain_order=True).agg(pl.col("file", "row").first())
+    timed = first.join(visit_minutes(bookings, settings.salon.timezone), on=["site", "booking_id"])
+    short = timed.filter(pl.col("chair_minutes") < SHORTEST_ROOT_VISIT_MIN)
+    return _hits(short, "short_root_visit", "bookings", "ends_at", pl.col("chair_minutes").round(0).cast(pl.Int64))
 
 
 def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:

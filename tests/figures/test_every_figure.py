@@ -121,7 +121,7 @@ class TestEveryFigure:
         keys |= {"occupancy": ["month", "chair"], "bowls": ["month", "product_id"], "tax": ["month", "tax_rate"]}
         keys |= {"takings": ["month", "method"], "tieout": ["month"], "ahead": ["week_start"]}
         keys |= {"mixing": ["service_id"], "returns": ["cohort", "kind"]}
-        keys |= {"return_curves": ["split", "name", "week"]}
+        keys |= {"return_curves": ["split", "name", "week"], "cards": ["client_id"]}
         assert not answer.select(keys.get(name, answer.columns)).is_duplicated().any()
 
     def test_has_tests_of_its_own(self, name: str) -> None:
