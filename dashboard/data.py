@@ -79,7 +79,7 @@ class Reading:
     def _open(self, site: str | None, chair: str | None) -> Salon:
         return _salon(str(self.folder), self.at, self.today, site, chair)
 
-    @property
+    @cached_property
     def _whole(self) -> Salon:
         return self._open(None, None)
 
@@ -93,7 +93,7 @@ class Reading:
         """The settings of the whole salon."""
         return self._whole.settings
 
-    @property
+    @cached_property
     def months(self) -> list[str]:
         """Every month the book covers, oldest first."""
         return self._whole.cover.months()

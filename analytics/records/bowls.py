@@ -4,11 +4,13 @@ import polars as pl
 
 from analytics.money import EXACT
 from analytics.periods import month_of
+from analytics.records.kept import kept
 from analytics.records.stays import VISIT
 from analytics.records.validity import valid_that_day
 from analytics.tables import COLOUR_KINDS
 
 
+@kept
 def priced_log(product_log: pl.DataFrame, products: pl.DataFrame) -> pl.DataFrame:
     """Log rows with month (of logged_at), product, kind, mixed_cost and left_cost (exact, not yet rounded).
 

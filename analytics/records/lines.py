@@ -5,6 +5,7 @@ import polars as pl
 from analytics.methods.intervals import hours
 from analytics.money import digits_of, with_tax
 from analytics.periods import month_of
+from analytics.records.kept import kept
 from analytics.records.stays import STAY, VISIT, chair_stays
 from analytics.records.validity import valid_that_day
 from analytics.settings import Settings
@@ -18,6 +19,7 @@ def on_the_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     return valid_that_day(bookings.drop("service"), menu, "service_id", pl.col("starts_at"))
 
 
+@kept
 def completed_lines(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Completed booking lines, priced and timed.
 

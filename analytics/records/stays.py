@@ -3,6 +3,7 @@
 import polars as pl
 
 from analytics.periods import to_instant
+from analytics.records.kept import kept
 
 VISIT = ["site", "booking_id"]
 STAY = [*VISIT, "chair"]
@@ -19,6 +20,7 @@ def named_chairs(bookings: pl.DataFrame, chairs: tuple[str, ...]) -> list[str]:
     return sorted(seen if (bookings["site"] != "").any() else seen | set(chairs))
 
 
+@kept
 def chair_stays(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
     """One row per visit that happened and chair: starts, ends (UTC), file and row of its first line.
 

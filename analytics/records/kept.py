@@ -1,0 +1,31 @@
+"""Rows that several figures need are worked out once for the same tables.
+
+Frames and settings are never changed in place, so the same objects in mean the same rows out. An answer is kept for as
+long as all it was made from is in use, and forgotten with it.
+"""
+
+import weakref
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+import polars as pl
+
+Work = Callable[..., pl.DataFrame]
+
+
+def kept(work: Work) -> Work:
+    """The function, answering at once where it was asked with the very same frames and settings before."""
+    answers: dict[tuple[Any, ...], pl.DataFrame] = {}
+
+    @wraps(work)
+    def at_once(*given: Any) -> pl.DataFrame:
+        key = tuple(one if isinstance(one, str) else id(one) for one in given)
+        if key not in answers:
+            answers[key] = work(*given)
+            for one in given:
+                if not isinstance(one, str):
+                    weakref.finalize(one, answers.pop, key, None)
+        return answers[key]
+
+    return at_once
