@@ -88,6 +88,12 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "stock_below_nothing",
+            "Row {row} of {file} takes {value} below what there was of it on the shelf, {expected} g short",
+            "look for a delivery or count that was not entered, or for a slip in this row",
+            sets_aside=False,
+        ),
+        Fault(
             "same_line_twice",
             "Row {row} of {file} is the same as another line of visit {value}; lines have no numbers, so each was "
             "counted",

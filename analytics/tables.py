@@ -279,6 +279,7 @@ STOCK_MOVES = Table(
         Column("packs", "number", "packs"),
         Column("grams", "grams", "grams"),
         Column("unit_cost", "money", "cost of a pack without tax (deliveries)", low=0),
+        Column("expires_on", "day", "last day on which it may be used (deliveries)"),
         SITE,
     ),
     time="moved_at",

@@ -284,8 +284,13 @@ SHEETS = {
     "ventas.csv": ("sales", "Fecha;Producto;Cantidad;Precio;Vendedora", "sold_at product quantity price stylist"),
     "magazzino.csv": (
         "stock_moves",
-        "Data;Prodotto;Tipo movimento;Confezioni;Costo unitario (EUR)",
-        "moved_at product movement packs unit_cost",
+        "Data;Prodotto;Tipo movimento;Confezioni;Costo unitario (EUR);Scadenza",
+        "moved_at product movement packs unit_cost expires_on",
+    ),
+    "Lieferungen.csv": (
+        "stock_moves",
+        "Datum;Artikel;Bewegung;Stück;EK;Haltbar bis",
+        "moved_at product movement packs unit_cost expires_on",
     ),
     "x.csv": ("payments", "Paid on;Payment type;Amount (EUR)", "paid_at method amount"),
 }

@@ -48,3 +48,20 @@ def with_service(log: pl.DataFrame, lines: pl.DataFrame) -> pl.DataFrame:
     )
     joined = log.join(first, on=VISIT, how="left", maintain_order="left")
     return joined.with_columns(pl.coalesce("service_id", "_service").alias("service_id")).drop("_service")
+
+
+def colour_lines(lines: pl.DataFrame, product_log: pl.DataFrame) -> pl.DataFrame:
+    """The colour lines among booking lines with kind, each with whether it is `logged`.
+
+    A line is logged where the log has a bowl for its visit and service, or for its visit without naming a service.
+    """
+    logged = product_log.filter(pl.col("booking_id").is_not_null())
+    whole_visit = logged.filter(pl.col("service_id").is_null()).select(VISIT).unique()
+    per_service = logged.select(*VISIT, "service_id").drop_nulls().unique()
+    return (
+        lines.filter(pl.col("kind").is_in(COLOUR_KINDS))
+        .join(whole_visit.with_columns(_visit=pl.lit(True)), on=VISIT, how="left")
+        .join(per_service.with_columns(_service=pl.lit(True)), on=[*VISIT, "service_id"], how="left")
+        .with_columns(logged=pl.col("_visit").fill_null(False) | pl.col("_service").fill_null(False))
+        .drop("_visit", "_service")
+    )

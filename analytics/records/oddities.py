@@ -14,6 +14,8 @@ from analytics.records.retail import retail_rows
 from analytics.records.root_care import root_visit_lines, visit_minutes
 from analytics.records.root_visits import measured_regrowth, root_lines, root_visits
 from analytics.records.stays import chair_stays
+from analytics.records.stock_ledger import ledger
+from analytics.records.stock_moves import SHELF, movements
 from analytics.settings import Settings
 
 MOST_HOURS_OUTSIDE = 1 / 120  # half a minute
@@ -26,6 +28,7 @@ def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFram
     parts = [
         _before_menu(tables["bookings"], tables["services"]),
         _unknown_products(tables, settings),
+        _stock_below_nothing(tables),
         _impossible_regrowth(tables["bookings"], tables["services"]),
         _short_root_visits(tables["bookings"], tables["services"], settings),
         _outside_hours(tables["bookings"], settings),
@@ -65,8 +68,22 @@ def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl
             "product_id",
             pl.col("product_id"),
         )
-        for name, rows in (("product_log", log), ("sales", sold))
+        for name, rows in (("product_log", log), ("sales", sold), ("stock_moves", tables["stock_moves"]))
     )
+
+
+def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
+    """The first row of each time a product that is delivered or counted is short."""
+    moves = movements(*(tables[name] for name in ("stock_moves", "product_log", "sales", "products")))
+    kept = moves.filter(pl.col("movement").is_in(["delivery", "count"])).select(SHELF).unique()
+    book = ledger(moves.join(kept, on=SHELF, how="semi", maintain_order="left"), "average")
+    was_short = pl.col("short_g").shift(1, fill_value=0).over(SHELF) > 0
+    first = book.filter((pl.col("short_g") > 0) & ~was_short)
+    place = pl.col("movement").replace_strict({"mixed": "product_log", "sold": "sales"}, default="stock_moves")
+    column = pl.col("movement").replace_strict({"mixed": "mixed_g", "sold": "quantity"}, default="movement")
+    hits = _hits(first, "stock_below_nothing", "", "", pl.col("product"))
+    short = pl.col("short_g").cast(pl.Float64).round(1).cast(pl.String).str.strip_suffix(".0")
+    return hits.with_columns(first.select(table=place, column=column, expected=short))
 
 
 def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:

@@ -12,13 +12,13 @@ GRAMS = pl.Decimal(38, 3)
 UNTIMED = {"delivery": timedelta(0), "count": timedelta(days=1) - timedelta(microseconds=1)}
 MIDDAY = timedelta(hours=12)
 RANK = {"opening": 0, "delivery": 1, "sold": 2, "mixed": 3, "returned": 4, "discarded": 5, "count": 6}
-LISTED = ["site", "product_id", "product", "kind", "pack_g", "pack_cost", "valid_from"]
+OF_THE_DAY = ["product", "kind", "pack_g", "pack_cost"]
 
 
 def movements(
     stock_moves: pl.DataFrame, product_log: pl.DataFrame, sales: pl.DataFrame, products: pl.DataFrame
 ) -> pl.DataFrame:
-    """One row per movement, in order: site, product_id, product, kind, pack_g, pack_cost, at, movement, grams, cost.
+    """One row per movement, in order: the product and its pack of that day, at, movement, grams, cost, expires_on.
 
     movement: opening, delivery, sold, mixed, returned, discarded or count. grams: as stated, else packs × grams in a
     pack of that day; a retail item is a pack, and one that comes back (refunded) is sold less than nothing. Counts of
@@ -27,9 +27,11 @@ def movements(
 
     Order is by time. At the same moment deliveries come first and counts last. Of what has a day and no time of day a
     delivery is taken to come at its first moment, a count at its last, and anything else at midday. Rows without grams
-    (packs of a product that the products export does not know) are left out. A product that was never counted starts
-    with nothing; one whose first count comes later starts with what that count implies, count − deliveries + use, at
-    least with what keeps its stock from falling below nothing until then.
+    (packs of a product that the products export does not know) are left out.
+
+    What was there before the first movement nobody wrote down. A product whose first count comes later starts with what
+    that count implies, count − deliveries + use, at least with what keeps its stock from falling below nothing until
+    then; one that was never counted starts with what was used before its first delivery.
     Where stock_moves names no sites, the stock is that of all of them together.
     """
     moves = pl.concat([_moved(stock_moves), _mixed(product_log), _sold(sales)], how="diagonal")
@@ -60,6 +62,7 @@ def _moved(stock_moves: pl.DataFrame) -> pl.DataFrame:
         *SHELF,
         "movement",
         "unit_cost",
+        "expires_on",
         "file",
         "row",
         named="product",
@@ -99,7 +102,7 @@ def pieces() -> pl.Expr:
 
 
 def _weighed(moves: pl.DataFrame, products: pl.DataFrame) -> pl.DataFrame:
-    priced = valid_that_day(moves, products.select(LISTED), "product_id", pl.col("at"))
+    priced = valid_that_day(moves, products.select(*SHELF, *OF_THE_DAY, "valid_from"), "product_id", pl.col("at"))
     holds = pl.when(pl.col("pack_g") > 0).then(pl.col("pack_g").cast(EXACT))
     each = pl.coalesce("unit_cost", "pack_cost").cast(EXACT)
     weighed_cost = pl.col("grams").cast(EXACT) * each / holds
@@ -111,7 +114,7 @@ def _weighed(moves: pl.DataFrame, products: pl.DataFrame) -> pl.DataFrame:
             cost=pl.when(pl.col("movement") == "delivery").then(cost),
         )
         .drop_nulls("grams")
-        .select(*SHELF, "product", "kind", "pack_g", "pack_cost", "at", "movement", "grams", "cost", "file", "row")
+        .select(*SHELF, *OF_THE_DAY, "at", "movement", "grams", "cost", "expires_on", "file", "row")
     )
 
 
@@ -128,21 +131,23 @@ def _counts(moves: pl.DataFrame) -> pl.DataFrame:
 def _openings(moves: pl.DataFrame) -> pl.DataFrame:
     """What was there before the first movement, where a later count implies that something was."""
     count = pl.col("movement") == "count"
-    change = pl.when(pl.col("movement") == "delivery").then("grams").otherwise(-pl.col("grams"))
+    delivery = pl.col("movement") == "delivery"
+    change = pl.when(delivery).then("grams").otherwise(-pl.col("grams"))
     others = [name for name in moves.columns if name not in (*SHELF, "movement", "grams", "cost")]
     uncounted = moves.filter((count.cum_sum() - count).over(SHELF) == 0).with_columns(
-        _level=pl.when(~count).then(change).cum_sum().over(SHELF)
+        _level=pl.when(~count).then(change).cum_sum().over(SHELF),
+        _delivered=delivery.cum_sum().over(SHELF) > 0,
     )
+    counted = pl.col("grams").filter(count).first()
     started = (
         uncounted.group_by(SHELF, maintain_order=True)
         .agg(
             pl.col(others).first(),
-            _counted=pl.col("grams").filter(count).first(),
-            _level=pl.col("_level").drop_nulls().last(),
-            _lowest=pl.col("_level").min(),
+            _implied=counted - pl.col("_level").drop_nulls().last(),
+            _lowest=pl.col("_level").filter(counted.is_not_null() | ~pl.col("_delivered")).min(),
         )
-        .with_columns(grams=pl.max_horizontal(pl.col("_counted") - pl.col("_level"), -pl.col("_lowest")))
-        .filter(pl.col("_counted").is_not_null() & (pl.col("grams") > 0))
+        .with_columns(grams=pl.max_horizontal("_implied", -pl.col("_lowest")))
+        .filter(pl.col("grams") > 0)
     )
     holds = pl.when(pl.col("pack_g") > 0).then(pl.col("pack_g").cast(EXACT))
     cost = pl.col("grams").cast(EXACT) * pl.col("pack_cost").cast(EXACT) / holds

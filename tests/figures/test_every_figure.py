@@ -7,14 +7,14 @@ from pathlib import Path
 
 import polars as pl
 import pytest
-from frames import bookings, days, payments, product_log, products, sales, services, small_salon, visit, work_out
+from frames import bookings, days, payments, product_log, products, sales, services, small_salon, table, visit, work_out
 from polars.testing import assert_frame_equal
 
 from analytics.catalogue import explain, figure_names
 from analytics.periods import Period
 from analytics.results import RESULTS
 from analytics.settings import parse_settings
-from analytics.tables import TABLES
+from analytics.tables import MOVEMENTS, TABLES
 
 EVERY = figure_names()
 STATUSES = ("completed", "completed", "completed", "booked", "no_show", "cancelled")
@@ -60,6 +60,18 @@ def busy_salon(seed: int) -> dict[str, pl.DataFrame]:
         ),
         "payments": payments(*[{"paid_at": moment(), "amount": "9.99", "booking_id": "V1"} for _ in range(20)]),
         "sales": sales(*[{"sold_at": moment(), "product_id": "SHAM", "price": "0.33"} for _ in range(20)]),
+        "stock_moves": table(
+            "stock_moves",
+            [
+                {
+                    "moved_at": moment(),
+                    "product_id": "DYE",
+                    "movement": draw.choice(MOVEMENTS),
+                    "packs": draw.choice([1, 2]),
+                }
+                for _ in range(20)
+            ],
+        ),
     }
 
 

@@ -4,11 +4,12 @@ from decimal import Decimal
 
 import polars as pl
 import pytest
-from frames import days, product_log, products, sales, table
+from frames import days, product_log, products, sales, settings, table
 from hypothesis import given
 from hypothesis import settings as tried
 from hypothesis import strategies as st
 
+from analytics.records.oddities import oddities
 from analytics.records.stock_ledger import ledger, stock_by_month
 from analytics.records.stock_moves import SHELF, movements
 from analytics.tables import MOVEMENTS, TABLES
@@ -128,9 +129,13 @@ def test_where_the_first_count_comes_late_the_product_starts_with_what_it_implie
     ]  # fmt: skip
 
 
-def test_a_product_that_was_never_counted_starts_with_nothing() -> None:
-    book = walked(product_log=product_log(bowl("2026-03-03 10:00", "40")))
-    assert levels(book) == [("mixed", -40, 0)]
+def test_a_product_that_was_never_counted_starts_with_what_was_used_before_its_first_delivery() -> None:
+    """40 g were mixed of something; of the 60 g delivered then, 70 g cannot be."""
+    book = walked(
+        stock_moves=moved(move("delivery", "2026-03-09", packs=1)),
+        product_log=product_log(bowl("2026-03-03 10:00", "40"), bowl("2026-03-10 10:00", "70")),
+    )
+    assert levels(book) == [("opening", 40, 4), ("mixed", 0, 0), ("delivery", 60, 6), ("mixed", -10, 0)]
 
 
 def test_retail_is_counted_by_the_piece_and_a_refund_brings_it_back() -> None:
@@ -176,6 +181,33 @@ def test_two_sites_keep_two_shelves_and_one_stock_where_the_moves_name_no_site()
     ]  # fmt: skip
     together = walked(stock_moves=moved(move("delivery", "2026-03-01", packs=1)), product_log=log)
     assert together.select("site", "level_g").rows() == [("", 60), ("", 40), ("", 10)]
+
+
+def found_odd(**tables: pl.DataFrame) -> list[tuple]:
+    everything = {name: table.empty() for name, table in TABLES.items()} | {"products": DYE} | tables
+    return oddities(everything, settings()).select("code", "table", "row", "value", "expected").rows()
+
+
+def test_each_time_a_product_falls_short_is_a_finding_at_the_row_that_does_it() -> None:
+    """60 g; 50, 30 and 5 g are mixed, 120 g come, two packs are sold; what was never delivered cannot be short."""
+    found = found_odd(
+        stock_moves=moved(move("count", "2026-03-01", packs=1), move("delivery", "2026-03-05", packs=2)),
+        product_log=product_log(
+            bowl("2026-03-02", "50"), bowl("2026-03-03", "30"), bowl("2026-03-04", "5"),
+            bowl("2026-03-04", "5", product_id="TINT"),
+        ),
+        sales=sales({"sold_at": "2026-03-06", "product_id": "DYE", "price": "9", "quantity": "2"}),
+        products=pl.concat([DYE, products({"product_id": "TINT"})]),
+    )  # fmt: skip
+    assert found == [
+        ("stock_below_nothing", "product_log", 3, "Dye", "20"),
+        ("stock_below_nothing", "sales", 2, "Dye", "25"),
+    ]
+
+
+def test_a_move_of_a_product_that_is_not_listed_is_a_finding() -> None:
+    found = found_odd(stock_moves=moved(move("delivery", "2026-03-01", grams="9", product_id="HERB")))
+    assert found == [("unknown_product", "stock_moves", 2, "HERB", None)]
 
 
 def test_months_add_up_and_an_empty_one_has_a_row() -> None:

@@ -58,7 +58,7 @@ REACH_COLUMNS = {
 }  # fmt: skip
 
 MOMENT_COLUMNS = {"starts_at", "ends_at", "logged_at", "paid_at", "sold_at", "moved_at"}
-DAY_COLUMNS = {"booked_on", "valid_from", "patch_tested_on"}
+DAY_COLUMNS = {"booked_on", "valid_from", "patch_tested_on", "expires_on"}
 YES_NO_COLUMNS = {"resets_roots", "may_contact"}
 NUMBER_COLUMNS = {
     "line", "minutes", "price", "discount", "tip", "regrowth_mm", "tax_rate", "hands_on_min", "processing_min",

@@ -106,6 +106,8 @@ PARTICULAR = {
         "packs": "Verpakkingen | Aantal | Aantal verpakkingen | Stuks | Aantal stuks | Aantal (stuks)",
         "grams": "Gram | Gewicht | Gewicht (g) | Aantal gram | Hoeveelheid (g)",
         "unit_cost": "Inkoopprijs | Kosten per verpakking | Inkoopprijs per stuk | Inkoopprijs per verpakking",
+        "expires_on": "Houdbaar tot | Vervaldatum | Houdbaarheidsdatum | Uiterste gebruiksdatum | THT | "
+        "Ten minste houdbaar tot",
     },
 }
 

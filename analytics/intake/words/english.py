@@ -102,6 +102,7 @@ PARTICULAR = {
         "packs": "Packs | Packages | Units | Pieces | Number of packs | No of packs | Quantity (pcs) | Qty (pcs)",
         "grams": "Grams | Weight | Weight (g) | Quantity (g) | Amount (g)",
         "unit_cost": "Unit cost | Cost per pack | Cost per unit | Purchase price | Unit purchase price | Cost price",
+        "expires_on": "Expires on | Expiry date | Expiration date | Best before | Use by | Use by date | Expires",
     },
 }
 

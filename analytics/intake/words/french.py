@@ -115,6 +115,8 @@ PARTICULAR = {
         "Quantité (pièces)",
         "grams": "Grammes | Poids | Poids (g) | Quantité (g)",
         "unit_cost": "Coût unitaire | Prix d'achat | Prix d'achat unitaire | Coût par emballage | Prix d'achat HT",
+        "expires_on": "Date de péremption | Date d'expiration | Péremption | À utiliser avant | "
+        "Date limite d'utilisation",
     },
 }
 

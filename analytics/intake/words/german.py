@@ -110,6 +110,8 @@ PARTICULAR = {
         "grams": "Gramm | Gewicht | Gewicht (g) | Menge (g)",
         "unit_cost": "Einkaufspreis | EK | EK-Preis | Stückkosten | Einkaufspreis je Packung | "
         "Einkaufspreis pro Packung | Kosten je Packung",
+        "expires_on": "Haltbar bis | Ablaufdatum | Verfallsdatum | Verfalldatum | "
+        "Mindesthaltbarkeitsdatum | MHD | Mindestens haltbar bis",
     },
 }
 

@@ -113,6 +113,7 @@ PARTICULAR = {
         "grams": "Grammi | Peso | Peso (g) | Quantità (g)",
         "unit_cost": "Costo unitario | Prezzo di acquisto | Prezzo d'acquisto | Costo per confezione | "
         "Costo confezione",
+        "expires_on": "Data di scadenza | Scadenza | Scade il | Data scadenza | Da usare entro",
     },
 }
 

@@ -114,6 +114,7 @@ PARTICULAR = {
         "grams": "Gramos | Peso | Peso (g) | Cantidad (g)",
         "unit_cost": "Coste unitario | Costo unitario | Precio de compra | Coste por envase | Precio de coste | "
         "Costo por envase",
+        "expires_on": "Fecha de caducidad | Caducidad | Fecha de vencimiento | Caduca el | Consumir antes de",
     },
 }
 
