@@ -4,7 +4,9 @@ Amounts are decimals with four digits after the point. Inside, tax is worked out
 integers, so that no level of a sum loses a cent.
 """
 
+from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
 
 import polars as pl
 from babel.numbers import is_currency as known_currency
@@ -65,6 +67,20 @@ def largest_remainder(top: pl.Expr, bottom: pl.Expr, over: list[str]) -> pl.Expr
     missing = _rounded_division(top.sum(), bottom.first()).over(over) - whole.sum().over(over)
     place = (bottom - top % bottom).rank("ordinal").over(over)
     return whole + (place <= missing).cast(pl.Int128)
+
+
+def round_parts(parts: Sequence[Fraction], digits: int) -> list[Decimal]:
+    """Exact amounts in whole minor units that add up to their rounded sum, by largest remainder.
+
+    Between equal remainders the part that stands first is rounded up.
+    """
+    units = [part * 10**digits for part in parts]
+    total = sum(units, Fraction(0))
+    wanted = (abs(total) + Fraction(1, 2)).__floor__() * (1 if total >= 0 else -1)
+    whole = [unit.__floor__() for unit in units]
+    by_remainder = sorted(range(len(units)), key=lambda place: whole[place] - units[place])
+    up = set(by_remainder[: wanted - sum(whole)])
+    return [Decimal(unit + (place in up)).scaleb(-digits) for place, unit in enumerate(whole)]
 
 
 def with_tax(lines: pl.DataFrame, *, prices: str, digits: int, group: list[str]) -> pl.DataFrame:

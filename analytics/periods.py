@@ -5,6 +5,7 @@ subtracted, so that a visit over the night of a clock change has its real length
 """
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Self
@@ -14,6 +15,7 @@ import polars as pl
 from analytics.settings import Hours
 from analytics.stops import WorkStopped
 
+USUAL_MONTH_DAYS = 365.25 / 12
 INSTANT = pl.Datetime("us", "UTC")
 
 
@@ -74,6 +76,11 @@ class Period:
         """The whole months from the month of `first` to the month of `last`."""
         return cls(first.replace(day=1), next_month(last))
 
+    @classmethod
+    def nothing(cls) -> Self:
+        """A period without a day."""
+        return cls(date(1970, 1, 1), date(1970, 1, 1))
+
     @property
     def empty(self) -> bool:
         return self.end <= self.start
@@ -91,6 +98,32 @@ class Period:
         count = (self.end.year - first.year) * 12 + self.end.month - first.month + (self.end.day > 1)
         return [month_name(add_months(first, step)) for step in range(count)]
 
+    def parts(self) -> dict[str, "Period"]:
+        """The months it touches, each cut to it."""
+        return {name: Period.month(name).cut(self) for name in self.months()}
+
+    def elapsed(self, month: str, as_of: date) -> "Period":
+        """The days of the month that lie in this period, up to and with `as_of` where the month is not over then."""
+        part = Period.month(month).cut(self)
+        so_far = part.cut(Period(part.start, as_of + timedelta(days=1)))
+        return part if so_far.empty else so_far
+
+    def months_before(self, months: int) -> "Period":
+        """The same days so many months before, as far as that month has them; a whole month is the whole month.
+
+        For a period that lies within one month.
+        """
+        other = Period.month(month_name(add_months(self.start, -months)))
+        if self == Period.month(month_name(self.start)):
+            return other
+        start = other.start + timedelta(days=self.start.day - 1)
+        return Period(start, start + (self.end - self.start)).cut(other)
+
+    def same_days(self, months: int, cover: "Period", as_of: date) -> dict[str, "Period"]:
+        """Per month it touches: the same days so many months before, where the cover has them."""
+        before = {name: self.elapsed(name, as_of).months_before(months).cut(cover) for name in self.months()}
+        return {name: days for name, days in before.items() if not days.empty}
+
     def is_part(self, month: str, as_of: date | None = None) -> bool:
         """True where the month is cut by this period or is not over on `as_of`."""
         whole = Period.month(month)
@@ -101,9 +134,31 @@ class Period:
         return (day.dt.date() >= self.start) & (day.dt.date() < self.end)
 
 
+def per_usual_month(amount: pl.Expr, days: int) -> pl.Expr:
+    """So much in so many days, as it would be in a month of usual length (365.25 ÷ 12 days)."""
+    return amount / days * USUAL_MONTH_DAYS
+
+
 def month_of(moment: pl.Expr) -> pl.Expr:
     """The month 'YYYY-MM' of a day or local moment."""
     return moment.dt.strftime("%Y-%m")
+
+
+def in_spans(rows: pl.DataFrame, moment: str, spans: Mapping[str, Period]) -> pl.DataFrame:
+    """Rows whose day lies in a span, with the span's name as `month`; each span lies within one month of its own."""
+    days = pl.DataFrame(
+        [(name, month_name(span.start), span.start, span.end) for name, span in spans.items()],
+        schema={"month": pl.String(), "_month": pl.String(), "_first": pl.Date(), "_end": pl.Date()},
+        orient="row",
+    )
+    day = pl.col(moment).dt.date()
+    return (
+        rows.drop("month", strict=False)
+        .with_columns(_month=month_of(pl.col(moment)))
+        .join(days, on="_month", maintain_order="left")
+        .filter((day >= pl.col("_first")) & (day < pl.col("_end")))
+        .drop("_month", "_first", "_end")
+    )
 
 
 def to_instant(moment: pl.Expr, timezone: str) -> pl.Expr:
@@ -149,9 +204,13 @@ def opening_spans(hours: Hours, period: Period, timezone: str) -> pl.DataFrame:
 
 def month_spans(period: Period, timezone: str) -> pl.DataFrame:
     """The months of the period, cut to it, one row each: month, opens, closes (UTC)."""
-    parts = [(month, Period.month(month).cut(period)) for month in period.months()]
+    return span_instants(period.parts(), timezone)
+
+
+def span_instants(spans: Mapping[str, Period], timezone: str) -> pl.DataFrame:
+    """Spans of days, one row each: month (its name), opens, closes (UTC)."""
     wall = pl.DataFrame(
-        [(month, at_minute(part.start, 0), at_minute(part.end, 0)) for month, part in parts],
+        [(month, at_minute(part.start, 0), at_minute(part.end, 0)) for month, part in spans.items()],
         schema={"month": pl.String(), "opens": pl.Datetime("us"), "closes": pl.Datetime("us")},
         orient="row",
     )

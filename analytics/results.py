@@ -13,6 +13,9 @@ TEXT, DAY, HOURS, SHARE, COUNT = pl.String(), pl.Date(), pl.Float64(), pl.Float6
 GRAMS = pl.Decimal(38, 3)
 MM = pl.Float64()
 RATE = pl.Decimal(9, 4)
+QUANTITY = pl.Decimal(38, 3)
+
+COMPARISONS = {"previous": 1, "year_ago": 12}  # what a month is held against -> how many months before it lies
 
 
 @dataclass(frozen=True)
@@ -33,6 +36,7 @@ class Result:
 
 
 MONTH_KEY = {"month": (TEXT, "YYYY-MM", "calendar month")}
+COMPARED = {"compared_with": (TEXT, "", "previous (the month before) or year_ago; a part-month with the same days")}
 
 RESULTS = {
     result.name: result
@@ -134,6 +138,31 @@ RESULTS = {
                 "net_per_chair_hour": (HOURS, "currency/h", "net ÷ chair hours"),
                 "net_per_hands_on_hour": (HOURS, "currency/h", "net ÷ hands-on hours"),
                 "after_product_per_chair_hour": (HOURS, "currency/h", "(net − product cost) ÷ chair hours"),
+            },
+        ),
+        Result(
+            "prices",
+            "one row per service, over the last 12 months of the period",
+            {
+                "service_id": (TEXT, "", "line of the menu"),
+                "service": (TEXT, "", "its name"),
+                "kind": (TEXT, "", "kind of work"),
+                "lines": (COUNT, "lines", "completed lines, refunds left out"),
+                "lines_per_month": (HOURS, "lines a month", "lines in a month of usual length"),
+                "lines_logged": (COUNT, "lines", "of the lines, those with a bowl in the log"),
+                "typical_minutes": (HOURS, "min", "chair minutes of a line, median"),
+                "minutes_per_line": (HOURS, "min", "chair minutes of a line, average"),
+                "price": (MONEY, "currency", "list price now; the average charged where the menu has none"),
+                "tax_rate": (RATE, "%", "tax rate now"),
+                "net_per_line": (HOURS, "currency", "charged for a line after discounts, without tax"),
+                "product_cost_per_line": (HOURS, "currency", "product mixed for the service ÷ lines"),
+                "net_per_chair_hour": (HOURS, "currency/h", "net ÷ chair hours"),
+                "after_product_per_chair_hour": (HOURS, "currency/h", "(net − product cost) ÷ chair hours"),
+                "cost_per_open_hour": (HOURS, "currency/h", "what an open chair hour costs; empty without costs"),
+                "clears_cost": (pl.Boolean(), "", "a chair hour brings at least that, product paid"),
+                "price_to_clear_cost": (MONEY, "currency", "price at which it would just clear that cost"),
+                "target_per_chair_hour": (HOURS, "currency/h", "the target of salon.toml; empty where it names none"),
+                "price_to_clear_target": (MONEY, "currency", "price at which it would just reach the target"),
             },
         ),
         Result(
@@ -240,6 +269,40 @@ RESULTS = {
                 "usual_low": (VALUE, "as unit says", "lower limit of the 12 months before"),
                 "usual_high": (VALUE, "as unit says", "upper limit of the 12 months before"),
                 "part_month": (pl.Boolean(), "", "the month is not over, or was cut by --from or --to"),
+                "flag": (TEXT, "", "above or below, where the value lies beyond the limits of the months before"),
+            },
+        ),
+        Result(
+            "changes",
+            "one row per month, comparison and service, and one for retail",
+            {
+                **MONTH_KEY,
+                **COMPARED,
+                "service_id": (TEXT, "", "line of the menu; empty for retail"),
+                "service": (TEXT, "", "its name"),
+                "kind": (TEXT, "", "kind of work, or retail"),
+                "quantity": (QUANTITY, "", "completed lines; pieces for retail"),
+                "quantity_before": (QUANTITY, "", "the same of the month compared with"),
+                "net": (MONEY, "currency", "charged, without tax"),
+                "net_before": (MONEY, "currency", "the same of the month compared with"),
+                "change": (MONEY, "currency", "net − net before"),
+                "price_effect": (MONEY, "currency", "of the change, from what a line brought"),
+                "volume_effect": (MONEY, "currency", "of the change, from how many lines there were in all"),
+                "mix_effect": (MONEY, "currency", "of the change, from more of this and less of that"),
+            },
+        ),
+        Result(
+            "clientele",
+            "one row per month, comparison and group of clients",
+            {
+                **MONTH_KEY,
+                **COMPARED,
+                "group": (TEXT, "", "new, returning, lost, or nobody (retail sold to no known client)"),
+                "clients": (COUNT, "clients", "clients of the group who came this month"),
+                "clients_before": (COUNT, "clients", "of the group, those who came in the month compared with"),
+                "net": (MONEY, "currency", "charged to them, without tax, retail included"),
+                "net_before": (MONEY, "currency", "the same of the month compared with"),
+                "change": (MONEY, "currency", "net − net before"),
             },
         ),
         Result(

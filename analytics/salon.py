@@ -19,8 +19,6 @@ from analytics.records.stays import chair_name, named_chairs
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
 
-NOTHING = Period(date(1970, 1, 1), date(1970, 1, 1))
-
 
 @dataclass(frozen=True)
 class Salon:
@@ -35,7 +33,8 @@ class Salon:
     def cover(self) -> Period:
         """The whole months that the book covers; empty for an empty book."""
         tables = self.book.tables
-        return covered(tables["bookings"], tables["payments"], tables["sales"], tables["product_log"]) or NOTHING
+        happened = covered(tables["bookings"], tables["payments"], tables["sales"], tables["product_log"])
+        return happened or Period.nothing()
 
     @property
     def stale(self) -> bool:

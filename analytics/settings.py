@@ -139,6 +139,7 @@ class Hours(Section):
 class Costs(Section):
     per_month: Exact = Field(default=Decimal(0), ge=0, le=10**9)
     card_fee_percent: Exact = Field(default=Decimal(0), ge=0, le=100)
+    target_per_chair_hour: Exact = Field(default=Decimal(0), ge=0, le=10**9)
 
 
 class Stock(Section):

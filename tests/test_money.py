@@ -1,6 +1,7 @@
 """Rounding, tax and the sharing of remainders."""
 
 from decimal import Decimal
+from fractions import Fraction
 
 import polars as pl
 import pytest
@@ -8,7 +9,7 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.money import digits_of, is_currency, round_half_up, rounded, with_tax
+from analytics.money import digits_of, is_currency, round_half_up, round_parts, rounded, with_tax
 from analytics.tables import MONEY, PERCENT
 
 
@@ -112,3 +113,24 @@ def test_parts_add_up_to_the_rounded_whole(amounts: list[int], rate: str, digits
     for charged, tax in lines.select("charged", "tax").iter_rows():
         assert abs(tax - charged * Decimal(rate) / base) < Decimal(1).scaleb(-digits)
         assert tax == round(tax, digits)
+
+
+@pytest.mark.parametrize(
+    ("parts", "digits", "shares"),
+    [
+        ([Fraction(1, 3)] * 3, 2, ["0.34", "0.33", "0.33"]),
+        ([Fraction(-1, 3)] * 3, 2, ["-0.33", "-0.33", "-0.34"]),
+        ([Fraction(1, 2), Fraction(1, 4), Fraction(1, 4)], 0, ["1", "0", "0"]),
+        ([], 2, []),
+    ],
+)
+def test_rounded_parts_of_a_whole(parts: list[Fraction], digits: int, shares: list[str]) -> None:
+    assert round_parts(parts, digits) == [Decimal(share) for share in shares]
+
+
+@given(st.lists(st.fractions(-1000, 1000, max_denominator=97), max_size=12), st.integers(0, 3))
+def test_rounded_parts_are_the_rounded_whole_and_none_is_a_unit_off(parts: list[Fraction], digits: int) -> None:
+    shares = round_parts(parts, digits)
+    total = sum(parts, Fraction(0))
+    assert abs(Fraction(sum(shares)) - total) <= Fraction(1, 2 * 10**digits)
+    assert all(abs(Fraction(share) - part) < Fraction(1, 10**digits) for share, part in zip(shares, parts, strict=True))

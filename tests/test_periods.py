@@ -14,6 +14,7 @@ from analytics.methods.intervals import hours
 from analytics.periods import (
     Period,
     add_months,
+    in_spans,
     month_name,
     month_spans,
     next_month,
@@ -100,6 +101,37 @@ def test_a_part_month_is_cut_or_not_over() -> None:
     assert MARCH.is_part("2026-03", date(2026, 3, 31))
     assert days("2026-03-02", "2026-04-01").is_part("2026-03")
     assert days("2026-03-01", "2026-03-31").is_part("2026-03")
+
+
+@pytest.mark.parametrize(
+    ("part", "months", "same"),
+    [
+        (MARCH, 1, days("2026-02-01", "2026-03-01")),
+        (Period.month("2026-02"), 1, days("2026-01-01", "2026-02-01")),
+        (days("2026-03-10", "2026-03-15"), 1, days("2026-02-10", "2026-02-15")),
+        (days("2026-03-10", "2026-03-15"), 12, days("2025-03-10", "2025-03-15")),
+        (days("2026-03-20", "2026-04-01"), 1, days("2026-02-20", "2026-03-01")),
+        (days("2026-02-20", "2026-03-01"), 1, days("2026-01-20", "2026-01-29")),
+    ],
+)
+def test_the_same_days_of_earlier_months(part: Period, months: int, same: Period) -> None:
+    assert part.months_before(months) == same
+
+
+def test_days_that_an_earlier_month_does_not_have_are_none() -> None:
+    assert days("2026-03-29", "2026-04-01").months_before(1).empty
+    assert days("2026-03-29", "2026-04-01").same_days(1, days("2026-01-01", "2026-04-01"), date(2026, 5, 1)) == {}
+
+
+def test_same_days_are_those_gone_by_and_covered() -> None:
+    period, cover = days("2026-02-01", "2026-04-01"), days("2026-02-01", "2026-04-01")
+    assert period.same_days(1, cover, date(2026, 3, 10)) == {"2026-03": days("2026-02-01", "2026-02-11")}
+
+
+def test_rows_in_spans_take_the_name_of_the_span() -> None:
+    rows = pl.DataFrame({"at": [datetime(2026, 2, 9), datetime(2026, 2, 10), datetime(2026, 2, 11)]})
+    found = in_spans(rows, "at", {"2026-03": days("2026-02-10", "2026-02-11")})
+    assert found.rows() == [(datetime(2026, 2, 10), "2026-03")]
 
 
 def test_a_period_holds_its_first_day_and_not_its_last() -> None:

@@ -36,6 +36,7 @@ closed = ["2026-12-25", 2026-12-26]
 [costs]
 per_month = 4200.50
 card_fee_percent = 1.75
+target_per_chair_hour = 52.50
 
 [stock]
 valuation = "fifo"
@@ -76,6 +77,7 @@ def test_every_key_is_accepted() -> None:
     assert (read.salon.timezone, read.salon.chairs) == ("Asia/Kuwait", ("Window", "Mirror"))
     assert (read.tax.prices, read.tax.round_per, read.tax.default_rate) == ("added", "line", Decimal("12.5"))
     assert (read.costs.per_month, read.costs.card_fee_percent) == (Decimal("4200.50"), Decimal("1.75"))
+    assert read.costs.target_per_chair_hour == Decimal("52.5")
     assert (read.stock.valuation, read.stock.delivery_days) == ("fifo", 5)
     assert (read.stock.cover_weeks, read.stock.service_level) == (2.5, 0.9)
     assert (read.columns, read.words) == (
@@ -143,6 +145,7 @@ WRONG = {
     "thu": f"{NAME}[hours]\nthu = 9",
     "closed": f'{NAME}[hours]\nclosed = ["Christmas"]',
     "per_month": f"{NAME}[costs]\nper_month = -1",
+    "target_per_chair_hour": f"{NAME}[costs]\ntarget_per_chair_hour = -1",
     "card_fee_percent": f"{NAME}[costs]\ncard_fee_percent = 101",
     "valuation": f'{NAME}[stock]\nvaluation = "lifo"',
     "delivery_days": f"{NAME}[stock]\ndelivery_days = 3.5",

@@ -4,25 +4,36 @@ Net revenue is what was charged for completed lines (price less discount) and re
 Visits are those that happened, a refund being none; a new client is one whose first visit lies in the month. Average
 visit is net service revenue ÷ visits. Chair hours are the time chairs were taken, developing included, overlaps on one
 chair counted per visit; the occupied share is the part of opening hours in which chairs were taken. Product cost is all
-grams mixed at their pack cost. The no-show share is missed visits ÷ (missed + completed). Per open day divides by the
-days the salon was open. The usual range is the individuals chart of the 12 months before (mean ± 2.66 × mean moving
-range): within it, a change is ordinary wobble; it stays empty until there are 12 months. A month that is not over, or
-that was cut, is said to be a part-month and nothing in it is scaled.
+grams mixed at their pack cost; product left is the grams weighed as left over, at that cost. The no-show share is
+missed visits ÷ (missed + completed); the cancelled share is cancelled visits ÷ (cancelled + missed + completed), all of
+them, because exports do not say when a visit was cancelled: how late it was shows in the chair hours left empty, the
+opening hours a missed or cancelled visit had on its chair in which no other visit took that chair. Rebooked before
+leaving is the share of visits after which the client's next visit (on a later day, of any status) had been made no
+later than that day; visits whose next one does not say when it was made are left out. Roots ready are clients whose
+regrowth, on the last day, lay between the two lengths of the settings by growth alone, with no root visit ahead in the
+book of that day. Per open day divides by the days the salon was open. The usual range is the individuals chart of the
+12 months before (mean ± 2.66 × mean moving range): within it, a change is ordinary wobble, and a value beyond it is
+flagged above or below; it stays empty until there are 12 months. A month that is not over, or that was cut, is said to
+be a part-month; it stands beside the same days of the months before, and nothing in it is scaled.
 """
 
-from datetime import date
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
 
 import polars as pl
 from polars import selectors
 
 from analytics.methods.control_chart import usual_before
-from analytics.methods.intervals import hours, union, within
 from analytics.money import digits_of, rounded
-from analytics.periods import Period, month_of, month_spans, open_days, opening_spans
+from analytics.periods import Period, add_months, in_spans, month_name, open_days
 from analytics.records.bowls import priced_log
 from analytics.records.lines import completed_lines
+from analytics.records.missed import hours_left_empty
+from analytics.records.open_hours import chair_hours
+from analytics.records.ready import roots_ready
 from analytics.records.retail import retail_rows
-from analytics.records.stays import VISIT, chair_name, chair_stays, named_chairs
+from analytics.records.visits import visits, with_first, with_rebooked
 from analytics.results import RESULTS, VALUE
 from analytics.settings import Settings
 
@@ -32,6 +43,8 @@ UNITS = {
     "net_revenue": CURRENCY,
     "gross_revenue": CURRENCY,
     "net_per_open_day": CURRENCY,
+    "gross_per_open_day": CURRENCY,
+    "service_net": CURRENCY,
     "visits": "visits",
     "clients": "clients",
     "new_clients": "clients",
@@ -41,13 +54,20 @@ UNITS = {
     "net_per_chair_hour": PER_HOUR,
     "product_cost": CURRENCY,
     "product_share": "share",
+    "left_cost": CURRENCY,
     "retail_net": CURRENCY,
     "retail_share": "share",
     "discounts": CURRENCY,
     "tips": CURRENCY,
     "no_show_share": "share",
+    "no_show_empty_hours": "h",
+    "cancelled_share": "share",
+    "cancelled_empty_hours": "h",
+    "rebooked_share": "share",
+    "roots_ready": "clients",
     "open_days": "days",
 }
+MAY_BE_UNKNOWN = ("left_cost", "rebooked_share", "roots_ready")  # nothing known is not nothing
 
 
 def month(
@@ -63,15 +83,25 @@ def month(
     as_of: date,
 ) -> pl.DataFrame:
     """One row per month of the period and figure of UNITS, in that order; `cover` is what there is to compare with."""
-    inputs = (bookings, services, product_log, products, sales)
-    whole = _by_figure(_measures(*inputs, settings=settings, period=cover))
-    asked = _by_figure(_measures(*inputs, settings=settings, period=period)).select("month", "figure", "value")
+    sources = _Sources(
+        bookings,
+        services,
+        lines=completed_lines(bookings, services, settings),
+        retail=retail_rows(sales, products, settings),
+        log=priced_log(product_log, products),
+        visits=with_rebooked(with_first(visits(bookings))),
+        settings=settings,
+        as_of=as_of,
+    )
     parts = [name for name in period.months() if period.is_part(name, as_of)]
-    currency = settings.salon.currency
+    value, low, high = (pl.col(name) for name in ("value", "usual_low", "usual_high"))
     return RESULTS["month"].shape(
-        asked.join(whole.drop("value"), on=["month", "figure"], how="left")
+        _compared(sources, period, cover)
         .with_columns(
-            unit=pl.col("figure").replace_strict(UNITS, return_dtype=pl.String).str.replace("currency", currency),
+            unit=pl.col("figure")
+            .replace_strict(UNITS, return_dtype=pl.String)
+            .str.replace("currency", settings.salon.currency),
+            flag=pl.when(value < low).then(pl.lit("below")).when(value > high).then(pl.lit("above")),
             part_month=pl.col("month").is_in(parts),
             _order=pl.col("figure").replace_strict(dict(zip(UNITS, range(len(UNITS)), strict=True))),
         )
@@ -84,11 +114,53 @@ def month_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Sett
     return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
 
 
-def _by_figure(measures: pl.DataFrame) -> pl.DataFrame:
-    """Long form, with the same figure a month and a year before and the limits of the months before."""
+@dataclass(frozen=True)
+class _Sources:
+    """What the measures add up, worked out once."""
+
+    bookings: pl.DataFrame
+    services: pl.DataFrame
+    lines: pl.DataFrame
+    retail: pl.DataFrame
+    log: pl.DataFrame
+    visits: pl.DataFrame
+    settings: Settings
+    as_of: date
+
+
+def _compared(sources: _Sources, period: Period, cover: Period) -> pl.DataFrame:
+    """Whole months stand beside whole months, each part-month beside the same days of the months before it."""
+    asked = period.parts()
+    part = [name for name in asked if period.elapsed(name, sources.as_of) != Period.month(name)]
+    back = Period(add_months(period.start, -USUAL_MONTHS), period.end).cut(cover).months() if asked else []
+    whole = _by_figure(sources, {name: Period.month(name) for name in back}).filter(
+        pl.col("month").is_in([name for name in asked if name not in part])
+    )
+    cut = [
+        _by_figure(sources, _days_before(name, period, cover, sources.as_of) | {name: asked[name]}).filter(month=name)
+        for name in part
+    ]
+    return pl.concat([whole, *cut])
+
+
+def _days_before(month: str, period: Period, cover: Period, as_of: date) -> dict[str, Period]:
+    """The same days of each of the months before, in order, those that lack them empty."""
+    days = period.elapsed(month, as_of)
+    before = (days.months_before(back) for back in range(USUAL_MONTHS, 0, -1))
+    months = (add_months(days.start, -back) for back in range(USUAL_MONTHS, 0, -1))
+    pairs = zip(months, before, strict=True)
+    return {month_name(first): span for first, span in pairs if not Period.month(month_name(first)).cut(cover).empty}
+
+
+def _by_figure(sources: _Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
+    """Long form, with the same figure a month and a year before and the limits of the months before.
+
+    spans: days by month, in order and without a gap.
+    """
     low, high = usual_before(pl.col("value").cast(pl.Float64), USUAL_MONTHS)
     return (
-        measures.unpivot(index="month", variable_name="figure", value_name="value")
+        _measures(sources, spans)
+        .unpivot(index="month", variable_name="figure", value_name="value")
         .sort("figure", "month")
         .with_columns(
             previous=pl.col("value").shift(1).over("figure"),
@@ -99,32 +171,30 @@ def _by_figure(measures: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def _measures(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
-    """One row per month of the period, one column per figure, all as VALUE: money stays exact."""
-    lines = completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
-    retail = retail_rows(sales, products, settings).filter(period.holds(pl.col("sold_at")))
-    log = priced_log(product_log, products).filter(period.holds(pl.col("logged_at")))
-    months = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()})
+def _measures(sources: _Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
+    """One row per span, one column per figure, all as VALUE: money stays exact. An empty span has nothing."""
+    held = {name: span for name, span in spans.items() if not span.empty}
+    months = pl.DataFrame({"month": list(held)}, schema={"month": pl.String()})
     for part in (
-        _of_lines(lines),
-        retail.group_by("month").agg(retail_gross=pl.col("gross").sum(), retail_net=pl.col("net").sum()),
-        log.group_by("month").agg(product_cost=rounded(pl.col("mixed_cost").sum(), digits_of(settings.salon.currency))),
-        _visits(bookings, period),
-        _chair_time(bookings, settings, period),
-        _open_days(settings, period),
+        _of_lines(in_spans(sources.lines, "starts_at", held)),
+        _of_retail(in_spans(sources.retail, "sold_at", held)),
+        _of_bowls(in_spans(sources.log, "logged_at", held), digits_of(sources.settings.salon.currency)),
+        _of_visits(in_spans(sources.visits, "starts_at", held)),
+        chair_hours(sources.bookings, sources.settings, held),
+        hours_left_empty(sources.bookings, sources.settings, held),
+        roots_ready(sources.bookings, sources.services, sources.settings, _last_days(held, sources.as_of)),
+        _open_days(sources.settings, held),
     ):
         months = months.join(part, on="month", how="left")
-    worked_out = _ratios(months.with_columns(pl.exclude("month").fill_null(0))).select("month", *UNITS)
-    return worked_out.with_columns(selectors.float().round(4)).with_columns(pl.exclude("month").cast(VALUE))
+    known = months.with_columns(pl.exclude("month", *MAY_BE_UNKNOWN).fill_null(0))
+    worked_out = _ratios(known).select("month", *UNITS).with_columns(selectors.float().round(4))
+    every = pl.DataFrame({"month": list(spans)}, schema={"month": pl.String()})
+    return every.join(worked_out, on="month", how="left").with_columns(pl.exclude("month").cast(VALUE))
+
+
+def _last_days(spans: Mapping[str, Period], as_of: date) -> dict[str, date]:
+    last = {name: span.end - timedelta(days=1) for name, span in spans.items()}
+    return {name: as_of if spans[name].start <= as_of < day else day for name, day in last.items()}
 
 
 def _of_lines(lines: pl.DataFrame) -> pl.DataFrame:
@@ -137,56 +207,34 @@ def _of_lines(lines: pl.DataFrame) -> pl.DataFrame:
     )
 
 
-def _visits(bookings: pl.DataFrame, period: Period) -> pl.DataFrame:
-    """Per month: visits, clients, new clients (first visit ever in the book), missed visits."""
-    visits = (
-        bookings.filter(pl.col("status").is_in(["completed", "no_show"]))
-        .group_by(*VISIT, "client_id")
-        .agg(pl.col("starts_at").min(), completed=(pl.col("status") == "completed").any(), paid_back=_refund().all())
-        .filter(~pl.col("paid_back"))
-        .with_columns(month=month_of(pl.col("starts_at")))
-    )
-    came = visits.filter("completed")
-    first = came.group_by("site", "client_id").agg(pl.col("starts_at").min())
-    return (
-        visits.filter(period.holds(pl.col("starts_at")))
-        .group_by("month")
-        .agg(
-            visits=pl.col("completed").sum(),
-            missed=(~pl.col("completed")).sum(),
-            clients=pl.struct("site", "client_id").filter("completed").n_unique(),
-        )
-        .join(
-            first.filter(period.holds(pl.col("starts_at")))
-            .group_by(month=month_of(pl.col("starts_at")))
-            .agg(new_clients=pl.len()),
-            on="month",
-            how="left",
-        )
+def _of_retail(retail: pl.DataFrame) -> pl.DataFrame:
+    return retail.group_by("month").agg(retail_gross=pl.col("gross").sum(), retail_net=pl.col("net").sum())
+
+
+def _of_bowls(log: pl.DataFrame, digits: int) -> pl.DataFrame:
+    """left_cost is null where no bowl with a known cost was weighed."""
+    left = pl.col("left_cost")
+    return log.group_by("month").agg(
+        product_cost=rounded(pl.col("mixed_cost").sum(), digits),
+        left_cost=pl.when(left.is_not_null().any()).then(rounded(left.sum(), digits)),
     )
 
 
-def _refund() -> pl.Expr:
-    return pl.col("price") < 0
+def _of_visits(made: pl.DataFrame) -> pl.DataFrame:
+    came = pl.col("came")
+    return made.group_by("month").agg(
+        visits=came.sum(),
+        missed=pl.col("missed").sum(),
+        cancelled=pl.col("cancelled").sum(),
+        clients=pl.struct("site", "client_id").filter(came).n_unique(),
+        new_clients=pl.col("first").sum(),
+        rebooked_share=pl.col("rebooked").filter(came).mean(),
+    )
 
 
-def _chair_time(bookings: pl.DataFrame, settings: Settings, period: Period) -> pl.DataFrame:
-    """Per month: open hours of all chairs, and the part of them in which a chair was taken."""
-    zone = settings.salon.timezone
-    chairs = len(named_chairs(bookings, settings.salon.chairs))
-    spans, months = opening_spans(settings.hours, period, zone), month_spans(period, zone)
-    stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
-    taken = within(union(stays, ["chair"]), spans.drop("day"))
-    length = hours(pl.col("starts"), pl.col("ends")).sum()
-    inside = within(taken, months).group_by("month").agg(inside_hours=length)
-    opened = within(spans.select(starts="opens", ends="closes"), months).group_by("month")
-    return opened.agg(open_hours=length * chairs).join(inside, on="month", how="left")
-
-
-def _open_days(settings: Settings, period: Period) -> pl.DataFrame:
-    parts = {name: Period.month(name).cut(period) for name in period.months()}
+def _open_days(settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
     return pl.DataFrame(
-        {"month": list(parts), "open_days": [open_days(settings.hours, part) for part in parts.values()]},
+        {"month": list(spans), "open_days": [open_days(settings.hours, span) for span in spans.values()]},
         schema={"month": pl.String(), "open_days": pl.Int64()},
     )
 
@@ -196,14 +244,18 @@ def _ratios(sums: pl.DataFrame) -> pl.DataFrame:
         return pl.when(bottom > 0).then(top.cast(pl.Float64) / bottom.cast(pl.Float64))
 
     net = pl.col("service_net") + pl.col("retail_net")
+    gross = pl.col("service_gross") + pl.col("retail_gross")
+    due = pl.col("missed") + pl.col("visits")
     return sums.with_columns(
         net_revenue=net,
-        gross_revenue=pl.col("service_gross") + pl.col("retail_gross"),
+        gross_revenue=gross,
         net_per_open_day=per(net, pl.col("open_days")),
+        gross_per_open_day=per(gross, pl.col("open_days")),
         average_visit=per(pl.col("service_net"), pl.col("visits")),
         occupied_share=per(pl.col("inside_hours"), pl.col("open_hours")),
         net_per_chair_hour=per(pl.col("service_net"), pl.col("chair_hours")),
         product_share=per(pl.col("product_cost"), pl.col("service_net")),
         retail_share=per(pl.col("retail_net"), net),
-        no_show_share=per(pl.col("missed"), pl.col("missed") + pl.col("visits")),
+        no_show_share=per(pl.col("missed"), due),
+        cancelled_share=per(pl.col("cancelled"), pl.col("cancelled") + due),
     )

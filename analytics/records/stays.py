@@ -27,12 +27,17 @@ def chair_stays(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
     A stay runs from the first start to the last end of the visit's completed lines on that chair; processing time is
     part of it, since nobody else can sit there. A visit on two chairs is two stays.
     """
+    return stays_of(bookings.filter(pl.col("status") == "completed"), timezone)
+
+
+def stays_of(lines: pl.DataFrame, timezone: str, by: list[str] | None = None) -> pl.DataFrame:
+    """One row per visit, chair and `by` of any lines: starts, ends (UTC), file and row of its first line."""
+    key = [*STAY, *(by or [])]
     return (
-        bookings.filter(pl.col("status") == "completed")
-        .with_columns(starts=to_instant(pl.col("starts_at"), timezone), ends=_end(timezone))
-        .group_by(STAY, maintain_order=True)
+        lines.with_columns(starts=to_instant(pl.col("starts_at"), timezone), ends=_end(timezone))
+        .group_by(key, maintain_order=True)
         .agg(pl.col("starts").min(), pl.col("ends").max(), pl.col("file", "row").first())
-        .sort("starts", *STAY)
+        .sort("starts", *key)
     )
 
 

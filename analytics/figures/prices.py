@@ -1,0 +1,134 @@
+"""What each service brings an hour now, and the price at which it would clear the cost of a chair hour, and a target.
+
+All over the last 12 months of the period (or all of it, where it is shorter), up to today. Lines a month are lines ÷
+days × (365.25 ÷ 12), so that a short month weighs no more than a long one. Minutes and hours are those the chair was
+taken, developing included, a visit's time shared over its lines by the menu's minutes; minutes per line are the
+average, typical minutes the median. Product cost per line is all grams mixed for the service, used and left, ÷ its
+lines, so it is too low where bowls were not logged: lines logged says how many were. Refunds take their net off and
+are no lines. The cost of an open chair hour is costs.per_month ÷ open chair hours of those months. The price that
+clears it, or the target of salon.toml, is rate × chair hours per line + product cost per line, with tax added where
+prices include it, rounded to the currency's minor unit; it is what has to be charged after any discount. It assumes
+that the chair is taken as long as now, that the same product is mixed, and that the same clients come. A rate that
+salon.toml does not name has no price.
+"""
+
+from datetime import date, timedelta
+
+import polars as pl
+
+from analytics.money import digits_of, rounded
+from analytics.periods import Period, add_months, per_usual_month
+from analytics.records.bowls import priced_log, with_service
+from analytics.records.lines import completed_lines, on_the_menu
+from analytics.records.open_hours import cost_of_an_open_hour
+from analytics.records.stays import VISIT
+from analytics.records.validity import valid_that_day
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+MONTHS = 12
+
+
+def prices(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+    as_of: date,
+) -> pl.DataFrame:
+    """One row per service with completed lines; money in the currency, minutes, hours."""
+    now = recent(period, as_of)
+    lines = completed_lines(bookings, services, settings).filter(now.holds(pl.col("starts_at")))
+    log = with_service(priced_log(product_log, products), on_the_menu(bookings, services)).filter(
+        now.holds(pl.col("logged_at"))
+    )
+    cost = cost_of_an_open_hour(bookings, settings, now)
+    target = float(settings.costs.target_per_chair_hour) or None
+    digits = digits_of(settings.salon.currency)
+    return RESULTS["prices"].shape(
+        _per_service(lines, log, (now.end - now.start).days)
+        .pipe(_with_the_menu, services, now, settings)
+        .with_columns(
+            cost_per_open_hour=pl.lit(cost, pl.Float64),
+            target_per_chair_hour=pl.lit(target, pl.Float64),
+            clears_cost=pl.col("after_product_per_chair_hour") >= pl.lit(cost, pl.Float64),
+            price=rounded(pl.col("price"), digits),
+            price_to_clear_cost=_clearing(cost, settings),
+            price_to_clear_target=_clearing(target, settings),
+        )
+        .sort("service_id")
+    )
+
+
+def prices_rows(
+    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period, as_of: date
+) -> pl.DataFrame:
+    """The completed lines the figure rests on."""
+    now = recent(period, as_of)
+    return completed_lines(bookings, services, settings).filter(now.holds(pl.col("starts_at")))
+
+
+def recent(period: Period, as_of: date) -> Period:
+    """The last months of the period that count as now, up to today where it reaches beyond."""
+    last = Period(max(period.start, add_months(period.end, -MONTHS)), period.end) if not period.empty else period
+    so_far = last.cut(Period(last.start, as_of + timedelta(days=1)))
+    return last if so_far.empty else so_far
+
+
+def _per_service(lines: pl.DataFrame, log: pl.DataFrame, days: int) -> pl.DataFrame:
+    sold = pl.col("price") >= 0
+    logged = lines.join(log.select(*VISIT, "service_id").unique(), on=[*VISIT, "service_id"], how="semi")
+    return (
+        lines.sort("starts_at", "booking_id", "line")
+        .group_by("service_id")
+        .agg(
+            pl.col("service", "kind", "tax_rate").last(),
+            pl.col("net", "chair_hours").sum(),
+            lines=sold.sum(),
+            charged_price=pl.col("price").filter(sold).cast(pl.Float64).mean(),
+            typical_minutes=pl.col("chair_hours").filter(sold).median() * 60,
+        )
+        .join(log.group_by("service_id").agg(product=pl.col("mixed_cost").sum()), on="service_id", how="left")
+        .join(logged.filter(sold).group_by("service_id").agg(lines_logged=pl.len()), on="service_id", how="left")
+        .with_columns(pl.col("product").fill_null(0).cast(pl.Float64), pl.col("lines_logged").fill_null(0))
+        .with_columns(
+            lines_per_month=per_usual_month(pl.col("lines"), days),
+            hours_per_line=_per("chair_hours", "lines"),
+            net_per_line=_per("net", "lines"),
+            product_cost_per_line=_per("product", "lines"),
+            net_per_chair_hour=_per("net", "chair_hours"),
+            after_product_per_chair_hour=_per(pl.col("net").cast(pl.Float64) - pl.col("product"), "chair_hours"),
+        )
+        .with_columns(minutes_per_line=pl.col("hours_per_line") * 60)
+    )
+
+
+def _with_the_menu(rows: pl.DataFrame, services: pl.DataFrame, now: Period, settings: Settings) -> pl.DataFrame:
+    """With the list price and tax rate of the last day; where the menu has no price, the average charged."""
+    menu = (
+        services.sort("site")
+        .unique(["service_id", "valid_from"], keep="first", maintain_order=True)
+        .select("service_id", "valid_from", list_price="price", list_rate="tax_rate")
+    )
+    last_day = pl.lit(now.end - timedelta(days=1)).cast(pl.Datetime("us"))
+    return valid_that_day(rows, menu, "service_id", last_day).with_columns(
+        price=pl.coalesce(
+            pl.col("list_price").cast(pl.Decimal(38, 9)), pl.col("charged_price").cast(pl.Decimal(38, 9))
+        ),
+        tax_rate=pl.coalesce("list_rate", "tax_rate").fill_null(settings.tax.default_rate),
+    )
+
+
+def _clearing(rate: float | None, settings: Settings) -> pl.Expr:
+    """The price at which a line brings the rate for each of its chair hours, its product paid."""
+    net = pl.lit(rate, pl.Float64) * pl.col("hours_per_line") + pl.col("product_cost_per_line")
+    tax = pl.col("tax_rate").cast(pl.Float64) / 100 if settings.tax.prices == "included" else pl.lit(0.0)
+    return rounded((net * (1 + tax)).cast(pl.Decimal(38, 12)), digits_of(settings.salon.currency))
+
+
+def _per(top: str | pl.Expr, bottom: str) -> pl.Expr:
+    above = pl.col(top) if isinstance(top, str) else top
+    return pl.when(pl.col(bottom) > 0).then(above.cast(pl.Float64) / pl.col(bottom))

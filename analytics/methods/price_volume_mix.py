@@ -1,0 +1,44 @@
+"""A change in revenue split into price, volume and mix, item by item.
+
+With quantities q and amounts a, before (0) and now (1), p = a ÷ q and Q the sum of all quantities:
+    volume = q0·p0·(Q1/Q0 − 1)      as many more of everything as there are more in all
+    mix    = (q1 − q0·Q1/Q0)·p0     more of this and less of that, at the prices before
+    price  = a1 − a0 − volume − mix, which is (p1 − p0)·q1
+Added up over the items, volume and mix are the quantity and mix variances of managerial accounting. An item that is
+new has no price before and takes its own of now: it is mix. Where nothing at all was sold before, everything is volume.
+"""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+
+class Sold(NamedTuple):
+    """Quantity and amount of one item in one period; an amount without a quantity (a refund) is price."""
+
+    quantity: Fraction
+    amount: Fraction
+
+
+class Effects(NamedTuple):
+    """Parts of one item's change, adding up to it exactly."""
+
+    price: Fraction
+    volume: Fraction
+    mix: Fraction
+
+
+def price_volume_mix(before: Sequence[Sold], now: Sequence[Sold]) -> list[Effects]:
+    """The effects per item; before and now name the same items in the same order."""
+    all_before, all_now = sum(item.quantity for item in before), sum(item.quantity for item in now)
+    growth = Fraction(all_now) / all_before if all_before else None
+    return [_effects(old, new, growth) for old, new in zip(before, now, strict=True)]
+
+
+def _effects(old: Sold, new: Sold, growth: Fraction | None) -> Effects:
+    """growth: all quantities now ÷ before; None where nothing was sold before."""
+    price = next((item.amount / item.quantity for item in (old, new) if item.quantity), Fraction(0))
+    kept = new.quantity if growth is None else old.quantity * growth
+    volume = (kept - old.quantity) * price
+    mix = (new.quantity - kept) * price
+    return Effects(new.amount - old.amount - volume - mix, volume, mix)

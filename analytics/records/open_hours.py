@@ -1,0 +1,74 @@
+"""Open chair hours, what of them was taken, and what one of them costs."""
+
+from collections.abc import Mapping
+
+import polars as pl
+
+from analytics.methods.intervals import hours, union, within
+from analytics.periods import Period, opening_spans, span_instants
+from analytics.records.stays import chair_name, chair_stays, named_chairs
+from analytics.settings import Settings
+
+
+def envelope(spans: Mapping[str, Period]) -> Period:
+    """From the first day of any span to the last; empty where there is none."""
+    if not spans:
+        return Period.nothing()
+    return Period(min(span.start for span in spans.values()), max(span.end for span in spans.values()))
+
+
+def opened(settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
+    """Opening hours within the spans: month (the span's name), starts, ends (UTC)."""
+    zone = settings.salon.timezone
+    open_spans = opening_spans(settings.hours, envelope(spans), zone).select(starts="opens", ends="closes")
+    return within(open_spans, span_instants(spans, zone))
+
+
+def chair_hours(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
+    """Per span: open_hours of all chairs, inside_hours of them taken, occupied_hours taken at any time.
+
+    Visits that overlap on one chair count once. A span in which nothing is open or taken has no row.
+    """
+    zone = settings.salon.timezone
+    length = hours(pl.col("starts"), pl.col("ends")).sum()
+    chairs = len(named_chairs(bookings, settings.salon.chairs))
+    is_open = opened(settings, spans)
+    stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
+    taken = within(union(stays, ["chair"]), span_instants(spans, zone))
+    inside = within(taken.drop("month"), is_open.rename({"starts": "opens", "ends": "closes"}))
+    return (
+        is_open.group_by("month")
+        .agg(open_hours=length * chairs)
+        .join(inside.group_by("month").agg(inside_hours=length), on="month", how="left")
+        .join(taken.group_by("month").agg(occupied_hours=length), on="month", how="full", coalesce=True)
+        .with_columns(pl.col("open_hours", "inside_hours", "occupied_hours").fill_null(0.0))
+    )
+
+
+def cost_of_open_hours(bookings: pl.DataFrame, settings: Settings, period: Period) -> pl.DataFrame:
+    """Per month of the period: cost_per_open_hour, costs.per_month ÷ open chair hours of the whole month.
+
+    Null where salon.toml names no costs or nothing is open. A month that is cut costs the same by the hour.
+    """
+    whole = {month: Period.month(month) for month in period.months()}
+    chairs = len(named_chairs(bookings, settings.salon.chairs))
+    open_hours = (
+        opened(settings, whole)
+        .group_by("month")
+        .agg(whole_open_hours=hours(pl.col("starts"), pl.col("ends")).sum() * chairs)
+    )
+    costs = float(settings.costs.per_month)
+    named = pl.when((pl.lit(costs) > 0) & (pl.col("whole_open_hours") > 0))
+    return (
+        pl.DataFrame({"month": list(whole)}, schema={"month": pl.String()})
+        .join(open_hours, on="month", how="left", maintain_order="left")
+        .with_columns(cost_per_open_hour=named.then(costs / pl.col("whole_open_hours")))
+    )
+
+
+def cost_of_an_open_hour(bookings: pl.DataFrame, settings: Settings, period: Period) -> float | None:
+    """Costs of the period's months ÷ their open chair hours; None where no costs are named or nothing is open."""
+    months = cost_of_open_hours(bookings, settings, period)
+    open_hours = float(months["whole_open_hours"].sum())
+    costs = float(settings.costs.per_month) * months.height
+    return costs / open_hours if costs > 0 and open_hours > 0 else None

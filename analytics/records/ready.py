@@ -1,0 +1,119 @@
+"""Clients whose roots are ready for a touch-up on a day, by growth alone, and have no root visit ahead in the book."""
+
+from collections.abc import Mapping
+from datetime import date
+
+import polars as pl
+
+from analytics.methods.growth import ERROR_MM, days_to, is_possible, posterior
+from analytics.records.lines import on_the_menu
+from analytics.records.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
+from analytics.settings import Settings
+from analytics.tables import SERVICE_KINDS
+
+FAR_AHEAD = date(9999, 12, 31)
+KEPT = ("completed", "booked", "no_show")  # a visit of these was in the book until its day
+
+
+def roots_ready(
+    bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, days: Mapping[str, date]
+) -> pl.DataFrame:
+    """Per day (name -> day; month is the name): roots_ready, clients with ready_from ≤ day ≤ ready_by and none booked.
+
+    Growth is worked out with what had been measured by then. A root visit lay ahead where it was made by then
+    (booked_on); one without booked_on only where it is still ahead today. Null where no visit says when it was made and
+    the book goes on beyond the day: nobody can tell what was booked then.
+    """
+    lines = root_lines(bookings, services)
+    visits = root_visits(lines, FAR_AHEAD)
+    asked = pl.DataFrame(
+        {"month": list(days), "on": list(days.values())}, schema={"month": pl.String(), "on": pl.Date()}
+    ).sort("on")
+    waiting = _grown(visits, bookings, settings, asked).filter(
+        pl.col("since").is_between(pl.col("from_days"), pl.col("by_days"))
+    )
+    ready = waiting.join(_booked(bookings, services, asked), on=["month", *CLIENT], how="anti")
+    counted = ready.group_by("month").agg(roots_ready=pl.len())
+    told = bookings["booked_on"].null_count() < bookings.height
+    last = bookings.filter(pl.col("status") == "completed")["starts_at"].dt.date().max()
+    knowable = pl.lit(True) if told or last is None else pl.col("on") >= last
+    return asked.join(counted, on="month", how="left").select(
+        "month", roots_ready=pl.when(knowable).then(pl.col("roots_ready").fill_null(0))
+    )
+
+
+def _grown(visits: pl.DataFrame, bookings: pl.DataFrame, settings: Settings, asked: pl.DataFrame) -> pl.DataFrame:
+    """Per asked day and client with a root visit by then: since, from_days and by_days after her last one."""
+    clients = visits.select(CLIENT).unique()
+    last = (
+        asked.join(clients, how="cross")
+        .sort("on")
+        .join_asof(
+            visits.select(*CLIENT, "kind", last="day").sort("last"),
+            left_on="on",
+            right_on="last",
+            by=CLIENT,
+            strategy="backward",
+            check_sortedness=False,
+        )
+        .drop_nulls("last")
+        .join_asof(
+            _evidence(visits, bookings),
+            left_on="on",
+            right_on="measured",
+            by=CLIENT,
+            strategy="backward",
+            check_sortedness=False,
+        )
+        .join(_lengths(settings), on="kind", how="left")
+        .with_columns(pl.col("weight", "pull").fill_null(0.0))
+    )
+    rate, _ = posterior(pl.col("prior"), pl.col("prior_sd"), pl.col("weight"), pl.col("pull"))
+    return last.with_columns(
+        since=(pl.col("on") - pl.col("last")).dt.total_days(),
+        from_days=days_to(pl.col("from_mm"), rate),
+        by_days=days_to(pl.col("by_mm"), rate),
+    )
+
+
+def _evidence(visits: pl.DataFrame, bookings: pl.DataFrame) -> pl.DataFrame:
+    """Per client and day of measurement, all that had been measured by then: weight and pull of methods.growth."""
+    days, length = pl.col("days"), pl.col("regrowth_mm")
+    return (
+        measured_regrowth(bookings, visits, FAR_AHEAD)
+        .filter(is_possible(length, days))
+        .sort("day")
+        .select(
+            *CLIENT,
+            measured="day",
+            weight=(days**2).cum_sum().over(CLIENT) / ERROR_MM**2,
+            pull=(days * length).cum_sum().over(CLIENT) / ERROR_MM**2,
+        )
+        .group_by(*CLIENT, "measured", maintain_order=True)
+        .last()
+    )
+
+
+def _lengths(settings: Settings) -> pl.DataFrame:
+    """Per kind: the two lengths of the settings, and the prior of its growth."""
+    kinds = [settings.roots.of(kind) for kind in SERVICE_KINDS]
+    return pl.DataFrame(
+        {
+            "kind": SERVICE_KINDS,
+            "from_mm": [float(kind.touch_up_from_mm) for kind in kinds],
+            "by_mm": [float(kind.touch_up_by_mm) for kind in kinds],
+            "prior": [float(kind.growth_mm_per_day) for kind in kinds],
+            "prior_sd": [float(kind.growth_sd) for kind in kinds],
+        }
+    )
+
+
+def _booked(bookings: pl.DataFrame, services: pl.DataFrame, asked: pl.DataFrame) -> pl.DataFrame:
+    """Per asked day, the clients with a root visit that lay ahead in the book then."""
+    kept = bookings.filter(pl.col("status").is_in(KEPT) & (pl.col("price") >= 0))
+    lines = on_the_menu(kept, services).filter(pl.col("resets_roots"))
+    ahead = lines.select(*CLIENT, "status", "booked_on", day=pl.col("starts_at").dt.date()).unique()
+    still = pl.col("status") == "booked"
+    made = (pl.col("booked_on") <= pl.col("on")).fill_null(still)
+    later = (pl.col("day") > pl.col("on")) | (still & (pl.col("day") == pl.col("on")))
+    return asked.join_where(ahead, pl.col("on") <= pl.col("day")).filter(made & later).select("month", *CLIENT).unique()

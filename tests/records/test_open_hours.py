@@ -1,0 +1,48 @@
+"""Open chair hours, what of them was taken, and what one costs."""
+
+from frames import bookings, days, settings, visit
+
+from analytics.periods import Period
+from analytics.records.open_hours import chair_hours, cost_of_an_open_hour, cost_of_open_hours
+
+TUESDAY = {"2026-03": days("2026-03-03", "2026-03-04")}  # 09:00–18:00
+
+
+def test_overlaps_count_once_and_work_outside_counts_beyond() -> None:
+    """16:00–18:30 and 17:00–20:00 on one chair: 4 h, of them 2 within opening hours; the other chair is empty."""
+    book = bookings(
+        visit("V1", "2026-03-03 16:00", 150, ("CUT", "1")), visit("V2", "2026-03-03 17:00", 180, ("CUT", "1"))
+    )
+    row = chair_hours(book, settings(salon={"chairs": ["Chair 1", "Chair 2"]}), TUESDAY).row(0, named=True)
+    assert (row["open_hours"], row["inside_hours"], row["occupied_hours"]) == (18, 2, 4)
+
+
+def test_a_visit_over_closing_time_and_midnight_lies_in_the_month_it_reaches() -> None:
+    """20:30–00:15 on the last of January, open until 21:00: half an hour is within, 15 minutes are February's."""
+    book = bookings(visit("V1", "2026-01-31 20:30", 225, ("CUT", "1")))
+    salon = settings(hours={"sat": "12:00-21:00"})
+    spans = {"2026-01": Period.month("2026-01"), "2026-02": Period.month("2026-02")}
+    rows = {row["month"]: row for row in chair_hours(book, salon, spans).iter_rows(named=True)}
+    assert (rows["2026-01"]["inside_hours"], rows["2026-01"]["occupied_hours"]) == (0.5, 3.5)
+    assert (rows["2026-02"]["inside_hours"], rows["2026-02"]["occupied_hours"]) == (0, 0.25)
+
+
+def test_a_month_costs_the_same_by_the_hour_however_it_is_cut() -> None:
+    """March 2026 has 26 open days of 9 h: 4,680 ÷ 234 = 20; two chairs halve it."""
+    one, two = (settings(costs={"per_month": 4680}, salon={"chairs": names}) for names in (["A"], ["A", "B"]))
+    for period in (Period.month("2026-03"), days("2026-03-05", "2026-03-09")):
+        assert cost_of_open_hours(bookings(), one, period)["cost_per_open_hour"].to_list() == [20]
+        assert cost_of_open_hours(bookings(), two, period)["cost_per_open_hour"].to_list() == [10]
+
+
+def test_several_months_cost_their_costs_over_their_hours() -> None:
+    """February has 24 days of 9 h, March 26: 2 × 4,500 ÷ 450 = 20."""
+    period = days("2026-02-01", "2026-04-01")
+    assert cost_of_an_open_hour(bookings(), settings(costs={"per_month": 4500}, salon={"chairs": ["A"]}), period) == 20
+
+
+def test_without_costs_or_open_hours_nothing_is_said() -> None:
+    period = Period.month("2026-03")
+    assert cost_of_an_open_hour(bookings(), settings(salon={"chairs": ["A"]}), period) is None
+    assert cost_of_an_open_hour(bookings(), settings(costs={"per_month": 100}, hours={}), period) is None
+    assert cost_of_open_hours(bookings(), settings(), period)["cost_per_open_hour"].to_list() == [None]
