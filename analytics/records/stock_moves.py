@@ -5,6 +5,7 @@ from datetime import timedelta
 import polars as pl
 
 from analytics.money import EXACT
+from analytics.records.retail import pieces
 from analytics.records.validity import valid_that_day
 
 SHELF = ["site", "product_id"]
@@ -94,11 +95,6 @@ def _sold(sales: pl.DataFrame) -> pl.DataFrame:
         at="sold_at",
         packs=pieces().cast(EXACT),
     )
-
-
-def pieces() -> pl.Expr:
-    """Pieces of a sales row that leave the shop; a refund, by its quantity or by its price, brings them back."""
-    return pl.when(pl.col("price") < 0).then(-pl.col("quantity")).otherwise("quantity")
 
 
 def _weighed(moves: pl.DataFrame, products: pl.DataFrame) -> pl.DataFrame:

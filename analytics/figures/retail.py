@@ -1,0 +1,57 @@
+"""What is sold over the counter, what it leaves, and in how many visits.
+
+Units are pieces sold less those brought back. Net is what was charged (quantity × price less discount) without tax;
+cost is units × the pack cost valid on the day of the sale; margin is net − cost and its share margin ÷ net. A visit has
+a sale where a retail row names it, or names its client on that day without a visit; a visit in which all was brought
+back has none. Visits and visits with a sale are those of the whole month, the same in every row of it; visits with a
+sale stay empty where no retail row names a visit or a client. What is sold to somebody who was not in for a visit counts
+in units and money, not in that share.
+"""
+
+import polars as pl
+
+from analytics.money import digits_of, rounded
+from analytics.periods import Period
+from analytics.records.retail import retail_rows as priced_rows
+from analytics.records.retail_visits import visits_with_sales, with_sale
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+
+def retail(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    products: pl.DataFrame,
+    sales: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month and product sold; money in the currency."""
+    sold = priced_rows(sales, products, settings)
+    visits = visits_with_sales(bookings, services, sold).filter(period.holds(pl.col("starts_at")))
+    of_month = visits.group_by("month").agg(visits=pl.len(), visits_with_sale=with_sale())
+    cost = pl.when(pl.col("cost").is_not_null().all()).then(pl.col("cost").sum())
+    earned = pl.col("net").cast(pl.Float64) != 0
+    return RESULTS["retail"].shape(
+        retail_rows(products, sales, settings=settings, period=period)
+        .sort("sold_at", "file", "row")
+        .group_by("month", "product_id", maintain_order=True)
+        .agg(
+            pl.col("product").last(),
+            pl.col("units", "gross", "net").sum(),
+            cost=rounded(cost, digits_of(settings.salon.currency)),
+        )
+        .with_columns(margin=pl.col("net") - pl.col("cost"))
+        .with_columns(
+            margin_share=pl.when(earned).then(pl.col("margin").cast(pl.Float64) / pl.col("net").cast(pl.Float64))
+        )
+        .join(of_month, on="month", how="left")
+        .with_columns(pl.col("visits").fill_null(0))
+        .sort("month", "product_id")
+    )
+
+
+def retail_rows(products: pl.DataFrame, sales: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+    """The sales rows the figure adds up, with units, gross, net, tax and cost."""
+    return priced_rows(sales, products, settings).filter(period.holds(pl.col("sold_at")))

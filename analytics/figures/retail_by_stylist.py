@@ -1,0 +1,63 @@
+"""In how many of her visits each stylist sells something, against the salon on like visits.
+
+A visit belongs to the stylist of its main line (the longest by the menu) and is of that line's kind. Her share is
+visits with a sale ÷ visits, with its 95 % range (Wilson), which shows how little a few visits say. The salon's share on
+like visits is what it would be if each of her visits sold as often as all visits of the same kind in that month: a
+stylist who mostly cuts is held against cuts. Months may be added up: visits, visits with a sale, like_visits_with_sale.
+All of it stays empty where no retail row names a visit or a client.
+"""
+
+import polars as pl
+
+from analytics.methods.proportion import wilson
+from analytics.periods import Period
+from analytics.records.retail import retail_rows
+from analytics.records.retail_visits import visits_with_sales, with_sale
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+
+def retail_by_stylist(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    products: pl.DataFrame,
+    sales: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month and stylist; money in the currency."""
+    low, high = wilson(pl.col("visits_with_sale"), pl.col("visits"))
+    return RESULTS["retail_by_stylist"].shape(
+        retail_by_stylist_rows(bookings, services, products, sales, settings=settings, period=period)
+        .with_columns(_like=pl.col("has_sale").mean().over("month", "kind"))
+        .group_by("month", "stylist", maintain_order=True)
+        .agg(
+            visits=pl.len(),
+            visits_with_sale=with_sale(),
+            like_visits_with_sale=pl.when(pl.col("_like").is_not_null().any()).then(pl.col("_like").sum()),
+            units=pl.col("units").sum(),
+            net=pl.col("net").sum(),
+        )
+        .with_columns(
+            share=pl.col("visits_with_sale") / pl.col("visits"),
+            share_low=low,
+            share_high=high,
+            like_share=pl.col("like_visits_with_sale") / pl.col("visits"),
+        )
+        .sort("month", "stylist", nulls_last=True)
+    )
+
+
+def retail_by_stylist_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    products: pl.DataFrame,
+    sales: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """The completed visits the figure counts, each with what was sold in it."""
+    visits = visits_with_sales(bookings, services, retail_rows(sales, products, settings))
+    return visits.filter(period.holds(pl.col("starts_at"))).sort("starts_at", "site", "booking_id")
