@@ -4,8 +4,8 @@ Units are pieces sold less those brought back. Net is what was charged (quantity
 cost is units × the pack cost valid on the day of the sale; margin is net − cost and its share margin ÷ net. A visit has
 a sale where a retail row names it, or names its client on that day without a visit; a visit in which all was brought
 back has none. Visits and visits with a sale are those of the whole month, the same in every row of it; visits with a
-sale stay empty where no retail row names a visit or a client. What is sold to somebody who was not in for a visit counts
-in units and money, not in that share.
+sale stay empty where no retail row names a visit or a client. What is sold to somebody who was not in for a visit
+counts in units and money, not in that share.
 """
 
 import polars as pl
