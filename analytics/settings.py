@@ -152,6 +152,39 @@ class Stock(Section):
     service_level: Number = Field(default=0.95, ge=0.5, le=0.999)
 
 
+class Accounting(Section):
+    tolerance: Exact = Field(default=Decimal(0), ge=0, le=10**6)
+    tips: Literal["outside", "inside"] = "outside"
+    vouchers: Literal["multi_purpose", "single_purpose"] = "multi_purpose"
+    voucher_tax_rate: Exact | None = Field(default=None, ge=0, le=100, decimal_places=4)
+    exempt: Texts = ()
+
+
+AccountName = Annotated[str, Field(min_length=1, max_length=80)]
+
+
+class Accounts(Section):
+    """What the accounts of the journal are called; an accountant's numbers do as well."""
+
+    cash: AccountName = "Cash"
+    card: AccountName = "Card payments"
+    bank: AccountName = "Bank"
+    other: AccountName = "Other payments"
+    open_items: AccountName = "Open items"
+    fees: AccountName = "Payment fees"
+    services: AccountName = "Services"
+    retail: AccountName = "Retail"
+    charges: AccountName = "Service charges"
+    tips: AccountName = "Tips owed"
+    vouchers: AccountName = "Vouchers owed"
+    tax: AccountName = "Tax owed"
+
+
+class Wages(Section):
+    per_hour: dict[str, Annotated[Exact, Field(ge=0, le=10**9)]] = {}
+    share_percent: dict[str, Annotated[Exact, Field(ge=0, le=100)]] = {}
+
+
 class RootLengths(Section):
     touch_up_from_mm: Number = Field(default=10, gt=0, le=500)
     touch_up_by_mm: Number = Field(default=30, gt=0, le=500)
@@ -200,6 +233,9 @@ class Settings(Section):
     hours: Hours = Hours(**dict.fromkeys(WEEKDAYS[:6], "09:00-18:00"))  # type: ignore[arg-type]
     costs: Costs = Costs()
     stock: Stock = Stock()
+    accounting: Accounting = Accounting()
+    accounts: Accounts = Accounts()
+    wages: Wages = Wages()
     roots: Roots = Roots()
     columns: dict[str, dict[str, str]] = {}
     words: dict[str, dict[str, str]] = {}

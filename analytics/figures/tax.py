@@ -3,14 +3,17 @@
 Completed service lines (price less discount) and retail rows of the month; refunds are negative. Where prices include
 tax, tax is charged × r ÷ (100 + r), else charged × r ÷ 100, rounded half up to the currency's minor unit per visit and
 rate (or per line, by setting); retail is rounded per row. Gross is net + tax. Tips are left out, and so are vouchers
-and deposits sold, which are owed until they are used.
+and deposits sold, which are owed until they are used; by setting, tips are inside the tax (a compulsory charge, at the
+rate of its line), and single-purpose vouchers are taxed when they are sold and taken off when they are used.
 """
 
 import polars as pl
 
-from analytics.periods import Period
+from analytics.periods import Period, month_of
 from analytics.records.lines import completed_lines
 from analytics.records.retail import retail_rows
+from analytics.records.settling import settled
+from analytics.records.taxed import taxed_rows
 from analytics.results import RESULTS
 from analytics.settings import Settings
 
@@ -20,12 +23,13 @@ def tax(
     services: pl.DataFrame,
     sales: pl.DataFrame,
     products: pl.DataFrame,
+    payments: pl.DataFrame,
     *,
     settings: Settings,
     period: Period,
 ) -> pl.DataFrame:
     """One row per month and rate; money in the currency, net + tax = gross."""
-    rows = tax_rows(bookings, services, sales, products, settings=settings, period=period)
+    rows = tax_rows(bookings, services, sales, products, payments, settings=settings, period=period)
     return RESULTS["tax"].shape(
         rows.group_by("month", "tax_rate").agg(pl.col("gross", "net", "tax").sum()).sort("month", "tax_rate")
     )
@@ -36,17 +40,19 @@ def tax_rows(
     services: pl.DataFrame,
     sales: pl.DataFrame,
     products: pl.DataFrame,
+    payments: pl.DataFrame,
     *,
     settings: Settings,
     period: Period,
 ) -> pl.DataFrame:
-    """The lines and retail rows the figure adds up."""
-    columns = ["month", "day", "booking_id", "item", "tax_rate", "gross", "net", "tax", "file", "row"]
-    lines = completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
-    retail = retail_rows(sales, products, settings).filter(period.holds(pl.col("sold_at")))
-    return pl.concat(
-        [
-            lines.with_columns(day=pl.col("starts_at").dt.date(), item=pl.col("service")).select(columns),
-            retail.with_columns(day=pl.col("sold_at").dt.date(), item=pl.col("product")).select(columns),
-        ]
-    ).sort("day", "booking_id", "file", "row")
+    """The lines and retail rows the figure adds up, and by setting tips and vouchers."""
+    lines = completed_lines(bookings, services, settings)
+    retail = retail_rows(sales, products, settings)
+    rows = taxed_rows(lines, retail, settled(lines, retail, payments), settings)
+    columns = ["month", "day", "supply", "booking_id", "item", "tax_rate", "gross", "net", "tax", "file", "row"]
+    return (
+        rows.filter(period.holds(pl.col("day")))
+        .with_columns(month=month_of(pl.col("day")))
+        .select(columns)
+        .sort("day", "booking_id", "file", "row")
+    )

@@ -1,0 +1,78 @@
+"""A sheet of the handover: a table for people, from which the workbook, the CSV file and the preview are made."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+import polars as pl
+
+from analytics.results import MONEY
+
+HEADINGS = {
+    "amount": "Amount",
+    "assumed_fees": "Fees assumed",
+    "booking_id": "Visit",
+    "cause": "Why",
+    "charged_gross": "Services, with tax",
+    "client": "Client",
+    "closing": "Owed at the end",
+    "discount": "Discount",
+    "discounts": "Lines with discount",
+    "due": "Due",
+    "fees": "Fees",
+    "first_on": "From",
+    "gross": "With tax",
+    "hands_on_hours": "Hands-on hours",
+    "item": "Item",
+    "last_on": "To",
+    "left": "Left open",
+    "net": "Net",
+    "opening": "Owed before",
+    "paid_on": "First paid on",
+    "per_hour": "Per hour",
+    "retail_gross": "Retail, with tax",
+    "share_percent": "Share (%)",
+    "supply": "What",
+    "tax_rate": "Rate (%)",
+    "treatment": "How taxed",
+    "visit_on": "Visit on",
+    "wages_base": "Wages base",
+}
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One table.
+
+    name: of its CSV file. title: of the sheet. frame: what it shows. sums: columns whose total stands below.
+    links: rows of this sheet (from 0) whose `amount` is the total of a column of another sheet: row, sheet, column.
+    checks: formulas for a column, with {names} of other columns, which must give what the column holds.
+    wide: a column of sentences that are wrapped.
+    """
+
+    name: str
+    title: str
+    frame: pl.DataFrame
+    note: str = ""
+    sums: tuple[str, ...] = ()
+    links: tuple[tuple[int, str, str], ...] = ()
+    checks: tuple[tuple[str, str], ...] = ()
+    wide: str = ""
+
+    def total(self, column: str) -> Decimal:
+        """The sum of a column; nothing where there are no rows."""
+        value: Decimal = self.frame[column].sum() or Decimal(0)
+        return Decimal(value)
+
+    def is_money(self, column: str) -> bool:
+        return self.frame.schema[column] == MONEY
+
+
+def heading(column: str) -> str:
+    """What people call a column."""
+    return HEADINGS.get(column, column.replace("_", " ").capitalize())
+
+
+def one_site(frame: pl.DataFrame) -> pl.DataFrame:
+    """The frame without its column `site` where the salon is one."""
+    several = "site" in frame.columns and (frame["site"] != "").any()
+    return frame if several else frame.drop("site", strict=False)
