@@ -12,11 +12,11 @@ def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -
     vouchers_sold, taken (paid without vouchers), and difference = paid − due − vouchers_sold.
 
     lines: completed lines. retail: retail rows. booking_id is empty for what was bought and paid over the counter;
-    what comes in there beyond the items of that day and site is a voucher or deposit sold. Where no payment names its
-    visit, visits and payments of a day are compared as a whole and no voucher can be told.
+    what comes in there beyond the items of that day and site is a voucher or deposit sold. Where no payment of a site
+    names its visit, visits and payments of a day are compared as a whole and no voucher can be told.
     """
-    names_visits = payments["booking_id"].is_not_null().any()
-    visit = pl.col("booking_id") if names_visits else pl.lit(None, pl.String).alias("booking_id")
+    named = pl.col("site").is_in(naming_sites(payments))
+    visit = pl.when(named).then("booking_id").alias("booking_id")
     rows = pl.concat(
         [
             lines.select(pl.col("starts_at").dt.date().alias("day"), "site", visit, *_amounts("gross", "tip")),
@@ -25,7 +25,7 @@ def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -
         ]
     )
     beyond = pl.col("paid") - _due()
-    counter = pl.col("booking_id").is_null() & (beyond > 0) & names_visits
+    counter = pl.col("booking_id").is_null() & (beyond > 0) & named
     return (
         rows.group_by(KEY)
         .agg(pl.col(*DUE, *PAID).sum())
@@ -33,6 +33,11 @@ def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -
         .with_columns(difference=pl.col("paid") - _due() - pl.col("vouchers_sold"))
         .sort(*KEY, nulls_last=True)
     )
+
+
+def naming_sites(payments: pl.DataFrame) -> list[str]:
+    """The sites whose payments name visits."""
+    return payments.filter(pl.col("booking_id").is_not_null())["site"].unique().sort().to_list()
 
 
 def _due() -> pl.Expr:

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.records.settling import DUE
+from analytics.records.settling import DUE, naming_sites
 from analytics.records.stays import VISIT
 
 CAUSES = {
@@ -35,7 +35,7 @@ def unsettled(settlements: pl.DataFrame, bookings: pl.DataFrame, payments: pl.Da
         joined = joined.join(more, on=VISIT, how="left", maintain_order="left")
     joined = joined.with_columns(pl.coalesce("left", "difference").cast(pl.Decimal(38, 4)).alias("left"))
     columns = ["day", "site", "booking_id", "due", "paid", "difference", "left", "cause", "visit_on", "paid_on"]
-    return joined.with_columns(cause=_cause(bool(payments["booking_id"].is_not_null().any()))).select(columns)
+    return joined.with_columns(cause=_cause(naming_sites(payments))).select(columns)
 
 
 def _visits(bookings: pl.DataFrame) -> pl.DataFrame:
@@ -54,12 +54,12 @@ def _repeated(payments: pl.DataFrame) -> pl.DataFrame:
     return more.group_by(VISIT).agg(_amounts=pl.col("amount").cast(pl.Decimal(38, 4)))
 
 
-def _cause(names_visits: bool) -> pl.Expr:
+def _cause(naming: list[str]) -> pl.Expr:
     nothing_due = pl.col("_due") == 0
     repeated = pl.col("_amounts").list.contains(pl.col("left")).fill_null(False)
     return (
         pl.when(pl.col("booking_id").is_null())
-        .then(pl.lit("counter" if names_visits else "whole_day"))
+        .then(pl.when(pl.col("site").is_in(naming)).then(pl.lit("counter")).otherwise(pl.lit("whole_day")))
         .when(pl.col("left") == 0)
         .then(pl.lit("other_day"))
         .when(nothing_due & pl.col("visit_on").is_null())
