@@ -247,6 +247,13 @@ def hits(rows: list[tuple[str, str, str, int | None, str | None, str | None, str
     return pl.DataFrame(rows, schema=HITS, orient="row")
 
 
+def in_general(template: str) -> str:
+    """The sentence of the catalogue with an ellipsis for each value."""
+    for name in ("file", "row", "column", "value", "value!r", "table", "expected", "count"):
+        template = template.replace(f"{{{name}}}", "…")
+    return template
+
+
 def _sentences(row: dict[str, object]) -> dict[str, str]:
     fault = CATALOGUE[str(row["code"])]
     values = {name: "" if row[name] is None else row[name] for name in row}

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from analytics.catalogue import figure_names, summary
-from analytics.findings import CATALOGUE
+from analytics.findings import CATALOGUE, in_general
 from analytics.results import RESULTS
 from analytics.tables import TABLES, Column, Table
 
@@ -46,17 +46,14 @@ def _figure(name: str) -> str:
 
 def _catalogue() -> str:
     rows = [
-        f"| {fault.code} | {_blank(fault.says)} | {_blank(fault.what_to_do)} | {'yes' if fault.sets_aside else 'no'} |"
+        f"| {fault.code} | {in_general(fault.says)} | {in_general(fault.what_to_do)} | {_yes_no(fault.sets_aside)} |"
         for fault in CATALOGUE.values()
     ]
     return "\n".join(["| code | what it says | what to do | row set aside |", "| --- | --- | --- | --- |", *rows])
 
 
-def _blank(template: str) -> str:
-    """The sentence with an ellipsis for each value."""
-    for name in ("file", "row", "column", "value", "value!r", "table", "expected", "count"):
-        template = template.replace(f"{{{name}}}", "…")
-    return template
+def _yes_no(true: bool) -> str:
+    return "yes" if true else "no"
 
 
 def main() -> None:

@@ -76,3 +76,8 @@ def one_site(frame: pl.DataFrame) -> pl.DataFrame:
     """The frame without its column `site` where the salon is one."""
     several = "site" in frame.columns and (frame["site"] != "").any()
     return frame if several else frame.drop("site", strict=False)
+
+
+def sums_of(*names: str) -> list[pl.Expr]:
+    """The sums of columns of money."""
+    return [pl.col(name).sum().cast(MONEY) for name in names]

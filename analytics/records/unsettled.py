@@ -5,10 +5,12 @@ import polars as pl
 from analytics.records.settling import DUE, naming_sites
 from analytics.records.stays import VISIT
 
+SETTLED_ELSEWHERE = ("other_day", "paid_ahead")  # nothing is wrong: the money came on another day
 CAUSES = {
     "not_paid": "not paid",
     "paid_twice": "paid twice",
     "other_day": "paid on another day",
+    "paid_ahead": "paid before the visit, a deposit",
     "other_amount": "paid another amount",
     "not_completed": "paid for a visit that is not completed",
     "unknown_visit": "paid for a visit that is not in the bookings",
@@ -40,7 +42,9 @@ def unsettled(settlements: pl.DataFrame, bookings: pl.DataFrame, payments: pl.Da
 
 def _visits(bookings: pl.DataFrame) -> pl.DataFrame:
     return bookings.group_by(VISIT).agg(
-        visit_on=pl.col("starts_at").min().dt.date(), _completed=(pl.col("status") == "completed").any()
+        visit_on=pl.col("starts_at").min().dt.date(),
+        _completed=(pl.col("status") == "completed").any(),
+        _ahead=(pl.col("status") == "booked").any(),
     )
 
 
@@ -60,10 +64,14 @@ def _cause(naming: list[str]) -> pl.Expr:
     return (
         pl.when(pl.col("booking_id").is_null())
         .then(pl.when(pl.col("site").is_in(naming)).then(pl.lit("counter")).otherwise(pl.lit("whole_day")))
+        .when((pl.col("left") == 0) & (pl.col("paid_on") < pl.col("visit_on")))
+        .then(pl.lit("paid_ahead"))
         .when(pl.col("left") == 0)
         .then(pl.lit("other_day"))
         .when(nothing_due & pl.col("visit_on").is_null())
         .then(pl.lit("unknown_visit"))
+        .when(nothing_due & pl.col("_ahead") & ~pl.col("_completed"))
+        .then(pl.lit("paid_ahead"))
         .when(nothing_due & ~pl.col("_completed"))
         .then(pl.lit("not_completed"))
         .when(pl.col("paid_on").is_null())
