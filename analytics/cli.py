@@ -72,6 +72,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_format(trial)
     for name in figure_names():
         _add_figure(commands, name)
+    _add_handover(commands)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
     dashboard.add_argument("--port", type=int, default=8501, help="port on 127.0.0.1 (default: 8501)")
     return parser
@@ -129,6 +130,20 @@ def _add_figure(commands, name: str) -> None:  # type: ignore[no-untyped-def]
             command.add_argument(f"--{option}", type=Path, metavar="FILE", help=says)
 
 
+def _add_handover(commands) -> None:  # type: ignore[no-untyped-def]
+    says = "Write the accountant's folder of a period: tables, journal, statement, manifest."
+    command = _command(commands, "handover", says, _run_handover)
+    command.add_argument("period", nargs="?", help="a quarter, month or year: 2026-Q3, 2026-09, 2026")
+    command.add_argument("--from", dest="start", type=_day, metavar="DAY", help="first day, in place of a period")
+    command.add_argument("--to", dest="end", type=_day, metavar="DAY", help="the day after the last")
+    command.add_argument("--close", action="store_true", help="mark the period as handed over for good")
+    command.add_argument("--clients", action="store_true", help="add clients under pseudonyms")
+    says = "where the key of the pseudonyms lies, or is made (default: your own settings folder)"
+    command.add_argument("--key", type=Path, metavar="FILE", help=says)
+    says = "check that the files of a folder are those that were handed over, and stop"
+    command.add_argument("--verify", type=Path, metavar="FOLDER", help=says)
+
+
 def _run_load(asked: argparse.Namespace) -> int:
     from analytics.commands import load_with_bar
     from analytics.output import write
@@ -184,6 +199,17 @@ def _run_figure(asked: argparse.Namespace) -> None:
         parts = [month for month in whole.months() if whole.is_part(month, salon.as_of)]
         if parts:
             print(f"Part-months, nothing in them is scaled: {', '.join(parts)}.", file=sys.stderr)
+
+
+def _run_handover(asked: argparse.Namespace) -> int:
+    from analytics.commands import open_or_load
+    from analytics.handover.command import asked_days, check_folder, write_folder
+
+    if asked.verify:
+        return check_folder(asked.verify)
+    period = asked_days(asked.period, asked.start, asked.end)
+    write_folder(open_or_load(asked.salon, asked.today or date.today()), period, asked)
+    return 0
 
 
 def _run_dashboard(asked: argparse.Namespace) -> int:

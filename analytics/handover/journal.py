@@ -41,7 +41,7 @@ SUPPLY_WORDS = {"services": "Services", "retail": "Retail", "tips": "Service cha
 def postings(gathered: Gathered, period: Period) -> pl.DataFrame:
     """day, site, item, account (its key in [accounts]) and amount; of each day and site they come to nothing."""
     parts = [*_takings(gathered), *_revenue(gathered), *_owed(gathered)]
-    rows = within(pl.concat([part.select(POSTING).cast(POSTING) for part in parts]), period)  # type: ignore[arg-type]
+    rows = within(pl.concat([part.select(*POSTING).cast(POSTING) for part in parts]), period)  # type: ignore[arg-type]
     summed = rows.group_by(*KEY, "account").agg(pl.col("amount").sum()).filter(pl.col("amount") != 0)
     _must_balance(summed)
     return summed.cast(POSTING).sort(KEY)  # type: ignore[arg-type]

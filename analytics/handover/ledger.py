@@ -20,7 +20,8 @@ def ledger(journal: pl.DataFrame, settings: Settings, digits: int, title: str) -
         "",
     ]
     used = sorted({names[key] for key in journal["account"].unique()})
-    opened = [f"{journal['day'].min()} open {name} {currency}" for name in used]
+    first = str(journal["day"].min())
+    opened = [f"{first} open {name} {currency}" for name in used]
     return "\n".join([*head, *opened, "", *_transactions(journal, names, currency, digits)])
 
 

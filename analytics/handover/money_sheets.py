@@ -42,7 +42,7 @@ def tax_sheet(gathered: Gathered, period: Period) -> Sheet:
     rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
     first, last = pl.col("day").min(), pl.col("day").max()
     frame = (
-        rows.group_by("site", "tax_rate", "treatment")
+        rows.group_by("site", "treatment", "tax_rate")
         .agg(first.alias("first_on"), last.alias("last_on"), *sums_of("gross", "net", "tax"))
         .sort("site", "tax_rate", "treatment")
     )

@@ -55,7 +55,7 @@ def pseudonym(key: bytes, site: str, client_id: str) -> str:
 
 
 def pseudonyms(lines: pl.DataFrame, key: bytes) -> pl.DataFrame:
-    """site, client_id, client: one row per client of the lines."""
+    """site, client_id, pseudonym: one row per client of the lines."""
     found = lines.select("site", "client_id").unique().sort("site", "client_id")
     names = [pseudonym(key, site, client_id) for site, client_id in found.iter_rows()]
-    return found.with_columns(client=pl.Series(names, dtype=pl.String))
+    return found.with_columns(pseudonym=pl.Series(names, dtype=pl.String))

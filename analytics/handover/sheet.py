@@ -13,20 +13,24 @@ HEADINGS = {
     "booking_id": "Visit",
     "cause": "Why",
     "charged_gross": "Services, with tax",
-    "client": "Client",
-    "closing": "Owed at the end",
+    "pseudonym": "Client (pseudonym)",
+    "closing": "At the end",
+    "deposits_in": "Deposits paid",
+    "deposits_used": "Deposits used",
     "discount": "Discount",
     "discounts": "Lines with discount",
     "due": "Due",
     "fees": "Fees",
     "first_on": "From",
+    "grams": "Grams",
     "gross": "With tax",
+    "found": "Found at counts",
     "hands_on_hours": "Hands-on hours",
     "item": "Item",
     "last_on": "To",
     "left": "Left open",
     "net": "Net",
-    "opening": "Owed before",
+    "opening": "At the start",
     "paid_on": "First paid on",
     "per_hour": "Per hour",
     "retail_gross": "Retail, with tax",
@@ -34,9 +38,14 @@ HEADINGS = {
     "supply": "What",
     "tax_rate": "Rate (%)",
     "treatment": "How taxed",
+    "account_name": "Account",
     "visit_on": "Visit on",
+    "which": "Row numbers",
+    "unexplained": "Of it unexplained",
+    "used": "Used or sold",
     "wages_base": "Wages base",
 }
+RATES = ("tax_rate", "share_percent")
 
 
 @dataclass(frozen=True)
@@ -60,11 +69,12 @@ class Sheet:
 
     def total(self, column: str) -> Decimal:
         """The sum of a column; nothing where there are no rows."""
-        value: Decimal = self.frame[column].sum() or Decimal(0)
-        return Decimal(value)
+        return Decimal(str(self.frame[column].sum() or 0))
 
     def is_money(self, column: str) -> bool:
-        return self.frame.schema[column] == MONEY
+        """True for amounts, false for rates, grams, hours and counts."""
+        kind = self.frame.schema[column]
+        return isinstance(kind, pl.Decimal) and kind.scale == MONEY.scale and column not in RATES
 
 
 def heading(column: str) -> str:

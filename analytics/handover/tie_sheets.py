@@ -79,10 +79,10 @@ def tied_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> pl.Data
 
 
 def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame | None = None) -> Sheet:
-    """Every difference down to the visit, with its cause. clients: site, booking_id, client (a pseudonym)."""
+    """Every difference down to the visit, with its cause. clients: site, booking_id, pseudonym."""
     tolerance = gathered.settings.accounting.tolerance
     rows = within(gathered.differences, period)
-    more = [] if clients is None else ["client"]
+    more = [] if clients is None else ["pseudonym"]
     if clients is not None:
         rows = rows.join(clients, on=["site", "booking_id"], how="left", maintain_order="left")
     frame = rows.with_columns(

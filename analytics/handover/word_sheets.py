@@ -30,7 +30,6 @@ HOW = {
 def set_aside_sheet(gathered: Gathered) -> Sheet:
     """By file and cause: how many rows could not be used, and which."""
     book = gathered.salon.book
-    says = {code: in_general(fault.says) for code, fault in CATALOGUE.items()}
     whole = book.findings.filter(pl.col("code").is_in(["unknown_file", "unknown_table"])).with_columns(
         table=pl.lit(""), column=pl.lit(None, pl.String)
     )
@@ -43,11 +42,17 @@ def set_aside_sheet(gathered: Gathered) -> Sheet:
             pl.col("row").drop_nulls().sort().cast(pl.String).head(MOST_ROWS).str.join(", ").alias("which"),
         )
         .sort(key)
-        .with_columns(why=pl.col("code").replace_strict(says, default=pl.col("code"), return_dtype=pl.String))
+        .with_columns(why=pl.struct("code", "column").map_elements(_why, return_dtype=pl.String))
         .select("file", "table", "rows", "which", "why")
     )
     note = "Rows that could not be used and are in no sum; salon-figures check says how to bring them in."
     return Sheet("set_aside", "Set aside", frame, note, ("rows",), wide="why")
+
+
+def _why(cause: dict[str, str | None]) -> str:
+    """What the catalogue says of the cause, with the column and without the cell."""
+    says = CATALOGUE[str(cause["code"])].says
+    return in_general(says.replace("{column}", cause["column"] or "…"))
 
 
 def how_sheet() -> Sheet:

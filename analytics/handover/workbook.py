@@ -15,12 +15,13 @@ from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
 
-from analytics.handover.sheet import Sheet, heading
-from analytics.results import RATE
+from analytics.handover.sheet import RATES, Sheet, heading
 from analytics.settings import Settings
 
 HEAD = 3  # rows above the headings: title, note, an empty one
-NARROWEST, WIDEST, WRAPPED = 9, 46, 96  # characters
+NARROWEST, WIDEST, WRAPPED = 9, 46, 84  # characters
+HEADING_HEIGHT, LINE_HEIGHT = 28, 13.5  # points
+LEFT = ("text", "wrapped", "day")  # what stands at the left of its cell
 LONGEST = 32_000  # characters a cell holds
 CREATED = datetime(2000, 1, 1)
 GREY = "#595959"
@@ -36,7 +37,11 @@ def workbook(sheets: tuple[Sheet, ...], settings: Settings, digits: int, period:
     book.set_calc_mode("auto")
     styles = _styles(book, digits)
     for sheet in sheets:
-        _write(book.add_worksheet(sheet.title), sheet, sheets, styles, settings, period)
+        page = book.add_worksheet(sheet.title)
+        _write(page, sheet, styles, settings, period)
+        _formulas(page, sheet, sheets, styles)
+        _totals(page, sheet, styles)
+        _for_print(page, sheet, settings, period)
     book.close()
     return file.getvalue()
 
@@ -47,71 +52,69 @@ def line(text: str) -> str:
 
 
 def _styles(book: Any, digits: int) -> dict[str, Format]:
-    money = "#,##0" + ("." + "0" * digits if digits else "")
-    money = f"{money};[Red]-{money}"
-    plain = {"font_size": 10, "valign": "top"}
-    total = {**plain, "bold": True, "top": 1}
-    made = {
+    """Formats by name; those that end in "1" stand off from the column before them."""
+    amount = "#,##0" + ("." + "0" * digits if digits else "")
+    money = f'{amount};-{amount};"–"'
+    plain: dict[str, Any] = {"font_size": 10, "valign": "top"}
+    head, total = {**plain, "bold": True, "bottom": 1, "text_wrap": True}, {**plain, "bold": True, "top": 1}
+    looks: dict[str, dict[str, Any]] = {
         "title": {"bold": True, "font_size": 14},
         "note": {"italic": True, "font_color": GREY, "font_size": 9},
-        "head": {**plain, "bold": True, "bottom": 1, "text_wrap": True},
-        "head_right": {**plain, "bold": True, "bottom": 1, "text_wrap": True, "align": "right"},
+        "head": head,
+        "head_right": {**head, "align": "right"},
         "text": plain,
         "wrapped": {**plain, "text_wrap": True},
-        "money": {**plain, "num_format": money},
         "day": {**plain, "num_format": "yyyy-mm-dd", "align": "left"},
-        "rate": {**plain, "num_format": "0.####"},
-        "hours": {**plain, "num_format": "#,##0.00"},
-        "count": {**plain, "num_format": "#,##0"},
         "total": total,
-        "total_money": {**total, "num_format": money},
-        "total_count": {**total, "num_format": "#,##0"},
     }
-    return {name: book.add_format(look) for name, look in made.items()}
+    numbers = {"money": money, "rate": "0.0###", "hours": "#,##0.00", "grams": "#,##0.0##", "count": "#,##0"}
+    for name, pattern in numbers.items():
+        looks[name] = {**plain, "num_format": pattern}
+        looks[f"total_{name}"] = {**total, "num_format": pattern}
+    looks |= {f"{name}1": {**looks[name], "indent": 1} for name in ("head", "text", "wrapped", "day")}
+    return {name: book.add_format(look) for name, look in looks.items()}
 
 
-def _write(
-    page: Worksheet, sheet: Sheet, sheets: tuple[Sheet, ...], styles: dict[str, Format], settings: Settings, period: str
-) -> None:
+def _write(page: Worksheet, sheet: Sheet, styles: dict[str, Format], settings: Settings, period: str) -> None:
     page.write_string(0, 0, f"{sheet.title}, {period}", styles["title"])
     page.write_string(1, 0, line(sheet.note), styles["note"])
     columns, rows = sheet.frame.columns, sheet.frame.rows()
     kinds = [_kind(sheet, column) for column in columns]
+    page.set_row(HEAD, HEADING_HEIGHT)
     for place, column in enumerate(columns):
-        look = "head" if kinds[place] in ("text", "wrapped", "day") else "head_right"
+        off = "1" if place and kinds[place] in LEFT else ""
+        look = "head" + off if kinds[place] in LEFT else "head_right"
         page.write_string(HEAD, place, _heading(sheet, column, settings), styles[look])
         for row, values in enumerate(rows, start=HEAD + 1):
-            _cell(page, (row, place), values[place], kinds[place], styles)
-    _formulas(page, sheet, sheets, styles)
-    _totals(page, sheet, styles)
-    _for_print(page, sheet, settings, period)
+            _cell(page, (row, place), values[place], styles[kinds[place] + off])
+    if sheet.wide:
+        for row, text in enumerate(sheet.frame[sheet.wide], start=HEAD + 1):
+            page.set_row(row, LINE_HEIGHT * (1 + len(line(text)) // (WRAPPED - 10)))
 
 
 def _kind(sheet: Sheet, column: str) -> str:
     """Which style a column's cells have."""
     dtype = sheet.frame.schema[column]
-    if sheet.is_money(column):
-        return "money"
-    if dtype == RATE:
-        return "rate"
-    kinds = {pl.Date: "day", pl.Float64: "hours", pl.Int64: "count"}
-    fallback = "wrapped" if column == sheet.wide else "hours" if dtype.is_numeric() else "text"
-    return next((kind for known, kind in kinds.items() if dtype == known), fallback)
+    if isinstance(dtype, pl.Decimal):
+        return "money" if sheet.is_money(column) else "rate" if column in RATES else "grams"
+    if dtype == pl.String:
+        return "wrapped" if column == sheet.wide else "text"
+    return "day" if dtype == pl.Date else "hours" if dtype == pl.Float64 else "count"
 
 
 def _heading(sheet: Sheet, column: str, settings: Settings) -> str:
     return heading(column) + (f" ({settings.salon.currency})" if sheet.is_money(column) else "")
 
 
-def _cell(page: Worksheet, place: tuple[int, int], value: Any, kind: str, styles: dict[str, Format]) -> None:
+def _cell(page: Worksheet, place: tuple[int, int], value: Any, look: Format) -> None:
     if value is None:
-        page.write_blank(*place, None, styles[kind])
+        page.write_blank(*place, None, look)
     elif isinstance(value, str):
-        page.write_string(*place, line(value), styles[kind])
+        page.write_string(*place, line(value), look)
     elif isinstance(value, date):
-        page.write_datetime(*place, datetime(value.year, value.month, value.day), styles[kind])
+        page.write_datetime(*place, datetime(value.year, value.month, value.day), look)
     else:
-        page.write_number(*place, float(value), styles[kind])
+        page.write_number(*place, float(value), look)
 
 
 def _formulas(page: Worksheet, sheet: Sheet, sheets: tuple[Sheet, ...], styles: dict[str, Format]) -> None:
@@ -143,9 +146,7 @@ def _totals(page: Worksheet, sheet: Sheet, styles: dict[str, Format]) -> None:
         letter = xl_col_to_name(place)
         if column in sheet.sums:
             look = styles["total_money" if sheet.is_money(column) else "total_count"]
-            page.write_formula(
-                row, place, f"=SUM({letter}{HEAD + 2}:{letter}{row})", look, float(sheet.total(column))
-            )
+            page.write_formula(row, place, f"=SUM({letter}{HEAD + 2}:{letter}{row})", look, float(sheet.total(column)))
         else:
             page.write_string(row, place, "Total" if place == 0 else "", styles["total"])
 
@@ -171,7 +172,10 @@ def _for_print(page: Worksheet, sheet: Sheet, settings: Settings, period: str) -
 def _width(sheet: Sheet, column: str, settings: Settings) -> int:
     if column == sheet.wide:
         return WRAPPED
-    texts = [_heading(sheet, column, settings).split(" (", maxsplit=1)[0], *map(_shown, sheet.frame[column])]
+    texts = [
+        max(_heading(sheet, column, settings).replace(" (", "\n(").split("\n"), key=len),
+        *map(_shown, sheet.frame[column]),
+    ]
     if column in sheet.sums:
         texts.append(_shown(sheet.total(column)))
     return min(max(NARROWEST, *(len(text) + 2 for text in texts)), WIDEST)

@@ -1,0 +1,160 @@
+"""The whole handover of a period in memory: its sheets, and the bytes of every file."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import polars as pl
+
+from analytics.handover.closing import Closed, corrections
+from analytics.handover.cover_sheet import Verdict, cover_sheet, left_out, verdict, verdict_words
+from analytics.handover.gathered import Gathered, within
+from analytics.handover.journal import entries, item_words, postings
+from analytics.handover.ledger import ledger
+from analytics.handover.money_sheets import (
+    discounts_sheet,
+    refunds_sheet,
+    revenue_sheet,
+    tax_sheet,
+    tips_sheet,
+)
+from analytics.handover.naming import period_name, period_words
+from analytics.handover.pseudonyms import pseudonyms
+from analytics.handover.sheet import Sheet, one_site, sums_of
+from analytics.handover.statement import statement
+from analytics.handover.stock_sheets import stock_sheets
+from analytics.handover.tie_sheets import (
+    differences_sheet,
+    methods_sheet,
+    takings_sheet,
+    tieout_sheet,
+    vouchers_sheet,
+)
+from analytics.handover.wages_sheet import wages_sheet
+from analytics.handover.word_sheets import how_sheet, set_aside_sheet
+from analytics.handover.workbook import workbook
+from analytics.output import as_csv
+from analytics.periods import Period
+from analytics.results import MONEY
+from analytics.salon import Salon
+
+
+@dataclass(frozen=True)
+class Handover:
+    """One period of a salon. closed: the periods handed over for good. key: for pseudonyms, None for no clients."""
+
+    salon: Salon
+    period: Period
+    closed: tuple[Closed, ...] = ()
+    key: bytes | None = None
+
+    @property
+    def name(self) -> str:
+        return period_name(self.period)
+
+    @property
+    def words(self) -> str:
+        return period_words(self.period, self.salon.settings)
+
+    @cached_property
+    def gathered(self) -> Gathered:
+        return Gathered(self.salon)
+
+    @cached_property
+    def postings(self) -> pl.DataFrame:
+        return postings(self.gathered, self.period)
+
+    @cached_property
+    def corrections(self) -> pl.DataFrame:
+        return corrections(self.gathered, self.period, self.closed)
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        return verdict(self.gathered, self.period)
+
+    @property
+    def verdict_words(self) -> str:
+        return verdict_words(self.verdict, self.gathered)
+
+    @property
+    def left_out(self) -> list[tuple[str, str]]:
+        return left_out(self.gathered, self.period)
+
+    @cached_property
+    def journal(self) -> pl.DataFrame:
+        return entries(self.postings, self.corrections, self.period.start, self.salon.settings.accounts)
+
+    @cached_property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """In the order of the workbook, the cover first."""
+        given, period = self.gathered, self.period
+        clients = None if self.key is None else pseudonyms(given.lines, self.key)
+        parts = [revenue_sheet, tax_sheet, takings_sheet, tieout_sheet, methods_sheet]
+        found = [make(given, period) for make in parts]
+        found.append(differences_sheet(given, period, _of_visits(given, clients)))
+        found += [make(given, period) for make in (vouchers_sheet, tips_sheet, discounts_sheet, refunds_sheet)]
+        found += stock_sheets(given, period)
+        wages = self.salon.settings.wages
+        if wages.per_hour or wages.share_percent:
+            found.append(wages_sheet(given, period))
+        if clients is not None:
+            found.append(_clients_sheet(given, period, clients))
+        found += [self._journal_sheet(), self._corrections_sheet(), set_aside_sheet(given), how_sheet()]
+        cover = cover_sheet(given, period, found, self.corrections.height)
+        return tuple(_in_digits(sheet, given.digits) for sheet in (cover, *found))
+
+    def _journal_sheet(self) -> Sheet:
+        shown = one_site(self.journal.drop("account").rename({"account_name": "account"}))
+        return Sheet("journal", "Journal", shown, "One balanced entry per day and site.", ("debit", "credit"))
+
+    def _corrections_sheet(self) -> Sheet:
+        shown = self.corrections.with_columns(
+            item=pl.col("item").map_elements(item_words, return_dtype=pl.String)
+        ).select("period", "day", "site", "item", "original", "new", "difference")
+        note = "What later exports changed in periods that were closed; debits positive, credits negative."
+        checks = (("difference", "{new}-{original}"),)
+        return Sheet("corrections", "Corrections", one_site(shown), note, ("difference",), checks=checks)
+
+    @cached_property
+    def files(self) -> dict[str, bytes]:
+        """Name -> content of every file but the manifest."""
+        settings, digits = self.salon.settings, self.gathered.digits
+        texts = {f"{sheet.name}.csv": as_csv(plain_digits(sheet, digits)) for sheet in self.sheets}
+        title = f"{settings.salon.name}, {self.words}"
+        texts["journal.beancount"] = ledger(self.journal, settings, digits, title)
+        files = {name: text.encode() for name, text in texts.items()}
+        files["summary.xlsx"] = workbook(self.sheets, settings, digits, self.words)
+        files["statement.pdf"] = statement(self.sheets, settings, self.words, self.verdict_words, self.left_out)
+        return dict(sorted(files.items()))
+
+
+def plain_digits(sheet: Sheet, digits: int) -> pl.DataFrame:
+    """The frame with as many digits of money as the currency has; nothing is rounded away by it."""
+    money = [column for column in sheet.frame.columns if sheet.is_money(column)]
+    return sheet.frame.with_columns(pl.col(money).cast(pl.Decimal(38, digits)))
+
+
+def _in_digits(sheet: Sheet, digits: int) -> Sheet:
+    """The sheet itself; stops where an amount has more digits than are shown, since a cent would be lost."""
+    for column in sheet.frame.columns:
+        if sheet.is_money(column) and bool((sheet.frame[column].round(digits) != sheet.frame[column]).any()):
+            raise AssertionError(f"{sheet.name}: {column} has more digits than are shown")
+    return sheet
+
+
+def _of_visits(gathered: Gathered, clients: pl.DataFrame | None) -> pl.DataFrame | None:
+    """site, booking_id and the pseudonym of the visit's client."""
+    if clients is None:
+        return None
+    visits = gathered.lines.select("site", "booking_id", "client_id").unique(["site", "booking_id"], keep="first")
+    return visits.join(clients, on=["site", "client_id"]).drop("client_id")
+
+
+def _clients_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame) -> Sheet:
+    rows = within(gathered.lines, period).join(clients, on=["site", "client_id"])
+    visits = pl.col("booking_id").n_unique().cast(pl.Int64).alias("visits")
+    frame = rows.group_by("site", "pseudonym").agg(visits, *sums_of("gross", "net", "tax")).sort("site", "pseudonym")
+    note = "Under pseudonyms that only the salon's own key resolves; services only."
+    return Sheet("clients", "Clients", one_site(frame), note, ("visits", "gross", "net", "tax"))
+
+
+assert MONEY.scale == 4

@@ -1,0 +1,116 @@
+"""The statement: the sums of the handover on paper, in the salon's own way of writing money."""
+
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import polars as pl
+
+from analytics import wording
+from analytics.handover.paper import paper
+from analytics.handover.sheet import Sheet, heading
+from analytics.results import MONEY
+from analytics.settings import Settings
+from analytics.vocabulary import METHODS
+
+NOTE = "A summary for an accountant, not tax advice. No client is named in it; the tables beside it hold every row."
+MOST_ROWS = 40  # of one table on paper; the rest is in the workbook
+
+
+def statement(
+    sheets: tuple[Sheet, ...], settings: Settings, period: str, verdict: str, left_out: list[tuple[str, str]]
+) -> bytes:
+    """The PDF of one period."""
+    known = {sheet.name: sheet for sheet in sheets}
+    parts = [
+        _of_sums(known, settings),
+        _part(known["revenue"], settings),
+        _part(known["tax"], settings),
+        _part(_by_method(known["takings"]), settings),
+        _part(_by_month(known["tieout"]), settings),
+        _part(known["differences"], settings, "Every visit was paid what was due, on its day."),
+        _part(_without_days(known["vouchers"]), settings),
+        _part(known["stock"], settings, "No deliveries or counts are in the exports."),
+        _part(known["corrections"], settings, "None of earlier periods."),
+        _left_out(left_out),
+    ]
+    return paper(
+        "statement",
+        {"verdict": verdict, "note": NOTE, "parts": parts},
+        settings,
+        title="Summary for the accountant",
+        period=period,
+        made_on=None,
+    )
+
+
+def _of_sums(known: dict[str, Sheet], settings: Settings) -> dict[str, Any]:
+    rows = known["cover"].frame.drop_nulls("amount").select("what", "amount").rows()
+    said = [[what, wording.money(amount, settings)] for what, amount in rows]
+    return _table("In short", ["", settings.salon.currency], said, right=[1], widths=[True, False])
+
+
+def _part(sheet: Sheet, settings: Settings, empty: str = "Nothing in this period.") -> dict[str, Any]:
+    frame = sheet.frame.head(MOST_ROWS)
+    numbers = [place for place, kind in enumerate(frame.dtypes) if kind.is_numeric()]
+    rows = [[_shown(value, settings, sheet.is_money(name)) for name, value in row.items()] for row in frame.to_dicts()]
+    if sheet.sums and rows:
+        rows.append([_total(sheet, name, place, settings) for place, name in enumerate(frame.columns)])
+    texts = [not kind.is_numeric() and name in ("item", "why", "cause") for name, kind in frame.schema.items()]
+    more = sheet.frame.height - frame.height
+    note = f"{more} more rows stand in the workbook; the total is that of all." if more else sheet.note
+    headings = [heading(name) for name in frame.columns]
+    return _table(sheet.title, headings, rows, right=numbers, widths=texts, note=note, empty=empty)
+
+
+def _total(sheet: Sheet, name: str, place: int, settings: Settings) -> str:
+    if name in sheet.sums:
+        return _shown(sheet.total(name), settings, sheet.is_money(name))
+    return "Total" if place == 0 else ""
+
+
+def _table(title: str, headings: list[str], rows: list[list[str]], **more: Any) -> dict[str, Any]:
+    """What the template asks for. right: places of numbers; widths: places that take what room is left."""
+    plain = {"right": [], "widths": [False] * len(headings), "note": "", "empty": ""}
+    return {"title": title, "headings": headings, "rows": rows, **plain, **more}
+
+
+def _shown(value: Any, settings: Settings, money: bool) -> str:
+    if value is None or value == "":
+        return ""
+    if money:
+        return wording.money(value, settings)
+    if isinstance(value, Decimal):
+        return f"{value.normalize():f}"
+    return value.isoformat() if isinstance(value, date) else str(value)
+
+
+def _by_method(takings: Sheet) -> Sheet:
+    """Takings of the whole period."""
+    order = list(METHODS.values())
+    sums = [pl.col(name).sum().cast(MONEY) for name in takings.sums if name != "payments"]
+    frame = takings.frame.group_by("method").agg(pl.col("payments").sum(), *sums)
+    ordered = frame.sort(pl.col("method").replace_strict(order, range(len(order)), return_dtype=pl.Int64))
+    return Sheet("takings", "Takings", ordered, takings.note, takings.sums)
+
+
+def _by_month(tieout: Sheet) -> Sheet:
+    """The tie-out by month, so that a year fits on a page."""
+    month = pl.col("day").dt.strftime("%Y-%m").alias("month")
+    frame = tieout.frame.group_by(month).agg(pl.col(name).sum().cast(MONEY) for name in tieout.sums).sort("month")
+    return Sheet("tieout", "Tie-out", frame, tieout.note, tieout.sums)
+
+
+def _without_days(vouchers: Sheet) -> Sheet:
+    """Sold, used and what was owed at the end, of all sites together."""
+    frame = vouchers.frame
+    if frame.is_empty():
+        return Sheet("vouchers", vouchers.title, frame)
+    last = frame.group_by("site" if "site" in frame.columns else pl.lit("")).agg(pl.col("owed").last())
+    owed = pl.lit(last["owed"].sum(), MONEY)
+    sums = frame.select(*(pl.col(name).sum().cast(MONEY) for name in vouchers.sums), owed=owed)
+    return Sheet("vouchers", vouchers.title, sums, vouchers.note)
+
+
+def _left_out(said: list[tuple[str, str]]) -> dict[str, Any]:
+    return _table("Left out", ["What", "How much"], [list(row) for row in said], widths=[True, True], empty="Nothing.")
