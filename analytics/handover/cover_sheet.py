@@ -46,7 +46,8 @@ class Verdict:
 
 def verdict(gathered: Gathered, period: Period) -> Verdict:
     """Differences that were settled on another day count for nothing; the others by visit."""
-    left = open_differences(gathered, period).unique(["site", "booking_id", "left", "cause"])
+    by_day = pl.when(pl.col("booking_id").is_null()).then("day").alias("one_day")  # what belongs to no visit
+    left = open_differences(gathered, period).with_columns(by_day).unique(["site", "booking_id", "one_day"])
     whole = within(gathered.settlements, period)["difference"].sum() or Decimal(0)
     return Verdict(
         within(gathered.payments, period).height, left.height, Decimal(left["left"].sum() or 0), Decimal(whole)
@@ -86,7 +87,8 @@ def left_out(gathered: Gathered, period: Period) -> list[tuple[str, str]]:
                 (f"{words}, not charged", f"{wording.counted(lines.height, 'line', 'lines', settings)}, {price}")
             )
     if cover.cut(period) != period:
-        said.append(("Not in the book", f"the book covers {wording.month_range(cover.months(), settings)} only"))
+        held = f"covers {wording.month_range(cover.months(), settings)} only" if cover.months() else "is empty"
+        said.append(("Not in the book", f"the book {held}"))
     return said
 
 

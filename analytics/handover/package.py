@@ -115,13 +115,18 @@ class Handover:
         return Sheet("corrections", "Corrections", one_site(shown), note, ("difference",), checks=checks)
 
     @cached_property
+    def texts(self) -> dict[str, str]:
+        """Name -> content of the CSV files and of the ledger."""
+        settings, digits = self.salon.settings, self.gathered.digits
+        tables = {f"{sheet.name}.csv": as_csv(plain_digits(sheet, digits)) for sheet in self.sheets}
+        title = f"{settings.salon.name}, {self.words}"
+        return {**tables, "journal.beancount": ledger(self.journal, settings, digits, title)}
+
+    @cached_property
     def files(self) -> dict[str, bytes]:
         """Name -> content of every file but the manifest."""
         settings, digits = self.salon.settings, self.gathered.digits
-        texts = {f"{sheet.name}.csv": as_csv(plain_digits(sheet, digits)) for sheet in self.sheets}
-        title = f"{settings.salon.name}, {self.words}"
-        texts["journal.beancount"] = ledger(self.journal, settings, digits, title)
-        files = {name: text.encode() for name, text in texts.items()}
+        files = {name: text.encode() for name, text in self.texts.items()}
         files["summary.xlsx"] = workbook(self.sheets, settings, digits, self.words)
         files["statement.pdf"] = statement(self.sheets, settings, self.words, self.verdict_words, self.left_out)
         return dict(sorted(files.items()))

@@ -1,0 +1,84 @@
+"""What each visit was due and paid, and why a day does not tie."""
+
+from decimal import Decimal
+from typing import Any
+
+import polars as pl
+import pytest
+from frames import Row, bookings, payments, sales, services, settings, visit
+
+from analytics.records.lines import completed_lines
+from analytics.records.retail import retail_rows
+from analytics.records.settling import settled
+from analytics.records.unsettled import CAUSES, unsettled
+from analytics.tables import TABLES
+
+MENU = services({"service_id": "CUT", "tax_rate": "21"})
+NONE = TABLES["products"].empty()
+V1 = visit("V1", "2026-03-03 09:00", 60, ("CUT", "60"))
+OTHER = {"paid_at": "2026-03-01 10:00", "booking_id": "V0", "amount": "0"}  # so that payments are known to name visits
+
+
+def found(visits: list[list[Row]], paid: list[Row], sold: list[Row] | None = None) -> list[Row]:
+    book, money, retail = bookings(*visits), payments(*paid), sales(*(sold or []))
+    lines = completed_lines(book, MENU, settings())
+    return unsettled(settled(lines, retail_rows(retail, NONE, settings()), money), book, money).to_dicts()
+
+
+def pay(amount: str, at: str = "2026-03-03 10:00", visit_id: str | None = "V1", **rest: Any) -> Row:
+    return {"paid_at": at, "booking_id": visit_id, "amount": amount, **rest}
+
+
+@pytest.mark.parametrize(
+    ("paid", "cause", "differences", "left"),
+    [
+        ([], "not_paid", ["-60"], "-60"),
+        ([pay("60"), pay("60", "2026-03-03 10:01")], "paid_twice", ["60"], "60"),
+        ([pay("60"), pay("60", "2026-03-05 10:01")], "paid_twice", ["60"], "60"),
+        ([pay("59.40")], "other_amount", ["-0.60"], "-0.60"),
+        ([pay("30"), pay("29")], "other_amount", ["-1"], "-1"),
+        ([pay("60", "2026-03-05 10:00")], "other_day", ["-60", "60"], "0"),
+        ([pay("60", "2026-03-01 10:00")], "paid_ahead", ["60", "-60"], "0"),
+        ([pay("60"), pay("10", visit_id="V77")], "unknown_visit", ["10"], "10"),
+    ],
+)
+def test_each_difference_has_its_cause(paid: list[Row], cause: str, differences: list[str], left: str) -> None:
+    rows = found([V1], [OTHER, *paid])
+    assert {row["cause"] for row in rows} == {cause}
+    assert [row["difference"] for row in rows] == [Decimal(text) for text in differences]
+    assert {row["left"] for row in rows} == {Decimal(left)}
+    assert cause in CAUSES
+
+
+@pytest.mark.parametrize(("status", "cause"), [("no_show", "not_completed"), ("booked", "paid_ahead")])
+def test_money_for_a_visit_that_was_not_completed(status: str, cause: str) -> None:
+    missed = visit("V1", "2026-03-03 09:00", 60, ("CUT", "60"), status=status)
+    (row,) = found([missed], [pay("20")])
+    assert (row["cause"], row["difference"], str(row["visit_on"])) == (cause, 20, "2026-03-03")
+
+
+def test_an_item_over_the_counter_that_was_not_paid() -> None:
+    sold = [{"sold_at": "2026-03-03", "product_id": "SHAM", "price": "20"}]
+    (row,) = found([V1], [pay("60")], sold)
+    assert (row["cause"], row["booking_id"], row["difference"]) == ("counter", None, -20)
+
+
+def test_without_visits_in_payments_the_day_is_compared_as_a_whole() -> None:
+    (row,) = found([V1], [pay("59", visit_id=None)])
+    assert (row["cause"], row["difference"], row["left"]) == ("whole_day", -1, -1)
+
+
+def test_what_ties_is_no_difference() -> None:
+    tip = visit("V1", "2026-03-03 09:00", 60, ("CUT", "60"), tip="5")
+    sold = [{"sold_at": "2026-03-03", "product_id": "SHAM", "price": "20", "booking_id": "V1"}]
+    assert found([tip], [pay("45"), pay("40", method="voucher")], sold) == []
+
+
+def test_each_site_is_settled_for_itself() -> None:
+    """A voucher sold in one salon does not pay for the item that another one did not cash."""
+    sold = sales({"sold_at": "2026-03-03", "product_id": "SHAM", "price": "20", "site": "North"})
+    named = [pay("0", site=site) for site in ("North", "South")]
+    money = payments(*named, pay("50", visit_id=None, site="South"))
+    lines = completed_lines(bookings(), MENU, settings())
+    rows = settled(lines, retail_rows(sold, NONE, settings()), money).filter(pl.col("booking_id").is_null())
+    assert rows.select("site", "vouchers_sold", "difference").rows() == [("North", 0, -20), ("South", 50, 0)]
