@@ -203,7 +203,7 @@ def _run_figure(asked: argparse.Namespace) -> None:
 
 def _run_handover(asked: argparse.Namespace) -> int:
     from analytics.commands import open_or_load
-    from analytics.handover.command import asked_days, check_folder, write_folder
+    from analytics.handover.accountant.command import asked_days, check_folder, write_folder
 
     if asked.verify:
         return check_folder(asked.verify)

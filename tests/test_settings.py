@@ -38,6 +38,20 @@ per_month = 4200.50
 card_fee_percent = 1.75
 target_per_chair_hour = 52.50
 
+[accounting]
+tolerance = 0.05
+tips = "inside"
+vouchers = "single_purpose"
+voucher_tax_rate = 9
+exempt = ["S7"]
+
+[accounts]
+cash = "1000 Till"
+
+[wages]
+per_hour = { "Mila" = 18.5 }
+share_percent = { "Mila" = 5 }
+
 [stock]
 valuation = "fifo"
 delivery_days = 5
@@ -80,6 +94,10 @@ def test_every_key_is_accepted() -> None:
     assert read.costs.target_per_chair_hour == Decimal("52.5")
     assert (read.stock.valuation, read.stock.delivery_days) == ("fifo", 5)
     assert (read.stock.cover_weeks, read.stock.service_level) == (2.5, 0.9)
+    assert (read.accounting.tolerance, read.accounting.tips) == (Decimal("0.05"), "inside")
+    assert (read.accounting.vouchers, read.accounting.voucher_tax_rate) == ("single_purpose", 9)
+    assert (read.accounting.exempt, read.accounts.cash, read.accounts.card) == (("S7",), "1000 Till", "Card payments")
+    assert (read.wages.per_hour, read.wages.share_percent) == ({"Mila": Decimal("18.5")}, {"Mila": 5})
     assert (read.columns, read.words) == (
         {"bookings": {"Visit no.": "booking_id"}},
         {"status": {"Klaar": "completed"}},
@@ -95,6 +113,9 @@ def test_only_the_name_has_no_default() -> None:
     assert (read.costs.per_month, read.costs.card_fee_percent) == (0, 0)
     assert (read.stock.valuation, read.stock.delivery_days) == ("average", 3)
     assert (read.stock.cover_weeks, read.stock.service_level) == (4, 0.95)
+    assert (read.accounting.tolerance, read.accounting.tips) == (0, "outside")
+    assert (read.accounting.vouchers, read.accounting.voucher_tax_rate) == ("multi_purpose", None)
+    assert (read.accounting.exempt, read.wages.per_hour, read.wages.share_percent) == ((), {}, {})
     roots = read.roots
     assert (roots.touch_up_from_mm, roots.touch_up_by_mm, roots.patch_test_hours) == (10, 30, 48)
     assert (roots.growth_mm_per_day, roots.growth_sd) == (0.35, 0.075)
@@ -147,6 +168,13 @@ WRONG = {
     "per_month": f"{NAME}[costs]\nper_month = -1",
     "target_per_chair_hour": f"{NAME}[costs]\ntarget_per_chair_hour = -1",
     "card_fee_percent": f"{NAME}[costs]\ncard_fee_percent = 101",
+    "tolerance": f"{NAME}[accounting]\ntolerance = -1",
+    "tips": f'{NAME}[accounting]\ntips = "none"',
+    "vouchers": f'{NAME}[accounting]\nvouchers = "both"',
+    "voucher_tax_rate": f"{NAME}[accounting]\nvoucher_tax_rate = 101",
+    "exempt": f'{NAME}[accounting]\nexempt = "S7"',
+    "cash": f'{NAME}[accounts]\ncash = ""',
+    "Mila": f"{NAME}[wages]\nper_hour = {{ Mila = -1 }}",
     "valuation": f'{NAME}[stock]\nvaluation = "lifo"',
     "delivery_days": f"{NAME}[stock]\ndelivery_days = 3.5",
     "cover_weeks": f"{NAME}[stock]\ncover_weeks = 0",

@@ -16,8 +16,8 @@ from frames import settings as settings_of
 
 from analytics.book import FILES, SET_ASIDE, Book
 from analytics.findings import SCHEMA
-from analytics.handover.naming import named_period
-from analytics.handover.package import Handover
+from analytics.handover.accountant.naming import named_period
+from analytics.handover.accountant.package import Handover
 from analytics.salon import Salon
 from analytics.settings import Settings
 from analytics.tables import TABLES

@@ -11,9 +11,9 @@ from beancount.core import data as entry_types
 from frames import bookings, payments, services, settings, small_salon, visit
 from handover.desk import csv_rows, csv_total, handover_of, salon_of, total
 
-from analytics.handover.journal import entries, item_words, postings
-from analytics.handover.ledger import account_names, quoted
-from analytics.handover.package import Handover
+from analytics.handover.accountant.journal import entries, item_words, postings
+from analytics.handover.accountant.ledger import account_names, quoted
+from analytics.handover.accountant.package import Handover
 from analytics.settings import Accounts
 
 

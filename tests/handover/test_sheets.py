@@ -8,7 +8,7 @@ import pytest
 from frames import bookings, payments, products, sales, services, settings, small_salon, table, visit
 from handover.desk import csv_rows, handover_of, salon_of, sheet, total
 
-from analytics.handover.package import Handover
+from analytics.handover.accountant.package import Handover
 
 MENU = services(
     {"service_id": "CUT", "tax_rate": "9"},

@@ -12,9 +12,9 @@ from frames import bookings, payments, sales, services, settings, small_salon, t
 from handover.desk import Workbook, csv_rows, csv_total, handover_of, pdf_words, salon_of, total
 
 from analytics import wording
-from analytics.handover.package import Handover
-from analytics.handover.sheet import heading
-from analytics.handover.workbook import HEAD, total_row
+from analytics.handover.accountant.package import Handover
+from analytics.handover.accountant.sheet import heading
+from analytics.handover.accountant.workbook import HEAD, total_row
 
 HOSTILE = [
     '=HYPERLINK("http://elsewhere.example/","x")',

@@ -15,9 +15,9 @@ from typing import Any
 
 import polars as pl
 
-from analytics.handover.gathered import Gathered
-from analytics.handover.journal import KEY, POSTING, postings
-from analytics.handover.naming import period_name
+from analytics.handover.accountant.gathered import Gathered
+from analytics.handover.accountant.journal import KEY, POSTING, postings
+from analytics.handover.accountant.naming import period_name
 from analytics.handover.paper import write_private
 from analytics.periods import Period
 from analytics.results import MONEY

@@ -7,8 +7,8 @@ from typing import Any
 import polars as pl
 
 from analytics import wording
+from analytics.handover.accountant.sheet import Sheet, heading
 from analytics.handover.paper import paper
-from analytics.handover.sheet import Sheet, heading
 from analytics.results import MONEY
 from analytics.settings import Settings
 from analytics.vocabulary import METHODS

@@ -2,8 +2,8 @@
 
 import polars as pl
 
-from analytics.handover.gathered import Gathered
-from analytics.handover.sheet import Sheet, one_site
+from analytics.handover.accountant.gathered import Gathered
+from analytics.handover.accountant.sheet import Sheet, one_site
 from analytics.money import largest_remainder
 from analytics.periods import Period, at_minute, month_of
 from analytics.records.stock_ledger import ledger, stock_by_month

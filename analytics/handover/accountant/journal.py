@@ -9,7 +9,7 @@ from datetime import date
 
 import polars as pl
 
-from analytics.handover.gathered import Gathered, within
+from analytics.handover.accountant.gathered import Gathered, within
 from analytics.periods import Period
 from analytics.results import MONEY
 from analytics.settings import Accounts

@@ -13,8 +13,8 @@ from typing import Any
 
 import polars as pl
 
-from analytics.handover.gathered import within
-from analytics.handover.package import Handover
+from analytics.handover.accountant.gathered import within
+from analytics.handover.accountant.package import Handover
 from analytics.intake.find import Export, find_exports
 from analytics.stops import WorkStopped
 

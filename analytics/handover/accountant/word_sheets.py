@@ -4,8 +4,8 @@ import polars as pl
 
 from analytics.catalogue import explain
 from analytics.findings import CATALOGUE, in_general
-from analytics.handover.gathered import Gathered
-from analytics.handover.sheet import Sheet
+from analytics.handover.accountant.gathered import Gathered
+from analytics.handover.accountant.sheet import Sheet
 
 MOST_ROWS = 12  # row numbers named for one cause
 HOW = {

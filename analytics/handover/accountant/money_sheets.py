@@ -2,8 +2,8 @@
 
 import polars as pl
 
-from analytics.handover.gathered import Gathered, within
-from analytics.handover.sheet import Sheet, one_site, sums_of
+from analytics.handover.accountant.gathered import Gathered, within
+from analytics.handover.accountant.sheet import Sheet, one_site, sums_of
 from analytics.periods import Period
 from analytics.results import MONEY
 from analytics.vocabulary import KINDS

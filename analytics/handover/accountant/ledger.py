@@ -7,7 +7,7 @@ from typing import Any
 
 import polars as pl
 
-from analytics.handover.journal import ROOTS
+from analytics.handover.accountant.journal import ROOTS
 from analytics.settings import Accounts, Settings
 
 

@@ -5,9 +5,9 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from analytics.handover.folder import hand_over, verified
-from analytics.handover.naming import named_period
-from analytics.handover.pseudonyms import key_file, read_key
+from analytics.handover.accountant.folder import hand_over, verified
+from analytics.handover.accountant.naming import named_period
+from analytics.handover.accountant.pseudonyms import key_file, read_key
 from analytics.periods import Period
 from analytics.salon import Salon, need_month
 from analytics.stops import WorkStopped

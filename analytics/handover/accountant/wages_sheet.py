@@ -2,8 +2,8 @@
 
 import polars as pl
 
-from analytics.handover.gathered import Gathered, within
-from analytics.handover.sheet import Sheet, one_site
+from analytics.handover.accountant.gathered import Gathered, within
+from analytics.handover.accountant.sheet import Sheet, one_site
 from analytics.methods.intervals import hours, union
 from analytics.money import EXACT, rounded
 from analytics.periods import Period, to_instant

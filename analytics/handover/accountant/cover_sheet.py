@@ -6,10 +6,10 @@ from decimal import Decimal
 import polars as pl
 
 from analytics import wording
-from analytics.handover.gathered import Gathered, within
-from analytics.handover.naming import last_day, period_words
-from analytics.handover.sheet import Sheet
-from analytics.handover.tie_sheets import open_differences
+from analytics.handover.accountant.gathered import Gathered, within
+from analytics.handover.accountant.naming import last_day, period_words
+from analytics.handover.accountant.sheet import Sheet
+from analytics.handover.accountant.tie_sheets import open_differences
 from analytics.periods import Period
 from analytics.results import MONEY
 
