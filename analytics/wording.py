@@ -47,6 +47,15 @@ def money(value: Number, settings: Settings, whole: bool = False) -> str:
     return str(pattern.apply(amount, locale, currency=currency, currency_digits=False))
 
 
+def signed(value: Number, settings: Settings) -> str:
+    """'+€120', '−€900': a difference in whole units of the currency."""
+    if value is None:
+        return NOTHING
+    rounded = round_half_up(Decimal(str(value)), 0)
+    sign = "+" if rounded > 0 else "−" if rounded < 0 else "±"
+    return sign + money(abs(rounded), settings, whole=True)
+
+
 def _with_digits(pattern: Any, digits: int) -> Any:
     """The locale's pattern, with so many digits after the sign (its own count is not always the currency's)."""
     changed = copy(pattern)

@@ -140,6 +140,12 @@ class Reading:
         frame = _figure(str(self.folder), self.at, self.today, self.site, self.chair, name, month, rows)
         return frame.drop(OF_A_CLIENT, strict=False) if self.reader == ACCOUNTANT else frame
 
+    def by_site(self) -> dict[str, list[dict[str, Any]]]:
+        """The first figures of the month for each salon of a group; a salon that had no such month is left out."""
+        frames = {site: replace(self, site=site, chair=None).figure("month") for site in self.sites}
+        found = {site: sentences.first_figures(frame, self.month or "") for site, frame in frames.items()}
+        return {site: rows for site, rows in found.items() if rows}
+
     def cost_per_open_hour(self) -> float | None:
         """What an open chair hour of the month costs: the costs are the whole group's, so all its chairs carry them."""
         whole = replace(self, site=None, chair=None)

@@ -22,23 +22,33 @@ def _finding(row: Row, settings: Settings) -> str:
     return f'<li><p>{escape(row["message"])}</p>{more}<p class="do{quiet}">To do: {escape(row["what_to_do"])}</p></li>'
 
 
-def figure_list(lines: list[dict[str, str]]) -> str:
-    """The month's figures: name and value, and under them what they were before and what is usual."""
-    return '<ul class="figures">' + "".join(_figure_line(line) for line in lines) + "</ul>"
+def statement_list(lines: list[sentences.Line]) -> str:
+    """Figures of the month: name and value, and under them a sentence on what they were and what is usual."""
+    return '<ul class="figures">' + "".join(_statement_line(line) for line in lines) + "</ul>"
 
 
-def _figure_line(line: dict[str, str]) -> str:
-    text = {name: escape(value) for name, value in line.items()}
-    news = " wants" if line["standing"] in (sentences.ABOVE, sentences.BELOW) else ""
+def _statement_line(line: sentences.Line) -> str:
     return (
-        f'<li class="{news.strip()}"><span>{text["figure"]}</span><em>{text["value"]}</em>'
-        f"<small>month before {text['previous']} · a year before {text['year_ago']}</small>"
-        f"<small class='standing'>{_standing(text)}</small></li>"
+        f'<li class="{"wants" if line.news else ""}"><span>{escape(line.name)}</span><em>{escape(line.value)}</em>'
+        f"<small>{escape(line.sentence)}</small></li>"
     )
 
 
-def _standing(text: dict[str, str]) -> str:
-    place, usual = text["standing"], text["usual"]
-    if place == sentences.ORDINARY:
-        return f"usual {usual}"
-    return f"{place} {usual}" if place in (sentences.ABOVE, sentences.BELOW) else place
+def said_list(texts: list[str]) -> str:
+    """Sentences of one weight, one under the other."""
+    return '<ul class="said">' + "".join(f"<li>{escape(text)}</li>" for text in texts) + "</ul>"
+
+
+def sites_list(sites: dict[str, list[Row]], settings: Settings) -> str:
+    """The first figures of each salon of a group."""
+    return '<ul class="figures">' + "".join(_site(site, rows, settings) for site, rows in sites.items()) + "</ul>"
+
+
+def _site(site: str, rows: list[Row], settings: Settings) -> str:
+    values = {row["figure"]: wording.quantity(row["value"], row["unit"], settings) for row in rows}
+    first, *others = values
+    more = " · ".join(f"{wording.word(name).lower()} {values[name]}" for name in others)
+    return (
+        f"<li><span>{escape(sentences.site_name(site))}</span><em>{escape(values[first])}</em>"
+        f"<small>{escape(more)}</small></li>"
+    )

@@ -17,6 +17,7 @@ class Ink:
     quiet: str
     line: str
     band: str
+    range: str
     dot: str
     primary: str
     accent: str
@@ -30,6 +31,7 @@ LIGHT = Ink(
     quiet="#6A5E54",
     line="#DED5C8",
     band="#E9E1D5",
+    range="#D3C6B4",
     dot="#4A3D33",
     primary="#6B4F3A",
     accent="#D55E00",
@@ -42,6 +44,7 @@ DARK = Ink(
     quiet="#B3A799",
     line="#4A3F36",
     band="#3A312A",
+    range="#5A4C41",
     dot="#E2D6C8",
     primary="#D8B898",
     accent="#FF8A3D",

@@ -13,12 +13,37 @@ RULES = """
 .caution { max-width: 46rem; margin: 0; padding: .1rem 0 .1rem .8rem; border-left: 3px solid var(--line);
   font-size: .9rem; line-height: 1.45; color: var(--quiet); }
 .head { font-size: 1.02rem; font-weight: 600; margin: .4rem 0 0; }
-ul.figures, ul.bars, ul.clients, ul.findings { list-style: none; margin: 0; padding: 0; }
+ul.figures, ul.bars, ul.clients, ul.findings, ul.ranges, ul.bridge, ul.said { list-style: none; margin: 0; padding: 0; }
 ul.figures li, ul.bars li { margin: 0; padding: .5rem 0; border-bottom: 1px solid var(--line); display: grid;
   grid-template-columns: 1fr auto; column-gap: 1rem; align-items: baseline; }
 ul.figures em, ul.bars em { font-style: normal; font-weight: 600; text-align: right; }
 ul.figures small { grid-column: 1 / -1; color: var(--quiet); font-size: .86rem; line-height: 1.4; }
-ul.figures li.wants em, ul.figures li.wants .standing { color: var(--accent-text); font-weight: 600; }
+ul.figures li.wants em { color: var(--accent-text); }
+ul.ranges { display: grid; grid-template-columns: 1fr; column-gap: 1.6rem; }
+ul.ranges li { margin: 0; padding: .45rem 0; display: grid; grid-template-columns: 1fr auto; column-gap: 1rem; }
+ul.ranges em { font-style: normal; font-weight: 600; font-size: 1.15rem; line-height: 1.3; }
+ul.ranges small { grid-column: 1 / -1; color: var(--quiet); font-size: .86rem; line-height: 1.35; }
+ul.ranges li.wants em, ul.ranges li.wants .standing { color: var(--accent-text); font-weight: 600; }
+.strip { grid-column: 1 / -1; position: relative; height: .9rem; margin: .25rem 0 .15rem; }
+.strip::before { content: ""; position: absolute; left: 0; right: 0; top: 50%; border-top: 1px solid var(--line); }
+.strip i, .strip b, .strip u { position: absolute; display: block; top: 0; bottom: 0; }
+.strip .usual { background: var(--range); top: .15rem; bottom: .15rem; }
+.strip b { width: 0; margin-left: -1px; border-left: 2px solid var(--quiet); }
+.strip b.year_ago { border-left-style: dotted; }
+.strip .dot { width: .8rem; height: .8rem; top: .05rem; margin-left: -.4rem; border-radius: 50%;
+  background: var(--text); }
+.strip .dot.hollow { background: var(--paper); border: 2px solid var(--text); }
+ul.ranges li.wants .dot { background: var(--accent); }
+ul.bridge li { margin: 0; padding: .3rem 0; display: grid; grid-template-columns: 1fr auto; column-gap: 1rem;
+  align-items: baseline; }
+ul.bridge em { font-style: normal; font-weight: 600; }
+ul.bridge small { color: var(--quiet); font-size: .86rem; margin-left: .5rem; }
+ul.bridge .bar { background: none; border-left: 0; }
+ul.bridge .bar::before { content: ""; position: absolute; left: 50%; top: -.2rem; bottom: -.2rem;
+  border-left: 1px solid var(--quiet); }
+ul.bridge .more { background: var(--quiet); }
+ul.bridge .less { background: repeating-linear-gradient(135deg, var(--quiet) 0 3px, var(--band) 3px 6px); }
+ul.said li { margin: 0; padding: .15rem 0; max-width: 46rem; line-height: 1.5; }
 ul.bars li { border-bottom: 0; padding: .3rem 0; } ul.bars small { color: var(--quiet); grid-column: 1 / -1;
   font-size: .86rem; }
 ul.findings li { margin: 0; padding: .6rem 0; border-bottom: 1px solid var(--line); overflow-wrap: anywhere; }
@@ -49,6 +74,8 @@ ul.clients a { color: var(--accent-text); line-height: 2.75rem; overflow-wrap: a
 .scale b:last-child { transform: translateX(-100%); }
 @media (min-width: 60rem) {
   .st-key-foot { display: none; }
+  ul.ranges { grid-template-columns: repeat(5, 1fr); }
+  ul.ranges li { grid-template-columns: 1fr; align-content: start; }
   ul.figures { columns: 2; column-gap: 3rem; }
   ul.figures li { break-inside: avoid; }
   ul.clients li { display: grid; grid-template-columns: 27rem 1fr; column-gap: 2rem; align-items: center; }
@@ -65,6 +92,6 @@ ul.clients a { color: var(--accent-text); line-height: 2.75rem; overflow-wrap: a
 
 def style_sheet(ink: Ink) -> str:
     """A style element with the colours of this ink."""
-    names = ("text", "quiet", "line", "band", "accent", "accent_text")
+    names = ("paper", "text", "quiet", "line", "band", "range", "accent", "accent_text")
     values = "".join(f"--{name.replace('_', '-')}: {getattr(ink, name)};" for name in names)
     return f"<style>.stApp {{ {values} }}\n{RULES}</style>"

@@ -7,9 +7,10 @@ from typing import Any
 import polars as pl
 import pytest
 
+from analytics import sentences
 from analytics.results import RESULTS
 from analytics.settings import parse_settings
-from dashboard import bars, charts, lists, palette, rulers
+from dashboard import bars, bridge, charts, lists, palette, ranges, rulers
 
 SETTINGS = parse_settings('[salon]\nname = "S"')
 HOSTILE = "<img src=x onerror=alert(1)>![i](http://example.org/x)"
@@ -134,12 +135,17 @@ def test_phone_and_mail_stand_only_where_the_client_may_be_contacted():
 
 
 def test_text_from_data_is_escaped_in_every_list():
-    line = dict.fromkeys(("figure", "value", "previous", "year_ago", "usual", "standing"), HOSTILE)
+    line = sentences.Line(HOSTILE, HOSTILE, HOSTILE, HOSTILE, True)
+    visits = measure("visits", unit=HOSTILE, value=Decimal(3))
     finding = {"message": HOSTILE, "what_to_do": HOSTILE, "count": 2, "files": 1}
     drawn = (
         rulers.client_list([CLIENT | {"client": HOSTILE, "stylist": HOSTILE, "email": f'"{HOSTILE}'}], SETTINGS, TODAY)
         + bars.drawn([bars.Bar(HOSTILE, HOSTILE, 1, HOSTILE)])
-        + lists.figure_list([line])
+        + lists.statement_list([line])
+        + lists.said_list([HOSTILE])
+        + lists.sites_list({HOSTILE: [visits]}, SETTINGS)
+        + bridge.drawn([sentences.Step(HOSTILE, Decimal(1), HOSTILE)], SETTINGS)
+        + ranges.drawn([visits], SETTINGS, "2026-10")
         + lists.finding_list([finding], SETTINGS)
     )
     assert "<img" not in drawn
@@ -151,6 +157,36 @@ def test_bars_start_at_zero_and_share_one_scale():
     assert "left:0.00%;width:25.00%" in drawn
     assert "left:0.00%;width:50.00%" in drawn
     assert "left:37.50%;width:12.50%" in drawn  # the end that wants doing
+
+
+def measure(figure: str, **given: Any) -> dict[str, Any]:
+    """A row of the figure `month`."""
+    row = dict.fromkeys(RESULTS["month"].columns) | {"month": "2026-10", "figure": figure, "part_month": False}
+    return row | given
+
+
+def test_a_figure_stands_on_its_range_to_scale():
+    """From 100 to 200 with 8 % of the strip free on either side: 125 lies a quarter of the way, at 8 + 21 %."""
+    amounts = {"value": 125, "previous": 150, "year_ago": 200, "usual_low": 100, "usual_high": 175}
+    strip = ranges.strip(measure("net_revenue", **{name: Decimal(amount) for name, amount in amounts.items()}))
+    assert '<u class="dot" style="left:29.00%">' in strip
+    assert '<b class="previous" style="left:50.00%">' in strip and '<b class="year_ago" style="left:92.00%">' in strip
+    assert 'class="usual" style="left:8.00%;width:63.00%"' in strip
+
+
+def test_a_figure_without_history_stands_in_the_middle_and_hollow_while_the_month_runs():
+    strip = ranges.strip(measure("visits", value=Decimal(3), part_month=True))
+    assert '<u class="dot hollow" style="left:50.00%">' in strip and "usual" not in strip
+    assert "<u" not in ranges.strip(measure("visits"))
+
+
+def test_the_steps_of_a_bridge_go_left_and_right_of_the_middle():
+    steps = [sentences.Step("Prices", Decimal(100)), sentences.Step("Mix", Decimal(-50))]
+    drawn = bridge.drawn(steps, SETTINGS)
+    assert 'class="more" style="left:50.00%;width:50.00%"' in drawn
+    assert 'class="less" style="left:25.00%;width:25.00%"' in drawn
+    assert "+€100" in drawn and "−€50" in drawn
+    assert "width:0.00%" in bridge.drawn([sentences.Step("Prices", Decimal(0))], SETTINGS)
 
 
 def luminance(colour: str) -> float:

@@ -107,6 +107,122 @@ def test_each_figure_stands_with_what_it_was_and_what_is_usual():
     ]
 
 
+def test_a_line_of_the_statement_says_what_it_was_and_what_is_usual():
+    row = measure("visits", "294", "visits", previous="306", year_ago="277", usual_low="194", usual_high="359")
+    line = sentences.statement_line(row, PLAIN, "2026-10")
+    assert (line.name, line.value, line.news) == ("Visits", "294 visits", False)
+    assert line.sentence == (
+        "12 fewer than in September (306 visits), 17 more than a year before (277 visits); usual 194–359 visits."
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "sentence"),
+    [
+        (
+            measure("retail_share", "0.033", "share", previous="0.047", usual_low="0.038", usual_high="0.061"),
+            "1.4 points less than in September (4.7%); below its usual 3.8%–6.1%, which is news.",
+        ),
+        (measure("tips", "12.50", previous="10"), "€2.50 more than in September (€10.00)."),
+        (measure("tips", "12.50", year_ago="12.50"), "The same as a year before (€12.50)."),
+        (
+            measure(
+                "visits", "9", "visits", previous="10", year_ago="8", usual_low="1", usual_high="2", part_month=True
+            ),
+            "1 fewer than in the same days of September (10 visits), "
+            "1 more than in the same days a year before (8 visits).",
+        ),
+        (measure("chair_hours", "479", "h"), "There is nothing yet to hold it against."),
+        (measure("average_visit", None), "There is nothing to work it out from."),
+    ],
+)
+def test_every_line_of_the_statement_has_its_sentence(row: dict[str, Any], sentence: str):
+    whole = dict.fromkeys(RESULTS["month"].columns) | row
+    assert sentences.statement_line(whole, PLAIN, "2026-10").sentence == sentence
+
+
+def test_the_statement_has_every_figure_once_in_groups():
+    from analytics.figures.month import UNITS
+
+    rows = frame("month", *[measure(figure, "1", "visits") for figure in [*UNITS, "a_new_one"]])
+    groups = sentences.statement(rows, PLAIN, "2026-10")
+    assert list(groups)[-1] == "More" and [line.figure for line in groups["More"]] == ["a_new_one"]
+    assert sorted(line.figure for lines in groups.values() for line in lines) == sorted([*UNITS, "a_new_one"])
+    first = [row["figure"] for row in sentences.first_figures(rows, "2026-10")]
+    assert first == ["net_revenue", "visits", "average_visit", "net_per_chair_hour", "occupied_share"]
+
+
+def changed(service: str, before: tuple[int, int], now: tuple[int, int], **more: Any) -> dict[str, Any]:
+    """A row of `changes` in October 2026: (quantity, net) before and now; without effects, all of it is price."""
+    change = Decimal(now[1] - before[1])
+    row = {"month": "2026-10", "compared_with": "previous", "service_id": service, "service": service, "kind": "cut"}
+    row |= {"quantity": Decimal(now[0]), "quantity_before": Decimal(before[0]), "change": change}
+    row |= {"net": Decimal(now[1]), "net_before": Decimal(before[1]), "price_effect": change}
+    return row | {"volume_effect": Decimal(0), "mix_effect": Decimal(0)} | more
+
+
+CHANGES = frame(
+    "changes",
+    changed("Cut", (10, 400), (8, 340), price_effect=Decimal(20), volume_effect=Decimal(-50), mix_effect=Decimal(-30)),
+    changed("Foils", (0, 0), (2, 250), price_effect=Decimal(0), mix_effect=Decimal(250)),
+    changed("Curls", (1, 90), (0, 0), price_effect=Decimal(0), mix_effect=Decimal(-90)),
+    changed("Toner", (5, 100), (5, 101)),
+    changed("Retail", (4, 60), (1, 15), kind="retail", service_id=None),
+)
+
+
+def test_the_bridge_adds_up_and_is_said():
+    """340 + 250 + 0 + 101 + 15 = 706 against 650: 56 more."""
+    steps = sentences.bridge(CHANGES, "2026-10", "previous")
+    assert [(step.name, step.amount) for step in steps] == [
+        ("Prices and discounts", 21), ("How much was done", -50), ("What was done", 130), ("Retail", -45),
+    ]  # fmt: skip
+    assert sentences.change_sentence(CHANGES, PLAIN, "2026-10") == (
+        "Against September, net revenue is €56 more: prices and discounts +€21, how much was done −€50, "
+        "what was done +€130 and retail −€45."
+    )
+    part = sentences.change_sentence(CHANGES, PLAIN, "2026-10", part=True)
+    assert part.startswith("Against the same days of September,")
+
+
+def test_without_a_month_before_nothing_is_held_against():
+    assert sentences.comparisons(CHANGES, "2026-10") == ["previous"]
+    assert sentences.change_sentence(CHANGES, PLAIN, "2026-10", "year_ago") == sentences.NOTHING_BEFORE
+    assert sentences.other_month("2026-10", "year_ago", PLAIN) == "October 2025"
+    assert sentences.other_month("2026-01", "previous", PLAIN) == "December 2025"
+
+
+def test_the_three_that_moved_most_are_told_from_their_numbers():
+    assert sentences.movers(CHANGES, PLAIN, "2026-10") == [
+        "Foils brought €250, done 2 times; it was not done in September.",
+        "Curls was not done; in September it brought €90, done 1 time.",
+        "Cut brought €60 less than in September: done 8 times against 10, at €42.50 each against €40.00.",
+    ]
+    retail = sentences.movers(CHANGES.filter(kind="retail"), PLAIN, "2026-10")
+    assert retail == ["Retail brought €45 less than in September: sold 1 piece against 4, at €15.00 each then and now."]
+
+
+def test_who_came_adds_up_with_their_numbers():
+    group = {"month": "2026-10", "compared_with": "previous"}
+    rows = frame(
+        "clientele",
+        group | {"group": "lost", "clients": 0, "clients_before": 9, "change": Decimal(-700)},
+        group | {"group": "new", "clients": 3, "clients_before": 0, "change": Decimal(150)},
+        group | {"group": "returning", "clients": 12, "clients_before": 5, "change": Decimal(606)},
+    )
+    steps = sentences.clients_bridge(rows, "2026-10", "previous", PLAIN)
+    assert [(step.name, step.amount, step.more) for step in steps] == [
+        ("New clients", 150, "3 came"),
+        ("Clients who came before", 606, "12 came, 5 of them then too"),
+        ("Clients who stayed away", -700, "9 came then"),
+    ]
+
+
+@pytest.mark.parametrize(("value", "text"), [("119.6", "+€120"), ("-900", "−€900"), ("0.4", "±€0"), (None, "–")])
+def test_a_difference_has_its_sign(value: str | None, text: str):
+    assert wording.signed(None if value is None else Decimal(value), PLAIN) == text
+
+
 def service(name: str, hour: float | None, lines: int = 1) -> dict[str, Any]:
     return {
         "month": "2026-10",

@@ -6,14 +6,73 @@ A sentence holds the number that matters, its period, and whether it is news; to
 from analytics.sentences.accountant import FOR_THE_ACCOUNTANT, accountant_sentence, charged_before
 from analytics.sentences.bowls import bowl_totals, bowls_sentence, coverage_sentence, weighed_sentence
 from analytics.sentences.chairs import chairs_sentence, cost_per_open_hour, under_cost, under_sentence
+from analytics.sentences.changes import (
+    BRIDGE_SAYS,
+    NOTHING_BEFORE,
+    Step,
+    bridge,
+    change_sentence,
+    clients_bridge,
+    comparisons,
+    movers,
+    other_month,
+)
 from analytics.sentences.exports import NOTHING_YET, STALE, exports_sentence, foot, narrowed, site_name
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
 from analytics.sentences.month import figure_lines, month_sentence, outside_sentence
 from analytics.sentences.roots import roots_cautions, roots_sentence, ruler_note
+from analytics.sentences.statement import (
+    RANGES_SAY,
+    Line,
+    before_after,
+    first_figures,
+    range_says,
+    statement,
+    statement_line,
+)
 
 __all__ = [
-    "ABOVE", "BELOW", "FOR_THE_ACCOUNTANT", "NOTHING_YET", "ORDINARY", "STALE", "accountant_sentence", "bowl_totals",
-    "bowls_sentence", "chairs_sentence", "charged_before", "cost_per_open_hour", "coverage_sentence",
-    "exports_sentence", "figure_lines", "foot", "month_sentence", "narrowed", "outside_sentence", "roots_cautions",
-    "roots_sentence", "ruler_note", "site_name", "standing", "under_cost", "under_sentence", "weighed_sentence",
+    "ABOVE",
+    "BELOW",
+    "BRIDGE_SAYS",
+    "FOR_THE_ACCOUNTANT",
+    "NOTHING_BEFORE",
+    "NOTHING_YET",
+    "ORDINARY",
+    "RANGES_SAY",
+    "STALE",
+    "Line",
+    "Step",
+    "accountant_sentence",
+    "before_after",
+    "bowl_totals",
+    "bowls_sentence",
+    "bridge",
+    "chairs_sentence",
+    "change_sentence",
+    "charged_before",
+    "clients_bridge",
+    "comparisons",
+    "cost_per_open_hour",
+    "coverage_sentence",
+    "exports_sentence",
+    "figure_lines",
+    "first_figures",
+    "foot",
+    "month_sentence",
+    "movers",
+    "narrowed",
+    "other_month",
+    "outside_sentence",
+    "range_says",
+    "roots_cautions",
+    "roots_sentence",
+    "ruler_note",
+    "site_name",
+    "standing",
+    "statement",
+    "statement_line",
+    "under_cost",
+    "under_sentence",
+    "weighed_sentence",
 ]  # fmt: skip
