@@ -19,6 +19,7 @@ EPILOG = (
 EXTRAS: dict[str, tuple[tuple[str, str], ...]] = {
     # figure -> its further options, each with what it says: a file to write, or a switch. The work is done by
     # write(salon, period, asked) in analytics/handover/<figure>.py, which answers the files it wrote.
+    "month": (("pdf", "write the month's statement on one or two pages of paper"),),
 }
 SWITCHES = ("names",)  # further options that are no file
 

@@ -8,8 +8,6 @@ from analytics.settings import Settings
 from dashboard.bars import part
 
 Row = dict[str, Any]
-ROOM = 0.08  # of the strip on either side stays free
-KNOWN = ("value", "previous", "year_ago", "usual_low", "usual_high")
 
 
 def drawn(rows: list[Row], settings: Settings, month: str) -> str:
@@ -29,8 +27,7 @@ def _figure(row: Row, settings: Settings, month: str) -> str:
 
 def strip(row: Row) -> str:
     """The usual range as a band, the month before and a year before as marks, the month as a dot."""
-    known = {name: float(row[name]) for name in KNOWN if row[name] is not None}
-    place = _places(known)
+    place = {name: 100 * at for name, at in sentences.places(row).items()}
     band = part(place["usual_low"], place["usual_high"] - place["usual_low"], "usual") if "usual_high" in place else ""
     marks = "".join(
         f'<b class="{name}" style="left:{place[name]:.2f}%"></b>' for name in ("year_ago", "previous") if name in place
@@ -38,15 +35,3 @@ def strip(row: Row) -> str:
     hollow = " hollow" if row["part_month"] else ""
     dot = f'<u class="dot{hollow}" style="left:{place["value"]:.2f}%"></u>' if "value" in place else ""
     return f'<div class="strip" aria-hidden="true">{band}{marks}{dot}</div>'
-
-
-def _places(known: dict[str, float]) -> dict[str, float]:
-    """Each value's place on the strip, in percent; a lone value stands in its middle."""
-    if not known:
-        return {}
-    low, high = min(known.values()), max(known.values())
-    across = high - low
-    return {
-        name: 50.0 if not across else 100 * (ROOM + (1 - 2 * ROOM) * (value - low) / across)
-        for name, value in known.items()
-    }

@@ -22,6 +22,8 @@ GROUPS = {
     "Product and retail": ("product_cost", "product_share", "left_cost", "retail_net", "retail_share"),
 }  # fmt: skip
 OTHERS = "More"
+ON_THE_RANGE = ("value", "previous", "year_ago", "usual_low", "usual_high")
+ROOM = 0.08  # of a small range, on either side
 RANGES_SAY = (
     "The dot is the month (hollow while it is not over), the band its usual range from the twelve months before, the "
     "mark the month before, the dotted mark the year before."
@@ -81,6 +83,19 @@ def range_says(row: Row, settings: Settings) -> str:
     if place == PART:
         return "the month is not over"
     return "no usual range yet" if place == UNKNOWN else f"{place} {usual(row, settings)}"
+
+
+def places(row: Row) -> dict[str, float]:
+    """Where each value of a figure lies on its small range, 0–1, with room on either side; a lone one in the middle.
+
+    Of value, previous, year_ago, usual_low and usual_high, those there are.
+    """
+    known = {name: float(row[name]) for name in ON_THE_RANGE if row[name] is not None}
+    low, high = min(known.values(), default=0.0), max(known.values(), default=0.0)
+    return {
+        name: 0.5 if low == high else ROOM + (1 - 2 * ROOM) * (value - low) / (high - low)
+        for name, value in known.items()
+    }
 
 
 def _sentence(row: Row, settings: Settings, month: str) -> str:

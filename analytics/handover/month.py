@@ -1,0 +1,165 @@
+"""The month on paper: one or two pages for the wall or the folder, with the figures and pictures of its page."""
+
+import argparse
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+import polars as pl
+
+from analytics import sentences, wording
+from analytics.handover.paper import paper, write_private
+from analytics.periods import Period
+from analytics.salon import Salon
+from analytics.sentences.bowls import bowl_totals
+from analytics.settings import Settings
+from analytics.stops import WorkStopped
+
+MONTHS_SHOWN = 25  # two years and the month itself
+STEPS = (1, 2, 2.5, 5, 10)  # what the lines across a picture go up by, times a power of ten
+LINES_ACROSS = 4
+CHART_SAYS = (
+    "Each dot is a month's net revenue, the last one larger and hollow while it is not over. The band is where the "
+    "twelve months before it say it usually lies; a dot outside it has a ring."
+)
+FOOT = (
+    "● is outside its usual range, which needs twelve months before it. Money is net of tax unless it says otherwise. "
+    "The figures are those of salon-figures month."
+)
+
+
+def write(salon: Salon, period: Period | None, asked: argparse.Namespace) -> list[Path]:
+    """The statement of one month as a PDF file: the month of the period, or else the last one that is over."""
+    return [write_private(statement(salon, one_month(salon, period)), asked.pdf)]
+
+
+def one_month(salon: Salon, period: Period | None) -> Period:
+    """The month to write about. Raises WorkStopped where several were asked for, or the book is empty."""
+    if period is None:
+        whole = [month for month in salon.cover.months() if not salon.cover.is_part(month, salon.as_of)]
+        month = next(reversed(whole or salon.cover.months()), None)
+        if month is None:
+            raise WorkStopped("The book has no visits, payments or bowls yet; put exports in exports/ and load them.")
+        return Period.month(month)
+    if len(period.months()) > 1:
+        raise WorkStopped("A statement is of one month; name it with --month, for example --month 2026-03.")
+    return period
+
+
+def statement(salon: Salon, period: Period) -> bytes:
+    """The PDF, the same bytes for the same book, month and day."""
+    month, settings = period.months()[0], salon.settings
+    frame = salon.figure("month", period)
+    part = period.is_part(month, salon.as_of)
+    data = {
+        "answer": sentences.month_sentence(frame, settings, month),
+        "outside": sentences.outside_sentence(frame, settings, month),
+        "first": [_first(row, settings, month) for row in sentences.first_figures(frame, month)],
+        "ranges_say": sentences.RANGES_SAY,
+        "nothing_before": sentences.NOTHING_BEFORE,
+        "chart_says": CHART_SAYS,
+        "foot": FOOT,
+        "why": _why(salon, period, month, part),
+        "chart": _chart(salon, frame, month),
+        "groups": _groups(frame, settings, month),
+        "coverage": _coverage(salon, period, month),
+    }
+    title = "Part of the month" if part else "The month"
+    return paper("month", data, settings, title=title, period=_said(period, month, salon), made_on=salon.as_of)
+
+
+def _said(period: Period, month: str, salon: Salon) -> str:
+    """The month, or the days of it."""
+    if period == Period.month(month):
+        return wording.month_title(month, salon.settings)
+    last = period.end.fromordinal(period.end.toordinal() - 1)
+    return wording.days(period.start, last, salon.settings, salon.as_of)
+
+
+def _first(row: dict[str, Any], settings: Settings, month: str) -> dict[str, Any]:
+    line = sentences.statement_line(row, settings, month)
+    return {
+        "name": line.name,
+        "value": line.value,
+        "news": line.news,
+        "part": row["part_month"],
+        "usual": sentences.range_says(row, settings),
+        "before": sentences.before_after(row, settings, month),
+        "at": sentences.places(row),
+    }
+
+
+def _why(salon: Salon, period: Period, month: str, part: bool) -> list[dict[str, Any]]:
+    """Against each month there is: the difference in a sentence, by what was done and by who came, and what moved."""
+    changes, clientele = salon.figure("changes", period), salon.figure("clientele", period)
+    return [
+        {
+            "says": sentences.change_sentence(changes, salon.settings, month, against, part),
+            "done": _steps(sentences.bridge(changes, month, against), salon.settings),
+            "came": _steps(sentences.clients_bridge(clientele, month, against, salon.settings), salon.settings),
+            "movers": sentences.movers(changes, salon.settings, month, against),
+        }
+        for against in sentences.comparisons(changes, month)
+    ]
+
+
+def _steps(steps: list[sentences.Step], settings: Settings) -> list[dict[str, Any]]:
+    """The steps with the length of their bars, −1 to 1."""
+    scale = max((abs(step.amount) for step in steps), default=0) or 1
+    return [
+        {"name": step.name, "more": step.more, "amount": wording.signed(step.amount, settings), "length": length}
+        for step in steps
+        for length in [float(step.amount / scale)]
+    ]
+
+
+def _chart(salon: Salon, frame: pl.DataFrame, month: str) -> dict[str, Any]:
+    """Net revenue month by month, its usual range behind it, in parts of the picture's height."""
+    others = salon.figure("month").filter(pl.col("month") < month)
+    rows = pl.concat([others, frame]).filter(figure="net_revenue").drop_nulls("value").tail(MONTHS_SHOWN).to_dicts()
+    tallest = max((float(row[name] or 0) for row in rows for name in ("value", "usual_high")), default=0.0)
+    lines = _lines_across(tallest)
+    top = lines[-1]
+    return {
+        "lines": [
+            {"at": line / top, "says": wording.money(line, salon.settings, whole=top >= 10)} for line in lines[:-1]
+        ],
+        "dots": [
+            {
+                "says": wording.short_month(row["month"], salon.settings),
+                "at": float(row["value"]) / top,
+                "low": None if row["usual_low"] is None else max(0.0, float(row["usual_low"])) / top,
+                "high": None if row["usual_high"] is None else float(row["usual_high"]) / top,
+                "part": row["part_month"],
+                "news": sentences.standing(row) in (sentences.ABOVE, sentences.BELOW),
+            }
+            for row in rows
+        ],
+    }
+
+
+def _lines_across(tallest: float) -> list[float]:
+    """Round amounts from nothing up to the first that the tallest value does not reach."""
+    power = 10.0 ** (len(str(int(tallest or 1))) - 2)
+    step = next(power * step for step in STEPS if power * step * LINES_ACROSS >= tallest)
+    count = next(count for count in range(1, LINES_ACROSS + 2) if step * count > tallest)
+    return [step * place for place in range(count + 1)]
+
+
+def _groups(frame: pl.DataFrame, settings: Settings, month: str) -> list[dict[str, Any]]:
+    """The statement by group: of every figure its name, value, month before, year before, usual range."""
+    lines = {line["figure"]: line for line in sentences.figure_lines(frame, settings, month)}
+    return [
+        {
+            "title": title,
+            "rows": [
+                {**asdict(line), **{name: lines[line.name][name] for name in ("previous", "year_ago", "usual")}}
+                for line in group
+            ],
+        }
+        for title, group in sentences.statement(frame, settings, month).items()
+    ]
+
+
+def _coverage(salon: Salon, period: Period, month: str) -> str:
+    return sentences.coverage_sentence(bowl_totals(salon.figure("bowls", period)), salon.settings, month)
