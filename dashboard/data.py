@@ -146,6 +146,12 @@ class Reading:
         found = {site: sentences.first_figures(frame, self.month or "") for site, frame in frames.items()}
         return {site: rows for site, rows in found.items() if rows}
 
+    def month_on_paper(self) -> bytes:
+        """The month's statement as a PDF, for the chosen site and chair."""
+        from analytics.handover.month import statement
+
+        return statement(self.salon, Period.month(self.month or ""))
+
     def cost_per_open_hour(self) -> float | None:
         """What an open chair hour of the month costs: the costs are the whole group's, so all its chairs carry them."""
         whole = replace(self, site=None, chair=None)

@@ -132,6 +132,11 @@ def download(label: str, frame: pl.DataFrame, file_name: str) -> None:
     st.download_button(label, as_csv(frame).encode("utf-8"), file_name, "text/csv", key=file_name, on_click="ignore")
 
 
+def paper_download(label: str, made: Callable[[], bytes], file_name: str) -> None:
+    """A button that hands over a PDF, made once somebody asks for it."""
+    st.download_button(label, made, file_name, "application/pdf", key=file_name, on_click="ignore")
+
+
 def downloads(name: str, title: str, read: Reading, settings: Settings) -> None:
     """The figure as CSV, for the month and for all months, the chair in the file's name where one is chosen."""
     chair = "" if read.chair is None else "-" + re.sub(r"\W+", "-", read.chair).strip("-").lower()

@@ -183,6 +183,21 @@ def test_the_bridge_adds_up_and_is_said():
     )
     part = sentences.change_sentence(CHANGES, PLAIN, "2026-10", part=True)
     assert part.startswith("Against the same days of September,")
+    assert "in the same days of September." in sentences.movers(CHANGES, PLAIN, "2026-10", part=True)[0]
+
+
+def test_days_cut_out_of_a_month_are_told_and_not_judged():
+    net = measure("net_revenue", "14761", part_month=True)
+    assert sentences.days_sentence(frame("month", net, VISITS), PLAIN, "2026-10", "1–17 October") == (
+        "1–17 October brought €14,761 net from 294 visits; a part of a month is not judged."
+    )
+    assert sentences.days_sentence(frame("month"), PLAIN, "2026-10", "1–17 October").startswith(
+        "The book holds nothing"
+    )
+    row = dict.fromkeys(RESULTS["month"].columns) | net
+    assert sentences.range_says(row, PLAIN) == "part of a month"
+    held = row | {"usual_low": Decimal(12000), "usual_high": Decimal(19000)}
+    assert sentences.range_says(held, PLAIN) == "usual for these days €12,000–€19,000"
 
 
 def test_without_a_month_before_nothing_is_held_against():

@@ -1,6 +1,7 @@
 """The month on paper: one or two pages for the wall or the folder, with the figures and pictures of its page."""
 
 import argparse
+import math
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -52,7 +53,7 @@ def statement(salon: Salon, period: Period) -> bytes:
     frame = salon.figure("month", period)
     part = period.is_part(month, salon.as_of)
     data = {
-        "answer": sentences.month_sentence(frame, settings, month),
+        "answer": _answer(frame, period, salon),
         "outside": sentences.outside_sentence(frame, settings, month),
         "first": [_first(row, settings, month) for row in sentences.first_figures(frame, month)],
         "ranges_say": sentences.RANGES_SAY,
@@ -66,6 +67,14 @@ def statement(salon: Salon, period: Period) -> bytes:
     }
     title = "Part of the month" if part else "The month"
     return paper("month", data, settings, title=title, period=_said(period, month, salon), made_on=salon.as_of)
+
+
+def _answer(frame: pl.DataFrame, period: Period, salon: Salon) -> str:
+    """What the month brought; of days cut out of it, what these brought."""
+    month = period.months()[0]
+    if period == Period.month(month):
+        return sentences.month_sentence(frame, salon.settings, month)
+    return sentences.days_sentence(frame, salon.settings, month, _said(period, month, salon))
 
 
 def _said(period: Period, month: str, salon: Salon) -> str:
@@ -97,7 +106,7 @@ def _why(salon: Salon, period: Period, month: str, part: bool) -> list[dict[str,
             "says": sentences.change_sentence(changes, salon.settings, month, against, part),
             "done": _steps(sentences.bridge(changes, month, against), salon.settings),
             "came": _steps(sentences.clients_bridge(clientele, month, against, salon.settings), salon.settings),
-            "movers": sentences.movers(changes, salon.settings, month, against),
+            "movers": sentences.movers(changes, salon.settings, month, against, part),
         }
         for against in sentences.comparisons(changes, month)
     ]
@@ -140,7 +149,7 @@ def _chart(salon: Salon, frame: pl.DataFrame, month: str) -> dict[str, Any]:
 
 def _lines_across(tallest: float) -> list[float]:
     """Round amounts from nothing up to the first that the tallest value does not reach."""
-    power = 10.0 ** (len(str(int(tallest or 1))) - 2)
+    power = 10.0 ** math.floor(math.log10(max(tallest, 1) / LINES_ACROSS))
     step = next(power * step for step in STEPS if power * step * LINES_ACROSS >= tallest)
     count = next(count for count in range(1, LINES_ACROSS + 2) if step * count > tallest)
     return [step * place for place in range(count + 1)]

@@ -19,7 +19,7 @@ from analytics.sentences.changes import (
 )
 from analytics.sentences.exports import NOTHING_YET, STALE, exports_sentence, foot, narrowed, site_name
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
-from analytics.sentences.month import figure_lines, month_sentence, outside_sentence
+from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
 from analytics.sentences.roots import roots_cautions, roots_sentence, ruler_note
 from analytics.sentences.statement import (
     RANGES_SAY,
@@ -56,6 +56,7 @@ __all__ = [
     "comparisons",
     "cost_per_open_hour",
     "coverage_sentence",
+    "days_sentence",
     "exports_sentence",
     "figure_lines",
     "first_figures",

@@ -43,11 +43,12 @@ class Step:
     more: str = ""
 
 
-def other_month(month: str, compared_with: str, settings: Settings) -> str:
-    """The month held against, as people say it: 'September', 'October 2025'."""
+def other_month(month: str, compared_with: str, settings: Settings, part: bool = False) -> str:
+    """The month held against, as people say it: 'September', 'October 2025', 'the same days of September'."""
     start = Period.month(month).start
     then = month_name(add_months(start, -COMPARISONS[compared_with]))
-    return wording.month_title(then, settings, year=then[:4] != month[:4])
+    title = wording.month_title(then, settings, year=then[:4] != month[:4])
+    return f"the same days of {title}" if part else title
 
 
 def comparisons(changes: pl.DataFrame, month: str) -> list[str]:
@@ -97,7 +98,7 @@ def change_sentence(
         return NOTHING_BEFORE
     steps = bridge(changes, month, compared_with)
     total = sum((step.amount for step in steps), Decimal(0))
-    other = ("the same days of " if part else "") + other_month(month, compared_with, settings)
+    other = other_month(month, compared_with, settings, part)
     parts = [f"{_lower(step.name)} {wording.signed(step.amount, settings)}" for step in steps]
     size = wording.money(abs(total), settings, whole=True)
     said = f"{size} {'more' if total > 0 else 'less'}" if total else "the same"
@@ -108,11 +109,13 @@ def _lower(text: str) -> str:
     return text[0].lower() + text[1:]
 
 
-def movers(changes: pl.DataFrame, settings: Settings, month: str, compared_with: str = "previous") -> list[str]:
+def movers(
+    changes: pl.DataFrame, settings: Settings, month: str, compared_with: str = "previous", part: bool = False
+) -> list[str]:
     """The three services (or retail) whose net changed most, each in a sentence."""
     rows = _rows(changes, month, compared_with).filter(pl.col("change") != 0)
     most = rows.sort(pl.col("change").abs(), "service_id", descending=[True, False], nulls_last=True).head(MOVERS)
-    other = other_month(month, compared_with, settings)
+    other = other_month(month, compared_with, settings, part)
     return [_moved(row, other, settings) for row in most.to_dicts()]
 
 

@@ -25,6 +25,16 @@ def month_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) ->
     return f"{title} brought {net} net{against(row, settings)}.{_changed(row, month, settings)}"
 
 
+def days_sentence(month_frame: pl.DataFrame, settings: Settings, month: str, days: str) -> str:
+    """What some days of the month brought."""
+    row, visits = row_of(month_frame, month, "net_revenue"), row_of(month_frame, month, "visits")
+    if row is None or visits is None:
+        return f"The book holds nothing for {days}; choose other days, or load their exports."
+    net = wording.quantity(row["value"], row["unit"], settings)
+    came = wording.quantity(visits["value"], "visits", settings)
+    return f"{days} brought {net} net from {came}; a part of a month is not judged."
+
+
 def _changed(row: Row, month: str, settings: Settings) -> str:
     """' That is €900 less than in September and €400 more than a year before.'"""
     before = wording.month_title(month_name(add_months(Period.month(month).start, -1)), settings, year=False)

@@ -81,7 +81,8 @@ def range_says(row: Row, settings: Settings) -> str:
     """The usual range of a value, or why there is none."""
     place = standing(row)
     if place == PART:
-        return "the month is not over"
+        range_ = usual(row, settings)
+        return "part of a month" if range_ == wording.NOTHING else f"usual for these days {range_}"
     return "no usual range yet" if place == UNKNOWN else f"{place} {usual(row, settings)}"
 
 

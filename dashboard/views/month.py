@@ -41,7 +41,7 @@ else:
         parts.head("By who came")
         parts.html(bridge.drawn(came, settings))
     parts.note(sentences.BRIDGE_SAYS)
-    parts.html(lists.said_list(sentences.movers(changes, settings, month, compared)))
+    parts.html(lists.said_list(sentences.movers(changes, settings, month, compared, part)))
 
 parts.head("Month by month")
 parts.picture(charts.revenue_months(frame, month, settings, parts.paper()), sentence, "revenue")
@@ -56,6 +56,7 @@ for title, lines in sentences.statement(frame, settings, month).items():
     parts.head(title)
     parts.html(lists.statement_list(lines))
 parts.note(sentences.coverage_sentence(read.bowl_months(), settings, month))
+parts.paper_download("The month on paper (PDF)", read.month_on_paper, f"month-{month}.pdf")
 parts.worked_out("month", "changes", "clientele")
 parts.show_rows(lambda: read.rows("month", month), "month_rows")
 parts.show_rows(lambda: read.rows("clientele", month), "clientele_rows", "Show what each client bought")

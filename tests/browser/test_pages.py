@@ -81,6 +81,15 @@ def test_the_accountants_file_has_the_figures_total(page: Page, base: str, demo_
     assert sum(Decimal(row["gross"]) for row in rows) == tax["gross"].sum()
 
 
+def test_the_month_can_be_had_on_paper(page: Page, base: str):
+    page.goto(base)
+    settle(page)
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="The month on paper (PDF)").click()
+    assert waiting.value.suggested_filename == "month-2026-10.pdf"
+    assert Path(waiting.value.path()).read_bytes().startswith(b"%PDF")
+
+
 def test_a_chair_narrows_every_page_and_says_so(page: Page, base: str):
     page.goto(base)
     settle(page)
