@@ -24,6 +24,7 @@ SUMS = {
     "difference": "Difference",
 }
 FATES = {"rows_used": "used", "repeats": "repeats", "superseded": "superseded", "set_aside": "set aside"}
+LONG = 12  # bars; a longer list stands in two columns where there is room
 DUE = ("charged_gross", "retail_gross", "tips", "vouchers_sold")
 
 
@@ -48,19 +49,22 @@ def at(value: float, top: float) -> float:
     return 100 * min(max(value, 0), top) / top
 
 
-def drawn(rows: list[Bar], whole: float | None = None) -> str:
-    """Name and amount over a bar from zero, to the scale of `whole`, or of the longest."""
-    longest = whole or max((abs(row.length) for row in rows), default=0) or 1
-    return '<ul class="bars">' + "".join(_bar(row, longest) for row in rows) + "</ul>"
+def drawn(rows: list[Bar], whole: float | None = None, lines: tuple[float | None, ...] = ()) -> str:
+    """Name and amount over a bar from zero, to the scale of `whole`, or of the longest; `lines` cross every bar."""
+    known = [line for line in lines if line is not None]
+    longest = whole or max((abs(length) for length in [*(row.length for row in rows), *known]), default=0) or 1
+    marks = "".join(f'<b style="left:{at(line, longest):.2f}%"></b>' for line in known)
+    name = "bars long" if len(rows) > LONG else "bars"
+    return f'<ul class="{name}">' + "".join(_bar(row, longest, marks) for row in rows) + "</ul>"
 
 
-def _bar(row: Bar, longest: float) -> str:
+def _bar(row: Bar, longest: float, marks: str) -> str:
     more = f"<small>{escape(row.more)}</small>" if row.more else ""
     end, wants = at(abs(row.length), longest), at(row.wants, longest)
     accent = part(end - wants, wants, "wants") if row.wants else ""
     return (
         f"<li><span>{escape(row.name)}</span><em>{escape(row.amount)}</em>"
-        f'<div class="bar" aria-hidden="true">{part(0, end, "fill")}{accent}</div>{more}</li>'
+        f'<div class="bar" aria-hidden="true">{part(0, end, "fill")}{accent}{marks}</div>{more}</li>'
     )
 
 
@@ -74,6 +78,21 @@ def occupancy_bars(rows: list[Row], settings: Settings) -> list[Bar]:
             _hours(row, settings),
         )
         for row in rows
+    ]
+
+
+def price_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """The figure `prices`: a bar per service, what a chair hour of it leaves after product."""
+    return [
+        Bar(
+            wording.plain_cell(row["service"]),
+            f"{wording.money(row['after_product_per_chair_hour'], settings)} an hour",
+            max(row["after_product_per_chair_hour"], 0.0),
+            f"{wording.money(row['price'], settings)}, {wording.number(row['minutes_per_line'], settings)} minutes, "
+            f"{wording.number(row['lines_per_month'], settings, 1)} times a month",
+        )
+        for row in rows
+        if row["after_product_per_chair_hour"] is not None
     ]
 
 

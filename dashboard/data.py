@@ -17,6 +17,7 @@ from analytics import sentences
 from analytics.book import BOOK, Book
 from analytics.catalogue import takes
 from analytics.findings import CATALOGUE
+from analytics.methods.break_even import Trial, price_trial
 from analytics.methods.control_chart import usual_before
 from analytics.periods import Period, add_months, month_name
 from analytics.results import RESULTS
@@ -30,6 +31,7 @@ USUAL_MONTHS = 12
 MOST_BARS = 12
 
 Stamp = tuple[int, ...]
+Days = tuple[date, date]
 
 
 def stamp(folder: Path) -> Stamp:
@@ -49,11 +51,15 @@ def _salon(folder: str, at: Stamp, today: date, site: str | None, chair: str | N
 
 @st.cache_resource(max_entries=64, show_spinner=False)  # frames are never changed, so no copy is made for each reader
 def _figure(  # noqa: PLR0917
-    folder: str, at: Stamp, today: date, site: str | None, chair: str | None, name: str, month: str | None, rows: bool
+    folder: str, at: Stamp, today: date, site: str | None, chair: str | None, name: str, days: Days | None, rows: bool
 ) -> pl.DataFrame:
     salon = _salon(folder, at, today, site, chair)
-    period = Period.month(month) if month else None
+    period = Period(*days) if days else None
     return salon.rows(name, period) if rows else salon.figure(name, period)
+
+
+def _days(month: str | None) -> Days | None:
+    return None if month is None else (Period.month(month).start, Period.month(month).end)
 
 
 def by_month(name: str) -> bool:
@@ -130,14 +136,19 @@ class Reading:
         """
         if month and by_month(name):
             return self.figure(name).filter(pl.col("month") == month)
-        return self._read(name, month, rows=False)
+        return self._read(name, _days(month), rows=False)
 
     def rows(self, name: str, month: str | None = None) -> pl.DataFrame:
         """The rows that the figure adds up."""
-        return self._read(name, month, rows=True)
+        return self._read(name, _days(month), rows=True)
 
-    def _read(self, name: str, month: str | None, rows: bool) -> pl.DataFrame:
-        frame = _figure(str(self.folder), self.at, self.today, self.site, self.chair, name, month, rows)
+    def year(self, name: str, rows: bool = False) -> pl.DataFrame:
+        """A figure (or its rows) over the twelve months up to and with the chosen one."""
+        end = Period.month(self.month or "").end
+        return self._read(name, (add_months(end, -12), end), rows)
+
+    def _read(self, name: str, days: Days | None, rows: bool) -> pl.DataFrame:
+        frame = _figure(str(self.folder), self.at, self.today, self.site, self.chair, name, days, rows)
         return frame.drop(OF_A_CLIENT, strict=False) if self.reader == ACCOUNTANT else frame
 
     def by_site(self) -> dict[str, list[dict[str, Any]]]:
@@ -151,6 +162,26 @@ class Reading:
         from analytics.handover.month import statement
 
         return statement(self.salon, Period.month(self.month or ""))
+
+    def priced(self) -> list[dict[str, Any]]:
+        """The figure `prices`, what brings least for its time first."""
+        return self.year("prices").sort("after_product_per_chair_hour", "service_id", nulls_last=True).to_dicts()
+
+    def trial(self, row: dict[str, Any], tried: sentences.Tried) -> Trial:
+        """A month of the service of this row of `prices` at another price, in other minutes, with some clients gone."""
+        return price_trial(
+            row["lines_per_month"],
+            row["net_per_line"],
+            row["product_cost_per_line"],
+            row["minutes_per_line"],
+            tried.price / float(row["price"]),
+            tried.minutes,
+            tried.away,
+        )
+
+    def services_net_a_month(self) -> float:
+        """What all services bring in a usual month of the twelve, without tax."""
+        return float(self.year("prices").select((pl.col("lines_per_month") * pl.col("net_per_line")).sum()).item())
 
     def cost_per_open_hour(self) -> float | None:
         """What an open chair hour of the month costs: the costs are the whole group's, so all its chairs carry them."""

@@ -56,6 +56,13 @@ def note(text: str) -> None:
     _paragraph(text, "note")
 
 
+def pairs(headings: tuple[str, str, str], rows: list[tuple[str, str, str]]) -> str:
+    """A small table of names with two values each, that can be read aloud and on a phone."""
+    cells = ["".join(f"<td>{escape(cell)}</td>" for cell in row) for row in rows]
+    head = "".join(f"<th>{escape(heading)}</th>" for heading in headings)
+    return f'<table class="pairs"><tr>{head}</tr>' + "".join(f"<tr>{row}</tr>" for row in cells) + "</table>"
+
+
 def html(body: str) -> None:
     """A list of dashboard.strips, which escapes what comes from data."""
     st.html(body)

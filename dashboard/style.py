@@ -43,6 +43,10 @@ ul.bridge .bar::before { content: ""; position: absolute; left: 50%; top: -.2rem
   border-left: 1px solid var(--quiet); }
 ul.bridge .more { background: var(--quiet); }
 ul.bridge .less { background: repeating-linear-gradient(135deg, var(--quiet) 0 3px, var(--band) 3px 6px); }
+table.pairs { border-collapse: collapse; } table.pairs th, table.pairs td { padding: .25rem 1.6rem .25rem 0;
+  text-align: right; border: 0; border-bottom: 1px solid var(--line); font-weight: 400; }
+table.pairs th { color: var(--quiet); font-size: .9rem; } table.pairs td:last-child { font-weight: 600; }
+table.pairs th:first-child, table.pairs td:first-child { text-align: left; }
 ul.said li { margin: 0; padding: .15rem 0; max-width: 46rem; line-height: 1.5; }
 ul.bars li { border-bottom: 0; padding: .3rem 0; } ul.bars small { color: var(--quiet); grid-column: 1 / -1;
   font-size: .86rem; }
@@ -51,8 +55,10 @@ ul.findings p { margin: .05rem 0; line-height: 1.4; max-width: 46rem; }
 ul.findings .do { color: var(--accent-text); } ul.findings .do.quiet { color: var(--quiet); }
 .bar, .ruler { grid-column: 1 / -1; position: relative; height: .55rem; }
 .bar { background: var(--band); }
-.bar i, .ruler i, .ruler b, .ruler u { position: absolute; display: block; top: 0; bottom: 0; }
+.bar i, .bar b, .ruler i, .ruler b, .ruler u { position: absolute; display: block; top: 0; bottom: 0; }
 .bar .fill { background: var(--quiet); }
+.bar b { top: -.2rem; bottom: -.2rem; border-left: 2px solid var(--accent); }
+.bar b + b { border-left-style: dashed; }
 .bar .wants { background: var(--accent); min-width: 3px; }
 ul.clients li { margin: 0; padding: .75rem 0; border-bottom: 1px solid var(--line); }
 ul.clients li > div:first-child { display: grid; grid-template-columns: 1fr auto; column-gap: 1rem; }
@@ -76,6 +82,7 @@ ul.clients a { color: var(--accent-text); line-height: 2.75rem; overflow-wrap: a
   .st-key-foot { display: none; }
   ul.ranges { grid-template-columns: repeat(5, 1fr); }
   ul.ranges li { grid-template-columns: 1fr; align-content: start; }
+  ul.bars.long { columns: 2; column-gap: 3rem; } ul.bars.long li { break-inside: avoid; }
   ul.figures { columns: 2; column-gap: 3rem; }
   ul.figures li { break-inside: avoid; }
   ul.clients li { display: grid; grid-template-columns: 27rem 1fr; column-gap: 2rem; align-items: center; }

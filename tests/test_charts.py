@@ -10,7 +10,7 @@ import pytest
 from analytics import sentences
 from analytics.results import RESULTS
 from analytics.settings import parse_settings
-from dashboard import bars, bridge, charts, lists, palette, ranges, rulers
+from dashboard import bars, bridge, charts, lists, palette, parts, ranges, rulers, trying
 
 SETTINGS = parse_settings('[salon]\nname = "S"')
 HOSTILE = "<img src=x onerror=alert(1)>![i](http://example.org/x)"
@@ -145,6 +145,7 @@ def test_text_from_data_is_escaped_in_every_list():
         + lists.said_list([HOSTILE])
         + lists.sites_list({HOSTILE: [visits]}, SETTINGS)
         + bridge.drawn([sentences.Step(HOSTILE, Decimal(1), HOSTILE)], SETTINGS)
+        + parts.pairs((HOSTILE,) * 3, [(HOSTILE,) * 3])
         + ranges.drawn([visits], SETTINGS, "2026-10")
         + lists.finding_list([finding], SETTINGS)
     )
@@ -187,6 +188,17 @@ def test_the_steps_of_a_bridge_go_left_and_right_of_the_middle():
     assert 'class="less" style="left:25.00%;width:25.00%"' in drawn
     assert "+€100" in drawn and "−€50" in drawn
     assert "width:0.00%" in bridge.drawn([sentences.Step("Prices", Decimal(0))], SETTINGS)
+
+
+def test_lines_cross_every_bar_at_their_value():
+    drawn = bars.drawn([bars.Bar("a", "2", 2), bars.Bar("b", "4", 4)], lines=(3, None))
+    assert drawn.count('<b style="left:75.00%"></b>') == 2
+    assert '<b style="left:100.00%"></b>' in bars.drawn([bars.Bar("a", "2", 2)], lines=(8,))
+
+
+@pytest.mark.parametrize(("price", "currency", "step"), [(66.5, "EUR", 0.5), (6000, "JPY", 50), (8, "KWD", 0.05)])
+def test_prices_move_in_steps_of_their_size(price: float, currency: str, step: float):
+    assert trying.price_step(price, parse_settings(f'[salon]\nname = "S"\ncurrency = "{currency}"')) == step
 
 
 def luminance(colour: str) -> float:

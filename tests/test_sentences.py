@@ -8,6 +8,7 @@ import polars as pl
 import pytest
 
 from analytics import sentences, wording
+from analytics.methods.break_even import price_trial
 from analytics.results import RESULTS
 from analytics.settings import Settings, parse_settings
 
@@ -230,6 +231,80 @@ def test_who_came_adds_up_with_their_numbers():
         ("New clients", 150, "3 came"),
         ("Clients who came before", 606, "12 came, 5 of them then too"),
         ("Clients who stayed away", -700, "9 came then"),
+    ]
+
+
+def priced(service: str, hour: float | None, **more: Any) -> dict[str, Any]:
+    return {"service_id": service, "service": service, "after_product_per_chair_hour": hour} | more
+
+
+def test_prices_are_held_against_the_cost_and_the_target():
+    lines = {"cost_per_open_hour": 29.0, "target_per_chair_hour": 45.0}
+    rows = frame("prices", priced("Cut", 61.0, **lines), priced("Curls", 20.5, **lines), priced("Toner", 41.0, **lines))
+    assert sentences.prices_sentence(rows, PLAIN, "2026-10") == (
+        "In the twelve months up to October 2026, 1 of 3 services stays under the €29.00 an open chair hour costs and "
+        "2 of 3 services stay under the €45.00 you aim for. "
+        "Curls brings least for its time: €20.50 an hour, product paid."
+    )
+    assert sentences.lines_say(rows.row(0, named=True), PLAIN) == (
+        "The line is the €29.00 an open chair hour costs, the dashed line the €45.00 you aim for."
+    )
+
+
+def test_prices_without_costs_or_without_time_are_said():
+    assert sentences.prices_sentence(frame("prices", priced("Cut", 61.0)), PLAIN, "2026-10") == (
+        "In the twelve months up to October 2026, salon.toml names no costs per month, so no service is held against "
+        "them. Cut brings least for its time: €61.00 an hour, product paid."
+    )
+    assert sentences.prices_sentence(frame("prices", priced("Mix", None)), PLAIN, "2026-10") == (
+        "No service took a chair in the twelve months up to October 2026, so there is nothing to price."
+    )
+    cleared = frame("prices", priced("Cut", 61.0, cost_per_open_hour=20.0))
+    assert "the one service clears the €20.00" in sentences.prices_sentence(cleared, PLAIN, "2026-10")
+
+
+NOW = {"service": "Roots", "price": Decimal(60), "minutes_per_line": 80.0}
+
+
+def tried(price: float = 60, minutes: float = 80, away: float = 0) -> str:
+    """100 times a month at 50 net and 5 of product."""
+    trial = price_trial(100, 50, 5, 80, price / 60, minutes, away)
+    return sentences.trial_sentence(NOW, sentences.Tried(price, minutes, away), trial, PLAIN)
+
+
+def test_another_price_is_told_with_what_it_may_cost():
+    """At 72, a fifth more: 60 net and 55 after product; 90 of 100 come: 4,950 against 4,500. 1 − 45/55 is 18.2 %."""
+    assert tried(72, 70, 0.1) == (
+        "At €72.00 in place of €60.00, in 70 minutes in place of 80, with 10% of its clients gone, a month of Roots "
+        "leaves €4,950 net after product in place of €4,500: €450 more. "
+        "It brings as much as now until 18% of these clients stay away."
+    )
+
+
+@pytest.mark.parametrize(
+    ("asked", "ending"),
+    [
+        ((60, 80, 0), "leaves €4,500 net after product as it is; move a slider to try something else."),
+        ((60, 80, 0.05), "€225 less. The price is as now, so not one client may be lost for it to bring as much."),
+        ((48, 80, 0), "€1,000 less. It brings as much as now only with 29% more of these clients."),
+        ((6, 80, 0), "€4,500 less. At that price a time leaves nothing after its product."),
+        ((60, 70, 0), "in place of €4,500: the same. The price is as now, so not one client may be lost for it to "
+         "bring as much."),
+    ],
+)  # fmt: skip
+def test_a_trial_says_where_it_breaks_even(asked: tuple[float, float, float], ending: str):
+    """48 leaves 35 after product: 45/35 − 1 is 28.6 % more clients."""
+    assert tried(*asked).endswith(ending)
+
+
+def test_a_trial_stands_beside_what_is_now():
+    numbers = sentences.trial_numbers(price_trial(100, 50, 5, 80, 1.2, 70, 0.1), 20_000, PLAIN)
+    assert numbers == [
+        ("Net", "€5,000.00", "€5,400.00"),
+        ("Net after product", "€4,500.00", "€4,950.00"),
+        ("Chair hours", "133 h", "105 h"),
+        ("Net per chair hour", "€37.50", "€51.43"),
+        ("All services, net", "€20,000.00", "€20,400.00"),
     ]
 
 

@@ -20,6 +20,7 @@ from analytics.sentences.changes import (
 from analytics.sentences.exports import NOTHING_YET, STALE, exports_sentence, foot, narrowed, site_name
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
 from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
+from analytics.sentences.prices import TRIAL_ASSUMES, Tried, lines_say, prices_sentence, trial_numbers, trial_sentence
 from analytics.sentences.roots import roots_cautions, roots_sentence, ruler_note
 from analytics.sentences.statement import (
     RANGES_SAY,
@@ -42,8 +43,10 @@ __all__ = [
     "ORDINARY",
     "RANGES_SAY",
     "STALE",
+    "TRIAL_ASSUMES",
     "Line",
     "Step",
+    "Tried",
     "accountant_sentence",
     "before_after",
     "bowl_totals",
@@ -61,12 +64,14 @@ __all__ = [
     "figure_lines",
     "first_figures",
     "foot",
+    "lines_say",
     "month_sentence",
     "movers",
     "narrowed",
     "other_month",
     "outside_sentence",
     "places",
+    "prices_sentence",
     "range_says",
     "roots_cautions",
     "roots_sentence",
@@ -75,6 +80,8 @@ __all__ = [
     "standing",
     "statement",
     "statement_line",
+    "trial_numbers",
+    "trial_sentence",
     "under_cost",
     "under_sentence",
     "weighed_sentence",

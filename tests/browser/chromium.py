@@ -20,6 +20,7 @@ FLAGS = (
 PAGES = {
     "month": "The month",
     "chairs": "Chair hours",
+    "prices": "Prices",
     "roots": "Roots due",
     "bowls": "Bowls",
     "accountant": "For the accountant",

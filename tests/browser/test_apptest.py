@@ -55,6 +55,7 @@ def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     opened = answers(write_small(tmp_path, ONE_CUT), monkeypatch)
     assert "a usual range needs 12 months before it" in opened["month"]
     assert "salon.toml names no costs per month" in opened["chairs"]
+    assert "Cut brings least for its time: €48.93 an hour" in opened["prices"]
     assert "nobody is due" in opened["roots"]
     assert "No bowl was logged in October 2026" in opened["bowls"]
     assert "there are no payments in the book" in opened["accountant"]
@@ -87,6 +88,28 @@ def test_one_salon_has_no_choice_of_salon(tmp_path: Path, monkeypatch: pytest.Mo
     monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
     app = AppTest.from_file(str(APP), default_timeout=30).run()
     assert [box.label for box in app.selectbox] == ["Month", "Chair"]
+
+
+def test_another_price_is_tried_with_sliders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """One cut at 40 with 9 % tax: 36.70 net; 44 brings a tenth more, and 1 − 1/1.1 of the clients may go."""
+    write_small(tmp_path, ONE_CUT)
+    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
+    app = AppTest.from_file(str(APP), default_timeout=30).run()
+    app.switch_page("views/prices.py").run()
+    assert "move a slider" in said(app)
+    assert app.slider(key="price of S1").value == 40 and app.slider(key="minutes of S1").value == 45
+    app.slider(key="price of S1").set_value(44.0).run()
+    assert not app.exception
+    assert "At €44.00 in place of €40.00, in 45 minutes, with every client coming" in said(app)
+    assert "until 9.1% of these clients stay away" in said(app)
+    app.slider(key="away from S1").set_value(20).run()
+    assert "with 20% of its clients gone" in said(app) and "less." in said(app)
+
+
+def said(app: AppTest) -> str:
+    """The sentences beside the page's tables."""
+    html = [element.proto.body for element in app.main if element.type == "html"]
+    return " ".join(body for body in html if body.startswith('<p class="said">'))
 
 
 def test_nothing_of_a_client_reaches_the_accountant(demo_salon: Path):
