@@ -69,6 +69,29 @@ def largest_remainder(top: pl.Expr, bottom: pl.Expr, over: list[str]) -> pl.Expr
     return whole + (place <= missing).cast(pl.Int128)
 
 
+def rounded_together(amount: pl.Expr, digits: int, over: list[str]) -> pl.Expr:
+    """The column rounded to the minor unit so that each group adds up to its rounded sum, by largest remainder.
+
+    Between equal remainders the row that stands first is rounded up. MONEY; amounts count to their ninth digit.
+    """
+    billionths = (amount.cast(EXACT).round(9, mode="half_away_from_zero") * 10**9).cast(pl.Int128)
+    return _of_units(largest_remainder(billionths, pl.lit(10 ** (9 - digits), pl.Int128), over), digits)
+
+
+def shared_by_time(amount: pl.Expr, part: pl.Expr, whole: pl.Expr, digits: int, over: list[str]) -> pl.Expr:
+    """An amount of whole minor units shared over the rows of its group in proportion to their part of the whole.
+
+    part, whole: whole numbers, such as microseconds, of which the parts of a group add up to the whole. MONEY.
+    """
+    bottom = whole.cast(pl.Int128) * 10 ** (SCALE - digits)
+    return _of_units(largest_remainder(_ten_thousandths(amount) * part.cast(pl.Int128), bottom, over), digits)
+
+
+def _of_units(units: pl.Expr, digits: int) -> pl.Expr:
+    scaled: pl.Expr = (units * 10 ** (SCALE - digits)).cast(pl.Decimal(38, SCALE)) / 10**SCALE
+    return scaled.cast(pl.Decimal(38, SCALE))
+
+
 def round_parts(parts: Sequence[Fraction], digits: int) -> list[Decimal]:
     """Exact amounts in whole minor units that add up to their rounded sum, by largest remainder.
 

@@ -217,6 +217,34 @@ def span_instants(spans: Mapping[str, Period], timezone: str) -> pl.DataFrame:
     return wall.with_columns(to_instant(pl.col("opens", "closes"), timezone))
 
 
+def by_clock_hour(intervals: pl.DataFrame, timezone: str) -> pl.DataFrame:
+    """Intervals (starts, ends in UTC) cut at full local hours, with weekday (1 Monday to 7 Sunday) and hour (0–23).
+
+    An interval that takes no time has no piece.
+    """
+    local = pl.col("starts").dt.convert_time_zone(timezone)
+    since = pl.duration(minutes=local.dt.minute(), seconds=local.dt.second(), microseconds=local.dt.microsecond())
+    hour = pl.duration(hours=1)
+    count = ((pl.col("ends") - pl.col("_full")).dt.total_microseconds() / 3_600_000_000).ceil().cast(pl.Int64)
+    return (
+        intervals.filter(pl.col("ends") > pl.col("starts"))
+        .with_columns(_full=pl.col("starts") - since)
+        .with_columns(_step=pl.int_ranges(0, count))
+        .explode("_step")
+        .with_columns(_full=pl.col("_full") + hour * pl.col("_step"))
+        .with_columns(
+            starts=pl.max_horizontal("starts", "_full"), ends=pl.min_horizontal("ends", pl.col("_full") + hour)
+        )
+        .with_columns(*clock(pl.col("starts").dt.convert_time_zone(timezone)))
+        .drop("_full", "_step")
+    )
+
+
+def clock(local: pl.Expr) -> tuple[pl.Expr, pl.Expr]:
+    """weekday (1 Monday to 7 Sunday) and hour (0–23) of a local moment."""
+    return local.dt.weekday().cast(pl.Int64).alias("weekday"), local.dt.hour().cast(pl.Int64).alias("hour")
+
+
 def at_minute(day: date, minute: int) -> datetime:
     """The wall time so many minutes after the day's midnight; past 1440 it lies on the next day."""
     return datetime(day.year, day.month, day.day) + timedelta(minutes=minute)

@@ -8,35 +8,21 @@ opening hours ÷ open hours. Work outside opening hours is in the hours, not in 
 
 import polars as pl
 
-from analytics.methods.intervals import hours, union, within
-from analytics.periods import Period, month_spans, opening_spans
-from analytics.records.stays import chair_name, chair_stays, named_chairs
+from analytics.methods.intervals import union, within
+from analytics.periods import Period, month_spans
+from analytics.records.open_hours import hours_by_chair
+from analytics.records.stays import chair_name, chair_stays
 from analytics.results import RESULTS
 from analytics.settings import Settings
 
 
 def occupancy(bookings: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
     """One row per month of the period and chair (of salon.toml and of the bookings); hours."""
-    zone = settings.salon.timezone
-    taken = within(occupancy_rows(bookings, settings=settings, period=period), month_spans(period, zone))
-    spans = opening_spans(settings.hours, period, zone)
-    open_hours = (
-        within(spans.select(starts="opens", ends="closes"), month_spans(period, zone))
-        .group_by("month")
-        .agg(open_hours=hours(pl.col("starts"), pl.col("ends")).sum())
-    )
-    chairs = pl.DataFrame({"chair": named_chairs(bookings, settings.salon.chairs)}, schema={"chair": pl.String()})
-    grid = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()}).join(chairs, how="cross")
-    key = ["month", "chair"]
+    is_open = pl.col("open_hours") > 0
     return RESULTS["occupancy"].shape(
-        grid.join(open_hours, on="month", how="left")
-        .join(_hours_of(taken, "occupied_hours"), on=key, how="left")
-        .join(_hours_of(within(taken, spans.drop("day")), "inside_hours"), on=key, how="left")
-        .with_columns(pl.col("open_hours", "occupied_hours", "inside_hours").fill_null(0.0))
-        .with_columns(
-            occupied_share=pl.when(pl.col("open_hours") > 0).then(pl.col("inside_hours") / pl.col("open_hours"))
+        hours_by_chair(bookings, settings, period.parts()).with_columns(
+            occupied_share=pl.when(is_open).then(pl.col("inside_hours") / pl.col("open_hours"))
         )
-        .sort(key)
     )
 
 
@@ -46,7 +32,3 @@ def occupancy_rows(bookings: pl.DataFrame, *, settings: Settings, period: Period
     whole = month_spans(period, zone).select(pl.col("opens").min(), pl.col("closes").max()).drop_nulls()
     stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
     return within(union(stays, ["chair"]), whole).sort("chair", "starts")
-
-
-def _hours_of(intervals: pl.DataFrame, name: str) -> pl.DataFrame:
-    return intervals.group_by("month", "chair").agg(hours(pl.col("starts"), pl.col("ends")).sum().alias(name))

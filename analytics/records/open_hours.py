@@ -24,24 +24,35 @@ def opened(settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
     return within(open_spans, span_instants(spans, zone))
 
 
-def chair_hours(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
-    """Per span: open_hours of all chairs, inside_hours of them taken, occupied_hours taken at any time.
+def hours_by_chair(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
+    """One row per span and chair: open_hours, inside_hours of them taken, occupied_hours taken at any time.
 
-    Visits that overlap on one chair count once. A span in which nothing is open or taken has no row.
+    Chairs are those of the settings and those seen. Visits that overlap on one chair count once.
     """
     zone = settings.salon.timezone
     length = hours(pl.col("starts"), pl.col("ends")).sum()
-    chairs = len(named_chairs(bookings, settings.salon.chairs))
+    chairs = pl.DataFrame({"chair": named_chairs(bookings, settings.salon.chairs)}, schema={"chair": pl.String()})
     is_open = opened(settings, spans)
     stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
     taken = within(union(stays, ["chair"]), span_instants(spans, zone))
     inside = within(taken.drop("month"), is_open.rename({"starts": "opens", "ends": "closes"}))
+    key = ["month", "chair"]
     return (
-        is_open.group_by("month")
-        .agg(open_hours=length * chairs)
-        .join(inside.group_by("month").agg(inside_hours=length), on="month", how="left")
-        .join(taken.group_by("month").agg(occupied_hours=length), on="month", how="full", coalesce=True)
+        pl.DataFrame({"month": list(spans)}, schema={"month": pl.String()})
+        .join(chairs, how="cross")
+        .join(is_open.group_by("month").agg(open_hours=length), on="month", how="left")
+        .join(taken.group_by(key).agg(occupied_hours=length), on=key, how="left")
+        .join(inside.group_by(key).agg(inside_hours=length), on=key, how="left")
         .with_columns(pl.col("open_hours", "inside_hours", "occupied_hours").fill_null(0.0))
+        .sort(key)
+    )
+
+
+def chair_hours(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
+    """Per span, over all chairs: open_hours, inside_hours and occupied_hours."""
+    by_chair = hours_by_chair(bookings, settings, spans)
+    return by_chair.group_by("month", maintain_order=True).agg(
+        pl.col("open_hours", "inside_hours", "occupied_hours").sum()
     )
 
 

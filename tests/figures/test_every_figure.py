@@ -132,8 +132,13 @@ class TestEveryFigure:
         keys = {"month": ["month", "figure"], "roots": ["client_id"], "chairs": ["month", "service_id"]}
         keys |= {"occupancy": ["month", "chair"], "bowls": ["month", "product_id"], "tax": ["month", "tax_rate"]}
         keys |= {"takings": ["month", "method"], "tieout": ["month"], "ahead": ["week_start"]}
-        keys |= {"changes": ["month", "compared_with", "service_id"], "prices": ["service_id"]}
-        keys |= {"clientele": ["month", "compared_with", "group"]}
+        keys |= {
+            "durations": ["service_id"],
+            "changes": ["month", "compared_with", "service_id"],
+            "prices": ["service_id"],
+        }
+        keys |= {"clientele": ["month", "compared_with", "group"], "economics": ["month", "split", "item_id"]}
+        keys |= {"hours_of_week": ["weekday", "hour"], "stylists": ["stylist"], "processing": ["month", "stylist"]}
         keys |= {"mixing": ["service_id"], "returns": ["cohort", "kind"]}
         keys |= {"return_curves": ["split", "name", "week"], "cards": ["client_id"]}
         assert not answer.select(keys.get(name, answer.columns)).is_duplicated().any()

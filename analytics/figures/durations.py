@@ -1,0 +1,63 @@
+"""How long each service takes the chair, against the minutes of the menu, so that the menu can be corrected.
+
+Completed lines of the period that took time, refunds left out. Where a visit has one line, its time is that line's;
+where it has several, its time is shared over them in proportion to the menu's hands-on and developing minutes, which
+says how much longer such visits take, not which of their lines does. So a service with at least 8 lines that were all
+of their visit is judged by those alone (basis single), else by all of its lines (basis shared). The median and the
+80 % range are of the minutes taken; the share over the menu and the median beyond it hold each line against the menu
+of its own day. Menu minutes are those of the last line's day; where the menu gives none there is nothing to hold
+against. Median beyond the menu is what the menu's minutes would have to grow by for half the lines to keep to them.
+"""
+
+import polars as pl
+
+from analytics.periods import Period
+from analytics.records.lines import completed_lines
+from analytics.records.stays import VISIT
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+ENOUGH_SINGLE = 8
+A_SECOND = 1 / 60  # minutes; hours that became minutes are not exact
+
+
+def durations(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+    """One row per service with completed lines that took time; minutes."""
+    lines = durations_rows(bookings, services, settings=settings, period=period).with_columns(
+        by_single=pl.col("single").sum().over("service_id") >= ENOUGH_SINGLE
+    )
+    judged = pl.col("single") | ~pl.col("by_single")
+    minutes, over = pl.col("minutes_taken").filter(judged), pl.col("over_menu").filter(judged)
+    return RESULTS["durations"].shape(
+        lines.group_by("service_id")
+        .agg(
+            pl.col("service", "kind", "menu_minutes").last(),
+            lines=pl.len(),
+            single_lines=pl.col("single").sum(),
+            basis=pl.when(pl.col("by_single").first()).then(pl.lit("single")).otherwise(pl.lit("shared")),
+            low_minutes=minutes.quantile(0.1, "linear"),
+            median_minutes=minutes.median(),
+            high_minutes=minutes.quantile(0.9, "linear"),
+            median_over_menu=over.median(),
+            over_menu_share=(over > A_SECOND).mean(),
+        )
+        .sort("service_id")
+    )
+
+
+def durations_rows(
+    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period
+) -> pl.DataFrame:
+    """The lines the figure rests on: minutes_taken, menu_minutes of the day, over_menu, and single."""
+    menu = (pl.col("hands_on_min").fill_null(0) + pl.col("processing_min").fill_null(0)).cast(pl.Float64)
+    return (
+        completed_lines(bookings, services, settings)
+        .with_columns(
+            single=pl.len().over(VISIT) == 1,
+            minutes_taken=pl.col("chair_hours") * 60,
+            menu_minutes=pl.when(menu > 0).then(menu),
+        )
+        .filter(period.holds(pl.col("starts_at")) & (pl.col("price") >= 0) & (pl.col("chair_hours") > 0))
+        .with_columns(over_menu=pl.col("minutes_taken") - pl.col("menu_minutes"))
+        .sort("starts_at", "booking_id", "line")
+    )

@@ -1,0 +1,158 @@
+"""What a chair hour and a hands-on hour bring, what an open one costs, and what stood empty.
+
+Each month is split by kind, service, stylist and chair, and once not at all; lines, hours, net and product cost of a
+split add up to those of the salon, and services to their kinds. Lines are completed lines of the month they start in;
+chair hours are the time a visit took its chair, developing included, shared over its lines by the menu's minutes;
+hands-on hours are the menu's. Product cost is all grams mixed that month, used and left; a bowl belongs to the line of
+its visit and service, with that line's stylist and chair, one without a known visit to whoever mixed it. The shares of
+a split are rounded so that they add up. After product, its cost is taken off first. The cost of an open chair hour is
+costs.per_month ÷ open chair hours of the whole month; what brings at least that, product paid, clears it. Empty hours
+are opening hours in which a chair was not taken, visits that overlap counted once; their cost is at the cost of an
+open hour. Bare of costs in salon.toml nothing is said of clearing or of what empty hours cost.
+"""
+
+import polars as pl
+
+from analytics.money import digits_of, rounded, rounded_together
+from analytics.periods import Period
+from analytics.records.bowls import priced_log, with_service
+from analytics.records.lines import MENU, completed_lines, on_the_menu
+from analytics.records.open_hours import cost_of_open_hours, hours_by_chair
+from analytics.records.stays import VISIT, chair_name
+from analytics.records.validity import valid_that_day
+from analytics.results import MONEY, RESULTS
+from analytics.settings import Settings
+
+SPLITS = ("salon", "kind", "service", "stylist", "chair")
+SUMS = ("lines", "chair_hours", "hands_on_hours", "net", "product_cost")
+KEY = ["month", "split", "item_id"]
+
+
+def economics(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month, split and item with completed lines, product cost or open hours; hours, money."""
+    digits = digits_of(settings.salon.currency)
+    lines = economics_rows(bookings, services, settings=settings, period=period).with_columns(chair_name())
+    spent = _spent(bookings, services, product_log, products, period)
+    by_service = _split("service", "service_id", lines, spent, digits)
+    by_kind = by_service.group_by("month", item_id="kind").agg(pl.col(SUMS).sum())
+    splits = [
+        by_service.drop("kind"),
+        by_kind.with_columns(split=pl.lit("kind"), item=pl.col("item_id")),
+        by_service.group_by("month").agg(pl.col(SUMS).sum()).with_columns(split=pl.lit("salon")),
+        _split("stylist", "stylist", lines, spent, digits).drop("kind"),
+        _split("chair", "chair", lines, spent, digits).drop("kind"),
+    ]
+    costs = cost_of_open_hours(bookings, settings, period).select("month", "cost_per_open_hour")
+    open_hours = _open_hours(bookings, settings, period, costs, digits)
+    together = pl.concat(splits, how="diagonal").join(open_hours, on=KEY, how="full", coalesce=True, nulls_equal=True)
+    return RESULTS["economics"].shape(
+        together.join(costs, on="month", how="left")
+        .with_columns(pl.col(SUMS).fill_null(0), item=pl.coalesce("item", "item_id"))
+        .with_columns(
+            net_per_chair_hour=_per(pl.col("net"), "chair_hours"),
+            net_per_hands_on_hour=_per(pl.col("net"), "hands_on_hours"),
+            after_product_per_chair_hour=_per(pl.col("net") - pl.col("product_cost"), "chair_hours"),
+            after_product_per_hands_on_hour=_per(pl.col("net") - pl.col("product_cost"), "hands_on_hours"),
+        )
+        .with_columns(clears_cost=pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour"))
+        .sort("month", pl.col("split").cast(pl.Enum(SPLITS)), "item_id", nulls_last=True)
+    )
+
+
+def economics_rows(
+    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period
+) -> pl.DataFrame:
+    """The completed lines the figure adds up."""
+    return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
+
+
+def _spent(
+    bookings: pl.DataFrame, services: pl.DataFrame, product_log: pl.DataFrame, products: pl.DataFrame, period: Period
+) -> pl.DataFrame:
+    """Bowls of the period with month, mixed_cost, and the service, stylist and chair of the line they were for."""
+    listed = on_the_menu(bookings, services)
+    whose = (
+        listed.sort("line")
+        .group_by(*VISIT, "service_id", maintain_order=True)
+        .agg(line_stylist=pl.col("stylist").first(), chair=chair_name().first())
+    )
+    log = with_service(priced_log(product_log, products), listed).filter(period.holds(pl.col("logged_at")))
+    placed = log.join(whose, on=[*VISIT, "service_id"], how="left", maintain_order="left")
+    menu = services.select("site", *MENU, "valid_from").rename({"kind": "service_kind"})
+    return valid_that_day(
+        placed.drop("product", "kind").with_columns(stylist=pl.coalesce("line_stylist", "stylist")),
+        menu,
+        "service_id",
+        pl.col("logged_at"),
+    ).with_columns(kind="service_kind")
+
+
+def _split(split: str, by: str, lines: pl.DataFrame, spent: pl.DataFrame, digits: int) -> pl.DataFrame:
+    """Per month and item of the split: SUMS, and the item's name and kind where it is a service."""
+    named = {"item": "service", "kind": "kind"} if split == "service" else {"item": by, "kind": by}
+    earned = (
+        lines.sort("starts_at", "booking_id", "line")
+        .group_by("month", item_id=by)
+        .agg(
+            **{name: pl.col(column).last() for name, column in named.items()},
+            lines=pl.len(),
+            chair_hours=pl.col("chair_hours").sum(),
+            hands_on_hours=pl.col("hands_on_hours").sum(),
+            net=pl.col("net").sum(),
+        )
+    )
+    cost = (
+        spent.sort("logged_at")
+        .group_by("month", item_id=by)
+        .agg(
+            pl.col("mixed_cost").sum(),
+            **{f"spent_{name}": pl.col(column).last() for name, column in named.items()},
+        )
+    )
+    return (
+        earned.join(cost, on=["month", "item_id"], how="full", coalesce=True, nulls_equal=True)
+        .sort("month", "item_id", nulls_last=True)
+        .with_columns(
+            pl.col("lines", "chair_hours", "hands_on_hours", "net", "mixed_cost").fill_null(0),
+            item=pl.coalesce("item", "spent_item"),
+            kind=pl.coalesce("kind", "spent_kind"),
+            split=pl.lit(split),
+        )
+        .with_columns(product_cost=rounded_together(pl.col("mixed_cost"), digits, ["month"]))
+        .select("month", "split", "item_id", "item", "kind", *SUMS)
+    )
+
+
+def _open_hours(
+    bookings: pl.DataFrame, settings: Settings, period: Period, costs: pl.DataFrame, digits: int
+) -> pl.DataFrame:
+    """Per month, for each chair and for all of them: open_hours, empty_hours and what these cost."""
+    by_chair = (
+        hours_by_chair(bookings, settings, period.parts())
+        .join(costs, on="month", how="left")
+        .with_columns(empty_hours=pl.col("open_hours") - pl.col("inside_hours"))
+        .with_columns(
+            empty_cost=rounded((pl.col("empty_hours") * pl.col("cost_per_open_hour")).cast(pl.Decimal(38, 12)), digits)
+        )
+        .select("month", "open_hours", "empty_hours", "empty_cost", item_id="chair", split=pl.lit("chair"))
+    )
+    known = pl.col("empty_cost").is_not_null().any()
+    salon = by_chair.group_by("month").agg(
+        pl.col("open_hours", "empty_hours").sum(),
+        empty_cost=pl.when(known).then(pl.col("empty_cost").sum()).cast(MONEY),
+        item_id=pl.lit(None, pl.String()),
+        split=pl.lit("salon"),
+    )
+    return pl.concat([by_chair, salon], how="diagonal")
+
+
+def _per(money: pl.Expr, hours: str) -> pl.Expr:
+    return pl.when(pl.col(hours) > 0).then(money.cast(pl.Float64) / pl.col(hours))

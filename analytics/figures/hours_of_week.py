@@ -1,0 +1,76 @@
+"""How full the chairs are at each hour of the week, and what such an hour brings.
+
+One row for each weekday and clock hour in which the salon was open, a chair was taken or a visit began in the period.
+Open hours are chair hours: opening hours times chairs. Taken hours are those in which a chair was taken within opening
+hours, visits that overlap on one chair counted once; the share is taken ÷ open. Net is that of the lines that begin in
+the period, spread evenly over the time their visit took the chair, in whole minor units that add up to it; a visit that
+took no time stands at the hour it begins. Net per open hour is net ÷ open hours, with nothing where nothing was open.
+Clock hours are local: one that the clock skips in spring is not there, one that it repeats in autumn counts twice.
+"""
+
+import polars as pl
+
+from analytics.methods.intervals import hours, union, within
+from analytics.money import digits_of, shared_by_time
+from analytics.periods import Period, by_clock_hour, clock, opening_spans
+from analytics.records.lines import completed_lines
+from analytics.records.stays import STAY, chair_name, chair_stays, named_chairs
+from analytics.results import RESULTS
+from analytics.settings import WEEKDAYS, Settings
+
+CELL = ["weekday", "hour"]
+
+
+def hours_of_week(
+    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period
+) -> pl.DataFrame:
+    """One row per weekday and clock hour; hours, money in the currency."""
+    zone = settings.salon.timezone
+    chairs = len(named_chairs(bookings, settings.salon.chairs))
+    length = hours(pl.col("starts"), pl.col("ends")).sum()
+    spans = opening_spans(settings.hours, period, zone).drop("day")
+    stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
+    taken = within(union(stays, ["chair"]), spans)
+    is_open = by_clock_hour(spans.rename({"opens": "starts", "closes": "ends"}), zone)
+    days = dict(enumerate(WEEKDAYS, start=1))
+    return RESULTS["hours_of_week"].shape(
+        is_open.group_by(CELL)
+        .agg(open_hours=length * chairs)
+        .join(by_clock_hour(taken, zone).group_by(CELL).agg(taken_hours=length), on=CELL, how="full", coalesce=True)
+        .join(_net(bookings, services, settings, period), on=CELL, how="full", coalesce=True)
+        .with_columns(pl.col("open_hours", "taken_hours", "net").fill_null(0))
+        .filter((pl.col("open_hours") > 0) | (pl.col("taken_hours") > 0) | pl.col("begun").is_not_null())
+        .with_columns(
+            taken_share=_per_open_hour("taken_hours"),
+            net_per_open_hour=_per_open_hour("net"),
+        )
+        .sort(CELL)
+        .with_columns(weekday=pl.col("weekday").replace_strict(days, return_dtype=pl.String))
+    )
+
+
+def hours_of_week_rows(
+    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period
+) -> pl.DataFrame:
+    """The completed lines whose net is spread."""
+    return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
+
+
+def _net(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, period: Period) -> pl.DataFrame:
+    """Per weekday and hour: net, and begun where anything was charged there."""
+    zone = settings.salon.timezone
+    lines = hours_of_week_rows(bookings, services, settings=settings, period=period)
+    stays = lines.group_by(STAY).agg(pl.col("net").sum()).join(chair_stays(bookings, zone), on=STAY)
+    timed, at_once = stays.filter(pl.col("ends") > pl.col("starts")), stays.filter(pl.col("ends") <= pl.col("starts"))
+    part = (pl.col("ends") - pl.col("starts")).dt.total_microseconds()
+    pieces = by_clock_hour(timed.sort(STAY).with_columns(whole=part), zone).with_columns(
+        net=shared_by_time(pl.col("net"), part, pl.col("whole"), digits_of(settings.salon.currency), STAY)
+    )
+    moments = at_once.with_columns(*clock(pl.col("starts").dt.convert_time_zone(zone)))
+    columns = [*CELL, pl.col("net").cast(RESULTS["hours_of_week"].schema["net"])]
+    both = pl.concat([pieces.select(columns), moments.select(columns)])
+    return both.group_by(CELL).agg(pl.col("net").sum(), begun=pl.lit(True))
+
+
+def _per_open_hour(column: str) -> pl.Expr:
+    return pl.when(pl.col("open_hours") > 0).then(pl.col(column).cast(pl.Float64) / pl.col("open_hours"))
