@@ -127,6 +127,11 @@ def short_day(value: date | None, settings: Settings) -> str:
     return NOTHING if value is None else str(dates.format_skeleton("MMMd", value, locale=settings.salon.locale))
 
 
+def weekday(value: date, settings: Settings, short: bool = False) -> str:
+    """'Tuesday', or 'Tue'."""
+    return str(dates.format_date(value, "EEE" if short else "EEEE", locale=settings.salon.locale))
+
+
 def days(low: date | None, high: date | None, settings: Settings, today: date) -> str:
     """'3–17 October', '28 September – 4 October'; with the year where it is not today's."""
     if low is None or high is None:

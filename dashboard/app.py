@@ -17,6 +17,7 @@ VIEWS = Path(__file__).resolve().parent / "views"
 PAGES = (  # file and address, title, whether the month and chair filters apply
     ("month", "The month", True),
     ("chairs", "Chair hours", True),
+    ("minutes", "Minutes", True),
     ("prices", "Prices", True),
     ("roots", "Roots due", False),
     ("bowls", "Bowls", True),

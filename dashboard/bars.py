@@ -54,8 +54,12 @@ def drawn(rows: list[Bar], whole: float | None = None, lines: tuple[float | None
     known = [line for line in lines if line is not None]
     longest = whole or max((abs(length) for length in [*(row.length for row in rows), *known]), default=0) or 1
     marks = "".join(f'<b style="left:{at(line, longest):.2f}%"></b>' for line in known)
-    name = "bars long" if len(rows) > LONG else "bars"
-    return f'<ul class="{name}">' + "".join(_bar(row, longest, marks) for row in rows) + "</ul>"
+    return f'<ul class="{list_name(len(rows))}">' + "".join(_bar(row, longest, marks) for row in rows) + "</ul>"
+
+
+def list_name(count: int) -> str:
+    """The style of a list of so many bars."""
+    return "bars long" if count > LONG else "bars"
 
 
 def _bar(row: Bar, longest: float, marks: str) -> str:
@@ -99,7 +103,10 @@ def price_bars(rows: list[Row], settings: Settings) -> list[Bar]:
 def _hours(row: Row, settings: Settings) -> str:
     taken, opened = (wording.hours(row[name], settings) for name in ("occupied_hours", "open_hours"))
     before, year = (wording.share(row.get(name), settings) for name in ("previous", "year_ago"))
-    return f"{taken} taken, {opened} open · month before {before} · a year before {year}"
+    cost = row.get("empty_cost")
+    empty = f", {wording.hours(row.get('empty_hours'), settings)} empty" if row.get("empty_hours") is not None else ""
+    worth = "" if cost is None else f" ({wording.money(cost, settings, whole=True)})"
+    return f"{taken} taken, {opened} open{empty}{worth} · month before {before} · a year before {year}"
 
 
 def bowl_bars(rows: list[Row], settings: Settings) -> list[Bar]:

@@ -23,7 +23,7 @@ from analytics.periods import Period, add_months, month_name
 from analytics.results import RESULTS
 from analytics.salon import Salon, open_salon
 from analytics.settings import FILE_NAME, Settings
-from analytics.vocabulary import METHODS, STATES
+from analytics.vocabulary import KINDS, METHODS, STATES
 
 OWNER, ACCOUNTANT = "owner", "accountant"
 OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")
@@ -163,6 +163,23 @@ class Reading:
 
         return statement(self.salon, Period.month(self.month or ""))
 
+    def split(self, split: str) -> pl.DataFrame:
+        """The figure `economics` of the month by service, kind or chair, as it was before, most chair hours first."""
+        rows = self.compared("economics", ["split", "item_id"], "net_per_chair_hour").filter(split=split)
+        named = rows.with_columns(pl.col("item").replace(KINDS)) if split == "kind" else rows
+        return named.sort("chair_hours", "item_id", descending=[True, False])
+
+    def chairs_taken(self) -> list[dict[str, Any]]:
+        """The figure `occupancy` of the month as it was before, with what the empty hours of each chair cost."""
+        empty = self.figure("economics", self.month).filter(split="chair")
+        costs = empty.select("empty_hours", "empty_cost", chair="item_id")
+        return self.compared("occupancy", "chair", "occupied_share").join(costs, on="chair", how="left").to_dicts()
+
+    def timed(self) -> list[dict[str, Any]]:
+        """The figure `durations` over the year, the services furthest from the menu first."""
+        far = pl.col("median_over_menu").abs()
+        return self.year("durations").sort(far, "service_id", descending=[True, False], nulls_last=True).to_dicts()
+
     def priced(self) -> list[dict[str, Any]]:
         """The figure `prices`, what brings least for its time first."""
         return self.year("prices").sort("after_product_per_chair_hour", "service_id", nulls_last=True).to_dicts()
@@ -230,13 +247,15 @@ class Reading:
         found = dict(self.roots(stylist).group_by("state").len().iter_rows())
         return {state: found[state] for state in STATES if state in found}
 
-    def compared(self, name: str, key: str, column: str) -> pl.DataFrame:
+    def compared(self, name: str, key: str | list[str], column: str) -> pl.DataFrame:
         """The figure of the month, with one column as it was the month before and a year before."""
         first = Period.month(self.month or "").start
         frame = self.figure(name, self.month)
         for label, back in (("previous", -1), ("year_ago", -12)):
-            then = self.figure(name, month_name(add_months(first, back))).select(key, pl.col(column).alias(label))
-            frame = frame.join(then, on=key, how="left")
+            then = self.figure(name, month_name(add_months(first, back))).select(
+                pl.col(key), pl.col(column).alias(label)
+            )
+            frame = frame.join(then, on=key, how="left", nulls_equal=True)
         return frame
 
     def in_words(self, roots: pl.DataFrame) -> pl.DataFrame:

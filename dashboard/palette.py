@@ -60,6 +60,11 @@ KINDS = {
     "treatment": "#A89E92",
     "other": "#CFC7BB",
 }
+SHADES = (0, 1, 2, 3, 4)  # from little to much, light to dark on paper and dark to light on a dark screen
+LIGHT_SHADES = (("#F4EFE6", "#2B211A"), ("#E4D7C4", "#2B211A"), ("#CBB598", "#2B211A"), ("#80604A", "#FDFBF7"),
+                ("#523A2B", "#FDFBF7"))  # fmt: skip
+DARK_SHADES = (("#2A231E", "#F0E8DE"), ("#41362D", "#F0E8DE"), ("#5C4B3E", "#F0E8DE"), ("#BF9C79", "#1C1714"),
+               ("#EBD3B6", "#1C1714"))  # fmt: skip
 ON_BLOCK = "#2B211A"
 ON_KIND = {"cut": "#FFFFFF"}  # every other kind carries dark text
 
@@ -67,6 +72,11 @@ ON_KIND = {"cut": "#FFFFFF"}  # every other kind carries dark text
 def ink(dark: bool) -> Ink:
     """The set for dark or for light."""
     return DARK if dark else LIGHT
+
+
+def shades(dark: bool) -> tuple[tuple[str, str], ...]:
+    """Paper and text of each shade, for dark or for light."""
+    return DARK_SHADES if dark else LIGHT_SHADES
 
 
 def theme_flags() -> list[str]:

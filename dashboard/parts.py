@@ -23,12 +23,16 @@ PICTURE = {"displayModeBar": False, "responsive": True, "scrollZoom": False}
 
 def paper() -> Ink:
     """The colours of the reader's screen, light or dark."""
-    return ink(st.context.theme.type == "dark")
+    return ink(_dark())
+
+
+def _dark() -> bool:
+    return bool(st.context.theme.type == "dark")
 
 
 def style() -> None:
     """The style sheet, once a page."""
-    st.html(style_sheet(paper()))
+    st.html(style_sheet(paper(), _dark()))
 
 
 def _kept_together(text: str) -> str:
@@ -116,6 +120,20 @@ def share_column(label: str) -> Any:
 def day_column(label: str) -> Any:
     """A column of days, year first so that it sorts as it reads."""
     return st.column_config.DateColumn(label, format="YYYY-MM-DD")
+
+
+def choice(label: str, options: dict[str, str], key: str) -> str:
+    """One of a few ways to show what follows; the first until somebody chooses."""
+    chosen: str = st.segmented_control(
+        label,
+        list(options),
+        default=next(iter(options)),
+        format_func=options.__getitem__,
+        key=key,
+        required=True,
+        label_visibility="collapsed",
+    )
+    return chosen
 
 
 def worked_out(*names: str) -> None:

@@ -1,6 +1,6 @@
 """The style of everything the pages write themselves, in the colours of the palette."""
 
-from dashboard.palette import Ink
+from dashboard.palette import Ink, shades
 
 RULES = """
 .stApp { font-variant-numeric: tabular-nums; }
@@ -30,6 +30,7 @@ ul.ranges li.wants em, ul.ranges li.wants .standing { color: var(--accent-text);
 .strip .usual { background: var(--range); top: .15rem; bottom: .15rem; }
 .strip b { width: 0; margin-left: -1px; border-left: 2px solid var(--quiet); }
 .strip b.year_ago { border-left-style: dotted; }
+.strip b.menu { border-left-color: var(--accent); top: -.15rem; bottom: -.15rem; }
 .strip .dot { width: .8rem; height: .8rem; top: .05rem; margin-left: -.4rem; border-radius: 50%;
   background: var(--text); }
 .strip .dot.hollow { background: var(--paper); border: 2px solid var(--text); }
@@ -47,6 +48,10 @@ table.pairs { border-collapse: collapse; } table.pairs th, table.pairs td { padd
   text-align: right; border: 0; border-bottom: 1px solid var(--line); font-weight: 400; }
 table.pairs th { color: var(--quiet); font-size: .9rem; } table.pairs td:last-child { font-weight: 600; }
 table.pairs th:first-child, table.pairs td:first-child { text-align: left; }
+table.week { border-collapse: separate; border-spacing: 2px; width: 100%; max-width: 46rem; table-layout: fixed; }
+table.week th { font-weight: 400; font-size: .86rem; color: var(--quiet); text-align: right; padding: .1rem .5rem;
+  border: 0; }
+table.week td { text-align: right; padding: .3rem .5rem; border: 0; font-size: .9rem; }
 ul.said li { margin: 0; padding: .15rem 0; max-width: 46rem; line-height: 1.5; }
 ul.bars li { border-bottom: 0; padding: .3rem 0; } ul.bars small { color: var(--quiet); grid-column: 1 / -1;
   font-size: .86rem; }
@@ -97,8 +102,11 @@ ul.clients a { color: var(--accent-text); line-height: 2.75rem; overflow-wrap: a
 """
 
 
-def style_sheet(ink: Ink) -> str:
+def style_sheet(ink: Ink, dark: bool) -> str:
     """A style element with the colours of this ink."""
     names = ("paper", "text", "quiet", "line", "band", "range", "accent", "accent_text")
     values = "".join(f"--{name.replace('_', '-')}: {getattr(ink, name)};" for name in names)
-    return f"<style>.stApp {{ {values} }}\n{RULES}</style>"
+    steps = "".join(
+        f".shade{step} {{ background: {paper}; color: {text}; }}\n" for step, (paper, text) in enumerate(shades(dark))
+    )
+    return f"<style>.stApp {{ {values} }}\n{RULES}{steps}</style>"

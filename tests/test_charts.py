@@ -1,5 +1,6 @@
 """The pictures: that lengths are the numbers, that areas are money, that text from data stays text."""
 
+import re
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -10,7 +11,7 @@ import pytest
 from analytics import sentences
 from analytics.results import RESULTS
 from analytics.settings import parse_settings
-from dashboard import bars, bridge, charts, lists, palette, parts, ranges, rulers, trying
+from dashboard import bars, bridge, charts, lists, palette, parts, ranges, rulers, spans, trying, week
 
 SETTINGS = parse_settings('[salon]\nname = "S"')
 HOSTILE = "<img src=x onerror=alert(1)>![i](http://example.org/x)"
@@ -146,6 +147,7 @@ def test_text_from_data_is_escaped_in_every_list():
         + lists.sites_list({HOSTILE: [visits]}, SETTINGS)
         + bridge.drawn([sentences.Step(HOSTILE, Decimal(1), HOSTILE)], SETTINGS)
         + parts.pairs((HOSTILE,) * 3, [(HOSTILE,) * 3])
+        + spans.drawn([SPAN | {"service": HOSTILE}], SETTINGS)
         + ranges.drawn([visits], SETTINGS, "2026-10")
         + lists.finding_list([finding], SETTINGS)
     )
@@ -199,6 +201,78 @@ def test_lines_cross_every_bar_at_their_value():
 @pytest.mark.parametrize(("price", "currency", "step"), [(66.5, "EUR", 0.5), (6000, "JPY", 50), (8, "KWD", 0.05)])
 def test_prices_move_in_steps_of_their_size(price: float, currency: str, step: float):
     assert trying.price_step(price, parse_settings(f'[salon]\nname = "S"\ncurrency = "{currency}"')) == step
+
+
+def week_hour(weekday: str, hour: int, share: float | None = None, **more: Any) -> dict[str, Any]:
+    return {
+        "weekday": weekday,
+        "hour": hour,
+        "open_hours": 40.0,
+        "taken_share": share,
+        "net_per_open_hour": None,
+    } | more
+
+
+WEEK = [
+    week_hour("tue", 9, 0.31, net_per_open_hour=12.4),
+    week_hour("tue", 10, 0.99, net_per_open_hour=61.6),
+    week_hour("sat", 11, 1.0, net_per_open_hour=20.0),
+    week_hour("sun", 3, 1.0, open_hours=0.0),
+]
+
+
+def test_the_week_has_the_days_and_hours_that_are_open():
+    drawn = week.drawn(WEEK, week.TAKEN, SETTINGS)
+    assert re.findall(r'scope="col">(.*?)<', drawn) == ["Tue", "Sat"]
+    assert re.findall(r'scope="row">(.*?)<', drawn) == ["9:00", "10:00", "11:00"]
+    cells = re.findall(r'<td class="(.*?)">(.*?)</td>', drawn)
+    assert cells == [("shade1", "31%"), ("closed", ""), ("shade4", "99%"), ("closed", ""), ("closed", ""),
+                     ("shade4", "100%")]  # fmt: skip
+
+
+def test_the_week_in_money_has_shades_up_to_the_dearest_hour():
+    cells = re.findall(r'<td class="(shade.)">(.*?)</td>', week.drawn(WEEK, week.BROUGHT, SETTINGS))
+    assert cells == [("shade1", "€12"), ("shade4", "€62"), ("shade1", "€20")]
+    assert week.drawn([], week.TAKEN, SETTINGS) == '<table class="week"><tr><th></th></tr></table>'
+
+
+@pytest.mark.parametrize(
+    ("value", "shade"), [(-1, 0), (0, 0), (0.19, 0), (0.2, 1), (0.59, 2), (0.8, 4), (2, 4)]
+)
+def test_shades_are_equal_steps(value: float, shade: int):
+    assert week.shade(value, 1.0) == shade
+
+
+@pytest.mark.parametrize("dark", [True, False])
+def test_numbers_stand_out_from_their_shades_which_go_one_way(dark: bool):
+    steps = palette.shades(dark)
+    assert len(steps) == len(palette.SHADES)
+    assert all(contrast(text, paper) >= 4.5 for paper, text in steps)
+    lightness = [luminance(paper) for paper, _ in steps]
+    assert lightness == sorted(lightness, reverse=not dark)
+
+
+SPAN = {
+    "service": "Cut",
+    "lines": 12,
+    "single_lines": 9,
+    "basis": "single",
+    "menu_minutes": 30.0,
+    "low_minutes": 25.75,
+    "median_minutes": 51.5,
+    "high_minutes": 100.0,
+    "over_menu_share": 0.7,
+}
+
+
+def test_minutes_stand_on_one_scale_with_the_menus_mark():
+    """The longest, 100, ends at 1 ÷ 1.03 of the width, so that 51.5 is the middle."""
+    drawn = spans.drawn([SPAN], SETTINGS)
+    assert '<u class="dot" style="left:50.00%">' in drawn and '<b class="menu" style="left:29.13%">' in drawn
+    assert 'class="usual" style="left:25.00%;width:72.09%"' in drawn
+    assert "52 minutes, menu 30" in drawn and "eight of ten 26–100 minutes · 70% over the menu · 9 times" in drawn
+    bare = spans.drawn([SPAN | {"menu_minutes": None, "over_menu_share": None, "basis": "shared"}], SETTINGS)
+    assert 'menu"' not in bare and "the menu gives no minutes · 12 times, shared" in bare
 
 
 def luminance(colour: str) -> float:

@@ -308,6 +308,75 @@ def test_a_trial_stands_beside_what_is_now():
     ]
 
 
+def test_the_fullest_and_the_emptiest_hour_are_named():
+    hour = {"open_hours": 40.0, "net_per_open_hour": 44.6}
+    rows = frame(
+        "hours_of_week",
+        hour | {"weekday": "thu", "hour": 18, "taken_share": 0.84},
+        hour | {"weekday": "wed", "hour": 9, "taken_share": 0.26, "net_per_open_hour": 14.2},
+        hour | {"weekday": "fri", "hour": 7, "taken_share": 1.0, "open_hours": 3.0},
+    )
+    assert sentences.week_sentence(rows, PLAIN) == (
+        "Over the twelve months, the chairs were fullest on Thursday from 18:00 (84% taken, €44.60 an open chair "
+        "hour), and emptiest on Wednesday from 9:00 (26% taken, €14.20 an open chair hour)."
+    )
+    assert sentences.week_sentence(rows.head(1), PLAIN) == ""
+    assert sentences.weekday_name("sun", settings_of(locale="nl_NL")) == "zondag"
+    assert sentences.weekday_name("sun", PLAIN, short=True) == "Sun"
+
+
+def test_empty_hours_are_told_with_what_they_cost():
+    row = {"month": "2026-10", "split": "salon", "open_hours": 802.0, "empty_hours": 323.0}
+    priced = frame("economics", row | {"empty_cost": Decimal(7039), "cost_per_open_hour": 21.82})
+    assert sentences.empty_sentence(priced, PLAIN, "2026-10") == (
+        "In October 2026, 323 h of 802 h open stood empty; at €21.82 an open chair hour that is €7,039."
+    )
+    assert sentences.empty_sentence(frame("economics", row), PLAIN, "2026-10").endswith("to value them at.")
+    assert sentences.empty_sentence(frame("economics"), PLAIN, "2026-10") == ""
+
+
+def lasting(service: str, median: float, menu: float | None, lines: int = 30) -> dict[str, Any]:
+    over = None if menu is None else median - menu
+    row = {"service_id": service, "service": service, "lines": lines, "menu_minutes": menu}
+    return row | {"median_minutes": median, "median_over_menu": over}
+
+
+def test_services_whose_menu_minutes_are_off_are_named():
+    rows = [lasting("Cut", 42, 40), lasting("Curls", 61, 75), lasting("Foils", 118, 110), lasting("Odd", 90, 10, 9)]
+    assert sentences.minutes_sentence(frame("durations", *rows), PLAIN, "2026-10") == (
+        "In the twelve months up to October 2026, 2 services want other minutes on the menu, by the middle of their "
+        "times: Curls (61 minutes, 75 on the menu) and Foils (118 minutes, 110 on the menu)."
+    )
+    four = [lasting(name, 60, 40) for name in "ABCD"]
+    assert sentences.minutes_sentence(frame("durations", *four), PLAIN, "2026-10").endswith("and 1 more.")
+    assert sentences.minutes_sentence(frame("durations", rows[0]), PLAIN, "2026-10") == (
+        "In the twelve months up to October 2026, the middle time of every service was within 5 minutes of the menu."
+    )
+    for none in (frame("durations"), frame("durations", lasting("Cut", 42, None))):
+        assert sentences.minutes_sentence(none, PLAIN, "2026-10").startswith("Too little was done")
+
+
+def test_developing_hours_are_told_with_who_else_sat_there():
+    rows = frame(
+        "processing",
+        {"month": "2026-10", "stylist": "A", "processing_hours": 30.0, "second_client_hours": 12.0},
+        {"month": "2026-10", "stylist": "B", "processing_hours": 10.0, "second_client_hours": 0.0},
+        {"month": "2026-09", "stylist": "B", "processing_hours": 99.0, "second_client_hours": 99.0},
+    )
+    assert sentences.processing_sentence(rows, PLAIN, "2026-10") == (
+        "Of 40.0 h in which colour developed in October 2026, 12.0 h (30%) held a second client of the same stylist in "
+        "another chair."
+    )
+    assert sentences.processing_sentence(rows, PLAIN, "2026-08") == "Nothing developed in August 2026."
+
+
+def test_stylists_with_little_like_work_are_not_compared():
+    rows = frame("stylists", {"stylist": "A", "compared": True}, {"stylist": "B", "compared": False})
+    assert sentences.stylists_sentence(rows).endswith("too few to say anything: B.")
+    assert sentences.stylists_sentence(rows.head(1)).endswith("would have taken and brought her colleagues.")
+    assert sentences.stylists_sentence(rows.tail(1)).endswith("so nobody is compared.")
+
+
 @pytest.mark.parametrize(("value", "text"), [("119.6", "+€120"), ("-900", "−€900"), ("0.4", "±€0"), (None, "–")])
 def test_a_difference_has_its_sign(value: str | None, text: str):
     assert wording.signed(None if value is None else Decimal(value), PLAIN) == text

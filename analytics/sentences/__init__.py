@@ -19,6 +19,7 @@ from analytics.sentences.changes import (
 )
 from analytics.sentences.exports import NOTHING_YET, STALE, exports_sentence, foot, narrowed, site_name
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
+from analytics.sentences.minutes import minutes_sentence, processing_sentence, stylists_sentence
 from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
 from analytics.sentences.prices import TRIAL_ASSUMES, Tried, lines_say, prices_sentence, trial_numbers, trial_sentence
 from analytics.sentences.roots import roots_cautions, roots_sentence, ruler_note
@@ -32,6 +33,7 @@ from analytics.sentences.statement import (
     statement,
     statement_line,
 )
+from analytics.sentences.week import empty_sentence, week_sentence, weekday_name
 
 __all__ = [
     "ABOVE",
@@ -60,11 +62,13 @@ __all__ = [
     "cost_per_open_hour",
     "coverage_sentence",
     "days_sentence",
+    "empty_sentence",
     "exports_sentence",
     "figure_lines",
     "first_figures",
     "foot",
     "lines_say",
+    "minutes_sentence",
     "month_sentence",
     "movers",
     "narrowed",
@@ -72,6 +76,7 @@ __all__ = [
     "outside_sentence",
     "places",
     "prices_sentence",
+    "processing_sentence",
     "range_says",
     "roots_cautions",
     "roots_sentence",
@@ -80,9 +85,12 @@ __all__ = [
     "standing",
     "statement",
     "statement_line",
+    "stylists_sentence",
     "trial_numbers",
     "trial_sentence",
     "under_cost",
     "under_sentence",
+    "week_sentence",
+    "weekday_name",
     "weighed_sentence",
 ]  # fmt: skip

@@ -21,15 +21,8 @@ parts.head("Why it changed")
 if not against:
     parts.said(sentences.NOTHING_BEFORE)
 else:
-    compared = st.segmented_control(
-        "Held against",
-        against,
-        default=against[0],
-        format_func=lambda name: sentences.other_month(month, name, settings),
-        key="compared",
-        required=True,
-        label_visibility="collapsed",
-    )
+    others = {name: sentences.other_month(month, name, settings) for name in against}
+    compared = parts.choice("Held against", others, "compared")
     done = sentences.bridge(changes, month, compared)
     came = sentences.clients_bridge(clientele, month, compared, settings)
     parts.said(sentences.change_sentence(changes, settings, month, compared, part))

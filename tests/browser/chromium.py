@@ -20,6 +20,7 @@ FLAGS = (
 PAGES = {
     "month": "The month",
     "chairs": "Chair hours",
+    "minutes": "Minutes",
     "prices": "Prices",
     "roots": "Roots due",
     "bowls": "Bowls",

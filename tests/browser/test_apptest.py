@@ -55,6 +55,7 @@ def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     opened = answers(write_small(tmp_path, ONE_CUT), monkeypatch)
     assert "a usual range needs 12 months before it" in opened["month"]
     assert "salon.toml names no costs per month" in opened["chairs"]
+    assert "Too little was done in the twelve months" in opened["minutes"]
     assert "Cut brings least for its time: €48.93 an hour" in opened["prices"]
     assert "nobody is due" in opened["roots"]
     assert "No bowl was logged in October 2026" in opened["bowls"]

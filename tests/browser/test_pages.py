@@ -21,6 +21,7 @@ pytestmark = pytest.mark.browser
 OPENS_WITH = {
     "month": "October 2026 brought €",
     "chairs": "An hour in the chair brought €",
+    "minutes": "the middle time of every service",
     "prices": "In the twelve months up to October 2026, every service clears",
     "roots": "ready for a root touch-up",
     "bowls": "was left in the bowl",
