@@ -236,9 +236,7 @@ def test_the_week_in_money_has_shades_up_to_the_dearest_hour():
     assert week.drawn([], week.TAKEN, SETTINGS) == '<table class="week"><tr><th></th></tr></table>'
 
 
-@pytest.mark.parametrize(
-    ("value", "shade"), [(-1, 0), (0, 0), (0.19, 0), (0.2, 1), (0.59, 2), (0.8, 4), (2, 4)]
-)
+@pytest.mark.parametrize(("value", "shade"), [(-1, 0), (0, 0), (0.19, 0), (0.2, 1), (0.59, 2), (0.8, 4), (2, 4)])
 def test_shades_are_equal_steps(value: float, shade: int):
     assert week.shade(value, 1.0) == shade
 
