@@ -21,7 +21,7 @@ PAGES = (  # file and address, title, whether the month and chair filters apply
     ("prices", "Prices", True),
     ("roots", "Roots due", False),
     ("bowls", "Bowls", True),
-    ("accountant", "For the accountant", True),
+    ("accountant", "For the accountant", False),
     ("exports", "Exports and findings", False),
 )
 ALL_CHAIRS = "All chairs"

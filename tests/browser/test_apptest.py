@@ -59,7 +59,7 @@ def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert "Cut brings least for its time: €48.93 an hour" in opened["prices"]
     assert "nobody is due" in opened["roots"]
     assert "No bowl was logged in October 2026" in opened["bowls"]
-    assert "there are no payments in the book" in opened["accountant"]
+    assert "There are no payments in the period" in opened["accountant"]
     assert "nothing was found wrong" in opened["exports"]
     assert "the month is not over" in answers(tmp_path, monkeypatch, today="2026-10-20")["month"]
 
@@ -120,6 +120,31 @@ def test_nothing_of_a_client_reaches_the_accountant(demo_salon: Path):
     owner = Reading(demo_salon, TODAY, "2026-10")
     assert "client_id" in owner.rows("chairs").columns
     assert not set(OF_A_CLIENT) & set(read.rows("chairs").columns)
+
+
+def test_nothing_of_a_client_is_handed_to_the_accountant(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """Each sheet of the page in turn; names stand in the bookings, and in a row that was set aside."""
+    heading = "client,stylist," + BOOKINGS
+    rows = (
+        f"Zuzanna Verzonnen,Mila,{ONE_CUT}Zuzanna Verzonnen,Mila,{ONE_CUT.replace('10:45', 'late').replace('B1', 'B2')}"
+    )
+    write_small(tmp_path, rows, heading)
+    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", TODAY.isoformat()])
+    app = AppTest.from_file(str(APP), default_timeout=30)
+    app.run().switch_page("views/accountant.py").run()
+    sheets = app.selectbox("sheet").options
+    assert len(sheets) > 15
+    for title in sheets:
+        app.selectbox("sheet").set_value(title).run()
+        assert not app.exception
+        shown = [str(element.proto) for element in app.main] + [table.value.to_string() for table in app.dataframe]
+        assert not [word for word in ("Zuzanna", "Verzonnen", "C1") if word in " ".join(shown)], title
+    assert "1 row of the exports" in answer_of(app)
+
+
+def answer_of(app: AppTest) -> str:
+    """Everything that the page says in its own sentences."""
+    return " ".join(element.proto.body for element in app.main if element.type == "html")
 
 
 def test_an_empty_salon_says_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):

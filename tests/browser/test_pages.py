@@ -1,6 +1,7 @@
 """Every page in a real browser: its sentence, its filters, its downloads, and that nothing leaves the machine."""
 
 import csv
+import zipfile
 from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
@@ -9,6 +10,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from analytics.handover.accountant.folder import hand_over
 from analytics.periods import Period
 from analytics.salon import open_salon
 from tests.browser.chromium import PAGES, address, settle
@@ -70,17 +72,37 @@ def test_the_month_survives_a_page_change_and_a_reload(page: Page, base: str):
     expect(page.locator("h1.answer")).to_contain_text("In July 2026")
 
 
-def test_the_accountants_file_has_the_figures_total(page: Page, base: str, demo_salon: Path):
+def test_the_accountants_archive_is_the_folder_that_the_command_writes(page: Page, base: str, demo_salon: Path):
     page.goto(address(base, "accountant"))
     settle(page)
     with page.expect_download() as waiting:
-        page.get_by_role("button", name="Tax, this month (CSV)").click()
-    with Path(waiting.value.path()).open(encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
-    tax = open_salon(demo_salon, TODAY).figure("tax", Period.month("2026-10"))
-    assert waiting.value.suggested_filename == "tax-2026-10.csv"
+        page.get_by_role("button", name="All files of October 2026").click()
+    assert waiting.value.suggested_filename == "2026-10.zip"
+    with zipfile.ZipFile(waiting.value.path()) as archive:
+        found = {Path(name).name: archive.read(name) for name in archive.namelist()}
+    salon = open_salon(demo_salon, TODAY)
+    written = hand_over(salon, Period.month("2026-10"))
+    assert found == {path.name: path.read_bytes() for path in written.files}
+    rows = list(csv.DictReader(found["tax.csv"].decode().splitlines()))
+    tax = salon.figure("tax", Period.month("2026-10"))
     assert sum(Decimal(row["tax"]) for row in rows) == tax["tax"].sum()
-    assert sum(Decimal(row["gross"]) for row in rows) == tax["gross"].sum()
+
+
+def test_the_accountant_picks_a_quarter_and_a_sheet(page: Page, base: str):
+    page.goto(address(base, "accountant"))
+    settle(page)
+    page.get_by_role("radio", name="Quarter").click()
+    expect(page.locator("h1.answer")).to_contain_text("October 2026 to December 2026")
+    page.get_by_role("combobox", name="Period").click()
+    page.get_by_role("option", name="Quarter 3 of 2026").click()
+    expect(page.locator("h1.answer")).to_contain_text("July 2026 to September 2026")
+    settle(page)
+    sheet = page.get_by_role("combobox", name="Sheet")
+    sheet.scroll_into_view_if_needed()
+    page.wait_for_timeout(500)  # a list closes when what it belongs to scrolls
+    sheet.click()
+    page.get_by_role("option", name="Takings", exact=True).click()
+    expect(page.get_by_text("In all: amount")).to_be_visible()
 
 
 def test_the_month_can_be_had_on_paper(page: Page, base: str):
@@ -98,8 +120,8 @@ def test_a_chair_narrows_every_page_and_says_so(page: Page, base: str):
     page.get_by_role("combobox", name="Chair").click()
     page.get_by_role("option", name="Chair 2").click()
     expect(page.locator(".note").first).to_contain_text("Only Chair 2")
-    page.locator(".st-key-foot").get_by_text("For the accountant").click()
-    expect(page.locator("h1.answer")).to_contain_text("was charged")
+    page.locator(".st-key-foot").get_by_text("Bowls").click()
+    expect(page.locator("h1.answer")).to_contain_text("was left in the bowl")
     expect(page.locator(".note").first).to_contain_text("Only Chair 2")
 
 
