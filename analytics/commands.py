@@ -68,9 +68,8 @@ def start_dashboard(folder: Path, today: date | None, port: int) -> int:
 
 
 def written(frame: pl.DataFrame, path: Path) -> Path:
-    """The frame as a CSV file."""
+    """The frame as a CSV file that only its owner reads."""
+    from analytics.handover.paper import write_private
     from analytics.output import as_csv
 
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(as_csv(frame), encoding="utf-8", newline="")
-    return path
+    return write_private(as_csv(frame).encode(), path)

@@ -10,6 +10,7 @@ from pathlib import Path
 import polars as pl
 
 from analytics.commands import load_with_bar, written
+from analytics.handover.accountant.folder import hand_over
 from analytics.output import in_currency, write
 from analytics.periods import Period
 from analytics.salon import Salon, open_salon
@@ -103,16 +104,16 @@ def _show_accountant(salon: Salon, period: Period) -> None:
 
 
 def _write(salon: Salon, period: Period) -> None:
-    """The month, the week's list and the accountant's tables as CSV; the accountant's hold no client."""
-    folder, month = salon.folder / "handover", period.months()[0]
-    paths = [
-        written(in_currency(salon.figure(name, period), name, salon.settings), folder / month / f"{name}.csv")
-        for name in ("month", *OF_THE_ACCOUNTANT)
-    ]
+    """The accountant's folder of the month, which holds no client; the month and the week's list as CSV beside it."""
+    month = period.months()[0]
+    folder, figures = salon.folder / "handover", in_currency(salon.figure("month", period), "month", salon.settings)
+    paths = [written(figures, folder / f"month {month}.csv")]
     paths.append(written(ready_this_week(salon), folder / f"roots ready from {salon.as_of}.csv"))
+    handed = hand_over(salon, period)
     print("Written:")
     for path in paths:
         print(f"  {path}")
+    print(f"  {handed.folder}: summary.xlsx, statement.pdf and {len(handed.files) - 2} more for the accountant")
 
 
 def _say_how_to_go_on(salon: Salon) -> None:

@@ -4,7 +4,20 @@ from decimal import Decimal
 
 import polars as pl
 import pytest
-from frames import agrees, bookings, days, only, products, sales, services, settings, small_salon, visit, work_out
+from frames import (
+    agrees,
+    bookings,
+    days,
+    only,
+    payments,
+    products,
+    sales,
+    services,
+    settings,
+    small_salon,
+    visit,
+    work_out,
+)
 from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
@@ -36,6 +49,28 @@ def test_tax_included_and_tax_added() -> None:
     work = visit("V1", "2026-03-03 09:00", 60, ("ROOTS", "120"))
     assert sums(taxed(work, prices="included")) == ["120", "100", "20"]
     assert sums(taxed(work, prices="added")) == ["144", "120", "24"]
+
+
+def test_tips_are_inside_the_tax_only_where_the_settings_say() -> None:
+    work = visit("V1", "2026-03-03 09:00", 60, ("ROOTS", "120"), tip="12")
+    for tips, expected in (("outside", ["120", "100", "20"]), ("inside", ["132", "110", "22"])):
+        salon = settings(accounting={"tips": tips})
+        assert sums(work_out("tax", bookings=bookings(work), services=MENU, salon=salon)) == expected
+
+
+def test_single_purpose_vouchers_are_taxed_when_they_are_sold() -> None:
+    """60 of a voucher of 240 used for work of 120, all at 20 %: 240 − 60 + 120 = 300, 50 of it tax."""
+    paid = payments(
+        {"paid_at": "2026-03-02", "amount": "240"},
+        {"paid_at": "2026-03-03", "booking_id": "V1", "amount": "60", "method": "voucher"},
+        {"paid_at": "2026-03-03", "booking_id": "V1", "amount": "60"},
+    )
+    work = bookings(visit("V1", "2026-03-03 09:00", 60, ("ROOTS", "120")))
+    given = {"bookings": work, "services": MENU, "payments": paid}
+    single = settings(accounting={"vouchers": "single_purpose", "voucher_tax_rate": 20})
+    assert sums(work_out("tax", **given, salon=single)) == ["300", "250", "50"]
+    assert sums(work_out("tax", **given)) == ["120", "100", "20"]
+    assert work_out("tax", "tax_rows", **given, salon=single)["supply"].to_list().count("vouchers_used") == 1
 
 
 def test_rounding_by_visit_and_by_line() -> None:
