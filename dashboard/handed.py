@@ -69,14 +69,14 @@ class Handed:
         return any(one.period == self.made.period for one in self.made.closed)
 
     @property
-    def missing(self) -> list[tuple[str, str]]:
-        """What is in no sum, and what later exports changed in closed periods."""
-        said = self.made.left_out
+    def missing(self) -> list[str]:
+        """What is in no sum, and what later exports changed in closed periods, a sentence each."""
+        said = [f"{what}: {how}." for what, how in self.made.left_out]
         count = self.made.corrections.height
         if count:
             amounts = wording.counted(count, "amount", "amounts", self.read.settings)
-            said = [*said, ("Changed since earlier periods were closed", f"{amounts}; see Corrections")]
-        return said
+            said.append(f"Changed since earlier periods were closed: {amounts}; see Corrections.")
+        return said or ["Nothing: every row of the exports is in it."]
 
     @property
     def due(self) -> list[dict[str, Any]]:

@@ -22,12 +22,6 @@ def _finding(row: Row, settings: Settings) -> str:
     return f'<li><p>{escape(row["message"])}</p>{more}<p class="do{quiet}">To do: {escape(row["what_to_do"])}</p></li>'
 
 
-def said_list(rows: list[tuple[str, str]], empty: str) -> str:
-    """What, and how much of it, a line each; one sentence where there is nothing."""
-    said = [f"<li>{escape(what)}: {escape(how)}</li>" for what, how in rows] or [f"<li>{escape(empty)}</li>"]
-    return '<ul class="findings">' + "".join(said) + "</ul>"
-
-
 def statement_list(lines: list[sentences.Line]) -> str:
     """Figures of the month: name and value, and under them a sentence on what they were and what is usual."""
     return '<ul class="figures">' + "".join(_statement_line(line) for line in lines) + "</ul>"

@@ -45,7 +45,7 @@ with right:
     parts.html(bars.drawn(bars.paid_bars(shown.paid, settings), handed.longest(shown)))
 
 parts.head("What is missing")
-parts.html(lists.said_list(shown.missing, "Nothing: every row of the exports is in it."))
+parts.html(lists.said_list(shown.missing))
 
 parts.head("Hand it over")
 parts.note(handed.HOW)
