@@ -46,8 +46,8 @@ def reorder(  # noqa: PLR0917
     as_of: date,
 ) -> pl.DataFrame:
     """One row per product that is on the shelf or was used within half a year; grams, packs, money in the currency."""
-    moves = movements(stock_moves, product_log, sales, products).filter(pl.col("at").dt.date() <= as_of)
-    book = ledger(moves, settings.stock.valuation)
+    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
+    book = book.filter(pl.col("at").dt.date() <= as_of)
     lines = colour_lines(completed_lines(bookings, services, settings), product_log)
     there = _there(book, lines, products, as_of)
     weeks, digits = _weeks(settings.stock), digits_of(settings.salon.currency)

@@ -8,12 +8,14 @@ import polars as pl
 from analytics.methods.stock_value import Shelf, part
 from analytics.money import EXACT, rounded
 from analytics.periods import Period, month_of
+from analytics.records.kept import kept
 from analytics.records.stock_moves import GRAMS, SHELF
 
 WALKED = {"change_g": GRAMS, "level_g": GRAMS, "received": EXACT, "issued": EXACT, "value": EXACT}
 READ = ["movement", "grams", "cost", "pack_cost", "pack_g"]
 
 
+@kept
 def ledger(moves: pl.DataFrame, valuation: str) -> pl.DataFrame:
     """The movements (records.stock_moves.movements) with what they did to the shelf of their product and site.
 
@@ -67,27 +69,33 @@ def stock_by_month(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFr
 
     opening and closing: value on the shelves. purchases: deliveries at their cost. found: stock that was there before
     its first delivery or count was written down. used: all that left the shelves, mixed, sold, sent back, thrown away
-    or, at a count, missing (unexplained: that part of it, what was found too much taken off). Rounded to `digits` so
-    that opening + found + purchases − used = closing to the last of them. A product whose cost is not known is in none
-    of them; without_cost says how many there are.
+    or, at a count, missing (unexplained: that part of it, what was found too much taken off). Each product is rounded
+    to `digits`, so that the sums are those of its list, and opening + found + purchases − used = closing to the last of
+    them. A product that was delivered or counted and whose cost is not known is in none of them; without_cost says how
+    many there are.
     """
     first_count = (pl.col("movement") == "count") & (pl.col("stretch") == 0)
-    sums = book.group_by(month=month_of(pl.col("at"))).agg(
+    money = ["found", "purchases", "unexplained", "closing"]
+    moved = book.group_by(*SHELF, month=month_of(pl.col("at"))).agg(
         found=pl.col("received").filter(first_count | (pl.col("movement") == "opening")).sum(),
         purchases=pl.col("received").filter(pl.col("movement") == "delivery").sum(),
         unexplained=unexplained().sum(),
         closing=(pl.col("received") - pl.col("issued")).sum(),
     )
     wanted = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()})
-    money = ["opening", "found", "purchases", "unexplained", "closing"]
+    months = pl.concat([wanted, moved.select("month")]).unique()
     return (
-        pl.concat([wanted, sums], how="diagonal")
-        .group_by("month")
-        .agg(pl.exclude("month").sum())
+        months.join(moved.select(SHELF).unique(), how="cross")
+        .join(moved, on=["month", *SHELF], how="left")
+        .with_columns(pl.col(money).fill_null(0))
         .sort("month")
-        .with_columns(pl.col("closing").cum_sum())
+        .with_columns(pl.col("closing").cum_sum().over(SHELF))
+        .group_by("month", maintain_order=True)
+        .agg(rounded(pl.col(money), digits).sum())
+        .join(months, on="month", how="right")
+        .sort("month")
+        .with_columns(pl.col(money).fill_null(0))
         .with_columns(opening=pl.col("closing").shift(1, fill_value=0))
-        .with_columns(rounded(pl.col(money), digits))
         .with_columns(used=pl.col("opening") + pl.col("found") + pl.col("purchases") - pl.col("closing"))
         .join(wanted, on="month", how="semi")
         .select(
@@ -103,4 +111,5 @@ def unexplained() -> pl.Expr:
 
 
 def _without_cost(book: pl.DataFrame) -> pl.Expr:
-    return pl.lit(book.filter(pl.col("value").is_null()).select(SHELF).n_unique(), pl.Int64)
+    kept = pl.col("movement").is_in(["delivery", "count"])
+    return pl.lit(book.filter(kept & pl.col("value").is_null()).select(SHELF).n_unique(), pl.Int64)

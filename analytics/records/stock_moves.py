@@ -5,6 +5,7 @@ from datetime import timedelta
 import polars as pl
 
 from analytics.money import EXACT
+from analytics.records.kept import kept
 from analytics.records.retail import pieces
 from analytics.records.validity import valid_that_day
 
@@ -16,6 +17,7 @@ RANK = {"opening": 0, "delivery": 1, "sold": 2, "mixed": 3, "returned": 4, "disc
 OF_THE_DAY = ["product", "kind", "pack_g", "pack_cost"]
 
 
+@kept
 def movements(
     stock_moves: pl.DataFrame, product_log: pl.DataFrame, sales: pl.DataFrame, products: pl.DataFrame
 ) -> pl.DataFrame:
