@@ -4,7 +4,7 @@ import polars as pl
 
 from analytics.handover.accountant.gathered import Gathered
 from analytics.handover.accountant.sheet import Sheet, one_site
-from analytics.money import largest_remainder
+from analytics.money import rounded
 from analytics.periods import Period, at_minute, month_of
 from analytics.records.stock_ledger import ledger, stock_by_month
 from analytics.records.stock_moves import SHELF, movements
@@ -12,7 +12,6 @@ from analytics.results import GRAMS, MONEY
 from analytics.vocabulary import KINDS
 
 VALUATIONS = {"average": "moving average", "fifo": "first in, first out"}
-DIGITS = 12  # after the point, of the exact values of the shelf
 
 
 def stock_sheets(gathered: Gathered, period: Period) -> list[Sheet]:
@@ -51,8 +50,7 @@ def _products(book: pl.DataFrame, period: Period, gathered: Gathered) -> Sheet:
             closing=(pl.col("received") - pl.col("issued")).sum(),
         )
         .sort(SHELF)
-        .with_columns(month=pl.lit("all"))
-        .with_columns(closing=_shared("closing", gathered.digits))
+        .with_columns(closing=_rounded("closing", gathered.digits))
     )
     frame = (
         shelves.join(_bought(until, period, gathered.digits), on=SHELF, how="left")
@@ -67,17 +65,14 @@ def _products(book: pl.DataFrame, period: Period, gathered: Gathered) -> Sheet:
 
 
 def _bought(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFrame:
-    """Deliveries of the months by product, each month's shared so that they add up to its rounded sum."""
+    """Deliveries of the months by product, rounded month by month, as the months' sums are."""
     deliveries = book.filter(pl.col("movement") == "delivery").with_columns(month=month_of(pl.col("at")))
     months = deliveries.filter(pl.col("month").is_in(period.months())).group_by("month", *SHELF)
     shared = months.agg(purchases=pl.col("received").sum()).sort("month", *SHELF)
-    rows = shared.with_columns(purchases=_shared("purchases", digits))
+    rows = shared.with_columns(purchases=_rounded("purchases", digits))
     return rows.group_by(SHELF).agg(pl.col("purchases").sum().cast(MONEY))
 
 
-def _shared(column: str, digits: int) -> pl.Expr:
-    """Exact values in whole units of the currency that add up, in each month, to the rounded sum."""
-    exact = (pl.col(column).fill_null(0) * 10**DIGITS).cast(pl.Int128)
-    units = largest_remainder(exact, pl.lit(10 ** (DIGITS - digits), pl.Int128), ["month"])
-    shared: pl.Expr = (units.cast(pl.Decimal(38, 4)) / 10**digits).cast(MONEY)
-    return shared
+def _rounded(column: str, digits: int) -> pl.Expr:
+    """Product by product, as the stock's own list is; what has no known cost has no value."""
+    return rounded(pl.col(column).fill_null(0), digits).cast(MONEY)
