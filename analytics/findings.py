@@ -146,6 +146,12 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "chair_taken_twice",
+            "Row {row} of {file} begins in a chair that is {expected}; hours that overlap count once",
+            "correct the chair or the time of one of the two, if it is a slip",
+            sets_aside=False,
+        ),
+        Fault(
             "check_failed",
             "The check {value} of {table} could not be carried out",
             "report it together with the versions that salon-figures --version prints",

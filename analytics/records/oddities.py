@@ -13,12 +13,13 @@ from analytics.records.lines import on_the_menu
 from analytics.records.retail import retail_rows
 from analytics.records.root_care import root_visit_lines, visit_minutes
 from analytics.records.root_visits import measured_regrowth, root_lines, root_visits
-from analytics.records.stays import chair_stays
+from analytics.records.stays import chair_stays, stays_of
 from analytics.records.stock_ledger import ledger
 from analytics.records.stock_moves import SHELF, movements
 from analytics.settings import Settings
 
 MOST_HOURS_OUTSIDE = 1 / 120  # half a minute
+TAKES_A_CHAIR = ("completed", "booked")
 SHORTEST_ROOT_VISIT_MIN = 60  # common practice, no source
 FAR_AHEAD = date(9999, 12, 31)
 
@@ -32,6 +33,7 @@ def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFram
         _impossible_regrowth(tables["bookings"], tables["services"]),
         _short_root_visits(tables["bookings"], tables["services"], settings),
         _outside_hours(tables["bookings"], settings),
+        _taken_twice(tables["bookings"], settings),
     ]
     return pl.concat([findings.hits([]), *parts])
 
@@ -123,3 +125,20 @@ def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     partly = pl.when(whole).then(pl.lit("all of it")).otherwise(pl.lit("part of it"))
     hits = _hits(outside, "outside_hours", "bookings", "starts_at", pl.when(whole).then(local))
     return hits.with_columns(expected=outside.select(partly).to_series())
+
+
+def _taken_twice(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    """Stays, past or booked, that begin before the one that sat down earlier in that chair has ended, with when."""
+    zone = settings.salon.timezone
+    lines = bookings.filter(pl.col("status").is_in(TAKES_A_CHAIR))
+    chair = ["site", "chair"]
+    late = (
+        stays_of(lines, zone)
+        .filter(pl.col("ends") > pl.col("starts"))
+        .sort(*chair, "starts", "booking_id")
+        .with_columns(reach=pl.col("ends").cum_max().shift(1).over(chair))
+        .filter(hours(pl.col("starts"), pl.col("reach")) > MOST_HOURS_OUTSIDE)
+    )
+    until = pl.col("reach").dt.convert_time_zone(zone).dt.strftime("taken until %Y-%m-%d %H:%M")
+    hits = _hits(late, "chair_taken_twice", "bookings", "starts_at", pl.lit(None))
+    return hits.with_columns(expected=late.select(until).to_series())
