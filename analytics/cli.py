@@ -20,6 +20,12 @@ EXTRAS: dict[str, tuple[tuple[str, str], ...]] = {
     # figure -> its further options, each with what it says: a file to write, or a switch. The work is done by
     # write(salon, period, asked) in analytics/handover/<figure>.py, which answers the files it wrote.
     "month": (("pdf", "write the month's statement on one or two pages of paper"),),
+    "roots": (
+        ("pdf", "write this week's list as a PDF to print"),
+        ("ics", "write the days that make sense as a calendar (RFC 5545), without names"),
+        ("names", "with --ics: name the clients"),
+        ("csv", "write a call sheet: who may be contacted, is not booked and has not gone quiet"),
+    ),
 }
 SWITCHES = ("names",)  # further options that are no file
 

@@ -23,6 +23,7 @@ STATES = {
     "resting": "too early",
     "quiet": "gone quiet",
 }
+ANSWERS = {"no_answer": "asked, no answer", "will_call": "asked, will call", "not_now": "not now"}
 METHODS = {"cash": "cash", "card": "card", "bank": "bank transfer", "voucher": "voucher", "other": "other"}
 FIGURES = {
     "net_revenue": "Net revenue",

@@ -5,7 +5,7 @@ A value that is not there is written as a dash; nothing here works anything out 
 
 import re
 from copy import copy
-from datetime import date
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
@@ -14,7 +14,7 @@ from babel import Locale, dates, numbers
 from analytics.money import digits_of, round_half_up
 from analytics.periods import Period
 from analytics.settings import Settings
-from analytics.vocabulary import FIGURES, KINDS, METHODS, STATES
+from analytics.vocabulary import ANSWERS, FIGURES, KINDS, METHODS, STATES
 
 NOTHING = "–"
 Number = Decimal | float | int | None
@@ -23,7 +23,7 @@ Number = Decimal | float | int | None
 def word(value: str | None) -> str:
     """A kind, state, method or figure as people say it; a word we do not know stays as it is."""
     text = value or ""
-    known = KINDS | STATES | METHODS | FIGURES
+    known = KINDS | STATES | METHODS | FIGURES | ANSWERS
     return known.get(text, text.replace("_", " ")) or NOTHING
 
 
@@ -74,6 +74,11 @@ def share(value: Number, settings: Settings) -> str:
     return str(pattern.apply(percent, settings.salon.locale))
 
 
+def band(low: Number, high: Number, settings: Settings) -> str:
+    """' (40%–50%)' after a share, or nothing where there is no band."""
+    return "" if low is None or high is None else f" ({share(low, settings)}–{share(high, settings)})"
+
+
 def hours(value: Number, settings: Settings) -> str:
     """31.25 -> '31.3 h'."""
     return NOTHING if value is None else f"{number(value, settings, 0 if abs(float(value)) >= 100 else 1)} h"
@@ -87,6 +92,19 @@ def grams(value: Number, settings: Settings) -> str:
 def mm(value: Number, settings: Settings) -> str:
     """14.2 -> '14 mm'."""
     return NOTHING if value is None else f"{number(value, settings)} mm"
+
+
+def minutes(value: Number, settings: Settings) -> str:
+    """140 -> '140 min'."""
+    return NOTHING if value is None else f"{number(value, settings)} min"
+
+
+def moment(value: datetime | None, settings: Settings, today: date) -> str:
+    """'12 November, 10:00'; with the year where it is not today's."""
+    if value is None:
+        return NOTHING
+    clock = dates.format_time(value, "short", locale=settings.salon.locale)
+    return f"{day(value.date(), settings, value.year != today.year)}, {clock}"
 
 
 def quantity(value: Number, unit: str, settings: Settings, whole: bool = False) -> str:

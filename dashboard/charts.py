@@ -173,6 +173,58 @@ def _cost_line(picture: go.Figure, cost: float | None, settings: Settings, ink: 
     )  # fmt: skip
 
 
+def return_curves(curves: pl.DataFrame, split: str, name: str, label: str, ink: Ink) -> go.Figure:
+    """The figure `return_curves`: the share returned, week by week, of everybody and of one group, each with its band.
+
+    Under the weeks stands how many clients of the group are still waited for.
+    """
+    picture = _canvas(ink, 340)
+    everybody = curves.filter(split="everybody").sort("week")
+    chosen = everybody if split == "everybody" else curves.filter(split=split, name=name).sort("week")
+    if split != "everybody":
+        _curve(picture, everybody, "all", ink.quiet, ink)
+    _curve(picture, chosen, plain(label), ink.accent, ink)
+    at_risk = dict(chosen.select("week", "at_risk").iter_rows())
+    weeks = [week for week in (0, 4, 8, 12, 16, 20, 26) if week in at_risk]
+    picture.update_xaxes(
+        tickvals=weeks, ticktext=[f"{week}<br>{at_risk[week]}" for week in weeks], range=[-0.5, 33],
+        title={"text": "weeks since the first visit; below it, clients still waited for", "font": {"size": 12}},
+    )  # fmt: skip
+    picture.update_yaxes(tickformat=".0%", range=[0, 1.02])
+    _corner(picture, "share that has returned", ink)
+    return picture
+
+
+def _curve(picture: go.Figure, rows: pl.DataFrame, label: str, colour: str, ink: Ink) -> None:
+    """A line with its band behind it, and its name at its end."""
+    if rows.is_empty():
+        return
+    known = rows.drop_nulls(["returned_low", "returned_high"])
+    step = {"mode": "lines", "hoverinfo": "skip"}
+    edge = {**step, "line": {"width": 0, "shape": "linear"}}
+    picture.add_scatter(x=known["week"].to_list(), y=known["returned_high"].to_list(), **edge)
+    picture.add_scatter(
+        x=known["week"].to_list(), y=known["returned_low"].to_list(), **edge, fill="tonexty",
+        fillcolor=ink.band if colour == ink.quiet else faint(colour),
+    )  # fmt: skip
+    picture.add_scatter(
+        x=rows["week"].to_list(), y=rows["returned"].to_list(), mode="lines", line={"color": colour, "width": 2.5},
+        hovertext=[f"week {week}: {share:.0%}" for week, share in rows.select("week", "returned").iter_rows()],
+        hoverinfo="text",
+    )  # fmt: skip
+    last, named = rows.row(-1, named=True), ink.quiet if colour == ink.quiet else ink.accent_text
+    picture.add_annotation(
+        x=last["week"], y=last["returned"], text=label, xanchor="left", xshift=6, showarrow=False,
+        yshift=-12 if colour == ink.quiet else 12, font={"color": named, "size": 12},
+    )  # fmt: skip
+
+
+def faint(colour: str) -> str:
+    """The colour as a pale film, for bands."""
+    red, green, blue = (int(colour[place : place + 2], 16) for place in (1, 3, 5))
+    return f"rgba({red},{green},{blue},0.22)"
+
+
 def _corner(picture: go.Figure, text: str, ink: Ink) -> None:
     """What the upright axis counts, at its head, instead of a title turned on its side."""
     picture.add_annotation(

@@ -224,29 +224,6 @@ class Reading:
             )
         )
 
-    def due(self, state: str | None, stylist: str | None) -> list[dict[str, Any]]:
-        """Clients in this state, soonest past one application first; phone and mail where they may be contacted."""
-        order = "booked_on" if state == "booked" else "ready_by"
-        groups = [replace(self, site=site) for site in self.sites] if self.sites and self.site is None else [self]
-        return (
-            pl.concat([group._with_contacts(stylist) for group in groups])
-            .filter(pl.col("state") == state)
-            .with_columns(pl.when("may_contact").then(pl.col("phone", "email")))
-            .sort(order, "client_id", descending=[state in ("long_past", "quiet"), False])
-            .to_dicts()
-        )
-
-    def _with_contacts(self, stylist: str | None) -> pl.DataFrame:
-        """The roots of one salon: two salons of a group may give one number to two clients."""
-        clients = self._open(self.site, None).book.tables["clients"]
-        contacts = clients.select("client_id", "phone", "email").unique("client_id")
-        return self.roots(stylist).join(contacts, on="client_id", how="left", maintain_order="left")
-
-    def states(self, stylist: str | None) -> dict[str, int]:
-        """How many clients are in each state, those that want doing first."""
-        found = dict(self.roots(stylist).group_by("state").len().iter_rows())
-        return {state: found[state] for state in STATES if state in found}
-
     def compared(self, name: str, key: str | list[str], column: str) -> pl.DataFrame:
         """The figure of the month, with one column as it was the month before and a year before."""
         first = Period.month(self.month or "").start

@@ -18,6 +18,7 @@ from dashboard.data import Reading
 from dashboard.palette import Ink, ink
 from dashboard.style import style_sheet
 
+KINDS_OF_FILE = {"pdf": "application/pdf", "ics": "text/calendar", "csv": "text/csv"}
 PICTURE = {"displayModeBar": False, "responsive": True, "scrollZoom": False}
 
 
@@ -157,9 +158,11 @@ def download(label: str, frame: pl.DataFrame, file_name: str) -> None:
     st.download_button(label, as_csv(frame).encode("utf-8"), file_name, "text/csv", key=file_name, on_click="ignore")
 
 
-def paper_download(label: str, made: Callable[[], bytes], file_name: str) -> None:
-    """A button that hands over a PDF, made once somebody asks for it."""
-    st.download_button(label, made, file_name, "application/pdf", key=file_name, on_click="ignore")
+def file_button(label: str, made: Callable[[], bytes], file_name: str) -> None:
+    """A button that hands over a file, made once somebody asks for it."""
+    st.download_button(
+        label, made, file_name, KINDS_OF_FILE[file_name.rpartition(".")[2]], key=file_name, on_click="ignore"
+    )
 
 
 def downloads(name: str, title: str, read: Reading, settings: Settings) -> None:

@@ -8,6 +8,7 @@ from html import escape
 from typing import Any
 
 from analytics import wording
+from analytics.sentences import client as said
 from analytics.settings import Settings
 from dashboard.bars import at, part
 
@@ -44,32 +45,39 @@ def scale(settings: Settings) -> str:
 
 
 def client_line(row: Row, settings: Settings, today: date) -> str:
-    """One client: who, how long the roots are, between which days it makes sense, and how to reach her."""
+    """One client: who, how long the roots are, when a touch-up makes sense, what waiting costs, how to reach her."""
     low, high = wording.number(row["regrowth_low_mm"], settings), wording.mm(row["regrowth_high_mm"], settings)
-    weeks = wording.counted(round(row["days_since"] / 7), "week", "weeks", settings)
-    stylist = f" with {row['stylist']}" if row["stylist"] else ""
-    since = f"{weeks} since {wording.word(row['kind'])}{stylist}"
     length = escape(wording.mm(row["regrowth_mm"], settings))
     return (
         f'<li class="client"><div><strong>{escape(row["client"] or row["client_id"])}</strong>'
         f"<span>{length} <small>({escape(low)}–{escape(high)})</small></span></div>"
-        f"{ruler(row, settings)}<p>{escape(_when(row, settings, today))}</p>"
-        f'<p class="quiet">{escape(since)}</p>{_contact(row)}</li>'
+        f"{ruler(row, settings)}{_wants(row, settings, today)}{_facts(row, settings, today)}{_contact(row)}</li>"
     )
 
 
-def _when(row: Row, settings: Settings, today: date) -> str:
-    if row["booked_on"]:
-        return f"Booked on {_day(row['booked_on'], settings, today)}"
-    comes = wording.likely(row["expected_low_on"], row["expected_on"], row["expected_high_on"], settings, today)
-    if row["state"] == "long_past":
-        length = wording.mm(settings.roots.of(row["kind"]).touch_up_by_mm, settings)
-        return f"Past {length} since {_day(row['ready_by'], settings, today)}: plan a longer booking"
-    return f"Makes sense {wording.days(row['ready_from'], row['ready_by'], settings, today)}; may come {comes}"
+def _wants(row: Row, settings: Settings, today: date) -> str:
+    """What decides whether she is asked today."""
+    return (
+        _line("", said.when_she_is_due(row, settings, today))
+        + _line("costs" if row.get("passes_soon") else "", said.what_waiting_costs(row, settings, today))
+        + _line("", said.what_she_said(row, settings, today))
+    )
 
 
-def _day(value: date, settings: Settings, today: date) -> str:
-    return wording.day(value, settings, value.year != today.year)
+def _facts(row: Row, settings: Settings, today: date) -> str:
+    """What is good to know once she comes."""
+    since = ". ".join(filter(None, (said.how_long_since(row, settings), said.what_is_usual(row, settings))))
+    texts = (
+        since,
+        said.what_was_mixed(row, settings, today),
+        said.next_in_the_book(row, settings, today),
+        said.about_the_skin_test(row, settings, today),
+    )
+    return '<div class="facts">' + "".join(_line("quiet", text) for text in texts) + "</div>"
+
+
+def _line(name: str, text: str) -> str:
+    return f'<p class="{name}">{escape(text)}</p>' if text else ""
 
 
 def _contact(row: Row) -> str:
@@ -85,7 +93,11 @@ def _contact(row: Row) -> str:
     return f'<p class="reach">{"".join(links)}</p>' if links else '<p class="quiet">No phone or mail on record.</p>'
 
 
-def client_list(rows: list[Row], settings: Settings, today: date) -> str:
-    """The list of clients with their rulers, the scale at its head."""
-    lines = "".join(client_line(row, settings, today) for row in rows)
-    return f'<ul class="clients">{scale(settings)}{lines}</ul>'
+def client_item(row: Row, settings: Settings, today: date) -> str:
+    """One client as a list of her own, so that what can be tapped stands between her and the next."""
+    return f'<ul class="clients">{client_line(row, settings, today)}</ul>'
+
+
+def ruler_head(settings: Settings) -> str:
+    """The scale over the rulers."""
+    return f'<div class="clients-head">{scale(settings)}</div>'

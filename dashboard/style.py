@@ -65,7 +65,10 @@ ul.findings .do { color: var(--accent-text); } ul.findings .do.quiet { color: va
 .bar b { top: -.2rem; bottom: -.2rem; border-left: 2px solid var(--accent); }
 .bar b + b { border-left-style: dashed; }
 .bar .wants { background: var(--accent); min-width: 3px; }
-ul.clients li { margin: 0; padding: .75rem 0; border-bottom: 1px solid var(--line); }
+ul.clients li { margin: 0; padding: .75rem 0 .4rem; border-top: 1px solid var(--line); }
+ul.clients .facts { font-size: .9rem; } ul.clients .costs { color: var(--accent-text); }
+.st-key-clients [data-testid="stButtonGroup"] { padding-bottom: .75rem; }
+.st-key-clients [data-testid="stButtonGroup"] button { min-height: 2.75rem; }
 ul.clients li > div:first-child { display: grid; grid-template-columns: 1fr auto; column-gap: 1rem; }
 ul.clients p { margin: .1rem 0 0; line-height: 1.4; }
 ul.clients span { text-align: right; font-weight: 600; }
@@ -91,9 +94,10 @@ ul.clients a { color: var(--accent-text); line-height: 2.75rem; overflow-wrap: a
   ul.figures { columns: 2; column-gap: 3rem; }
   ul.figures li { break-inside: avoid; }
   ul.clients li { display: grid; grid-template-columns: 27rem 1fr; column-gap: 2rem; align-items: center; }
-  ul.clients li .ruler { grid-column: 2; grid-row: 1 / span 4; }
   ul.clients li > :not(.ruler) { grid-column: 1; }
-  ul.clients .scale { margin-left: 29rem; }
+  ul.clients li .ruler { grid-column: 2; grid-row: 1; }
+  ul.clients li .facts { grid-column: 2; grid-row: 2 / span 4; align-self: start; }
+  .clients-head .scale { margin-left: 29rem; }
 }
 @media (max-width: 40rem) {
   .answer { font-size: 1.22rem; }

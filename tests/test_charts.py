@@ -111,6 +111,21 @@ CLIENT = {
     "may_contact": True,
     "phone": "+31 6 000",
     "email": "v@example.org",
+    "chance_of_return": 0.9,
+    "chance_next_week": 0.85,
+    "chance_lost": 0.05,
+    "passes_soon": True,
+    "usual_services": "Roots, Cut",
+    "usual_chair_minutes": 120.0,
+    "last_mixed": "Ash 20 g, Six 30 g",
+    "last_mixed_on": date(2026, 8, 15),
+    "last_mixed_g": 50,
+    "last_left_g": 8,
+    "patch_tested_on": None,
+    "skin_test_by": None,
+    "next_visit_on": None,
+    "next_services": None,
+    "answer": None,
 }
 TODAY = date(2026, 10, 31)
 
@@ -126,7 +141,9 @@ def test_a_client_line_says_what_the_ruler_shows():
     line = rulers.client_line(CLIENT, SETTINGS, TODAY)
     assert "27 mm <small>(18–36 mm)</small>" in line
     assert "Makes sense 14 September – 6 November; may come 3–17 November, likely the 9th" in line
-    assert "11 weeks since root touch-up with Odile" in line
+    assert "11 weeks since root touch-up with Odile. Usually Roots, Cut, 120 min" in line
+    assert "past one application from 6 November, then longer and dearer; chance of return from 90% to 85%" in line
+    assert "Mixed on 15 August: Ash 20 g, Six 30 g; 8 g of 50 g left" in line
 
 
 def test_phone_and_mail_stand_only_where_the_client_may_be_contacted():
@@ -140,7 +157,19 @@ def test_text_from_data_is_escaped_in_every_list():
     visits = measure("visits", unit=HOSTILE, value=Decimal(3))
     finding = {"message": HOSTILE, "what_to_do": HOSTILE, "count": 2, "files": 1}
     drawn = (
-        rulers.client_list([CLIENT | {"client": HOSTILE, "stylist": HOSTILE, "email": f'"{HOSTILE}'}], SETTINGS, TODAY)
+        rulers.client_item(
+            CLIENT
+            | dict.fromkeys(("client", "stylist", "usual_services", "last_mixed", "next_services"), HOSTILE)
+            | {
+                "email": f'"{HOSTILE}',
+                "next_visit_on": TODAY,
+                "answer": "not_now",
+                "asked_on": TODAY,
+                "asked_by": HOSTILE,
+            },
+            SETTINGS,
+            TODAY,
+        )
         + bars.drawn([bars.Bar(HOSTILE, HOSTILE, 1, HOSTILE)])
         + lists.statement_list([line])
         + lists.said_list([HOSTILE])

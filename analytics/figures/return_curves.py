@@ -4,10 +4,11 @@ The same clients and the same reckoning as the figure returns: first completed v
 of any kind on a later day, Kaplan–Meier with those still out counted as still out. Each row is one group after so many
 weeks: the share returned by then with its 95 % confidence band, and how many clients are still waited for on that day
 (the number at risk), for a share that rests on three clients is worth little. Weeks for which nobody of the group was
-followed are left out.
+followed are left out. Most clients first seen in the first half year of a book came before it begins, so in a book of
+more than a year they count in their quarter alone, and not for everybody, a kind or a stylist.
 """
 
-from datetime import date
+from datetime import date, timedelta
 
 import polars as pl
 
@@ -16,6 +17,7 @@ from analytics.records.first_visits import first_visits
 from analytics.results import RESULTS
 
 LAST_WEEK = 26
+HALF_A_YEAR, YEAR = timedelta(days=182), timedelta(days=365)
 EVERYBODY = "everybody"
 SPLITS = (EVERYBODY, "kind", "stylist", "cohort")
 
@@ -26,12 +28,20 @@ def return_curves(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date
     rows = [
         {"split": split, "name": str(name)} | row
         for split in SPLITS
-        for (name,), group in clients.drop_nulls(split).group_by(split)
+        for (name,), group in (clients if split == "cohort" else _new(clients, as_of)).drop_nulls(split).group_by(split)
         for row in _weeks(group)
     ]
     order = pl.col("split").replace_strict(dict(zip(SPLITS, range(len(SPLITS)), strict=True)), return_dtype=pl.Int64)
     schema = RESULTS["return_curves"].schema
     return RESULTS["return_curves"].shape(pl.DataFrame(rows, schema=schema).sort(order, "name", "week"))
+
+
+def _new(clients: pl.DataFrame, as_of: date) -> pl.DataFrame:
+    """Clients who are likely to have been new when they were first seen."""
+    begins = clients["first_on"].min()
+    if not isinstance(begins, date) or as_of - begins <= YEAR:
+        return clients
+    return clients.filter(pl.col("first_on") >= begins + HALF_A_YEAR)
 
 
 def _weeks(group: pl.DataFrame) -> list[dict[str, object]]:

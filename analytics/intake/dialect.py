@@ -70,7 +70,7 @@ def _with_made_columns(rows: pl.DataFrame, table: Table) -> pl.DataFrame:
         if (name in rows.columns and name not in parts) or given != list(parts):
             continue
         if len(parts) == 1:
-            rows = rows.with_columns(_folded_name(pl.col(parts[0])).alias(name))
+            rows = rows.with_columns(folded_name(pl.col(parts[0])).alias(name))
         else:
             pairs = rows.select(parts).unique()
             made = [joined_moment(day, time) if day.strip() else "" for day, time in pairs.iter_rows()]
@@ -80,7 +80,7 @@ def _with_made_columns(rows: pl.DataFrame, table: Table) -> pl.DataFrame:
     return rows.drop(*table.parts, strict=False)
 
 
-def _folded_name(name: pl.Expr) -> pl.Expr:
+def folded_name(name: pl.Expr) -> pl.Expr:
     """A name without case, accents and double blanks, so that one client keeps one id."""
     plain = name.str.normalize("NFKD").str.replace_all(r"\p{M}", "")
     return plain.str.to_lowercase().str.replace_all(r"\s+", " ").str.strip_chars()

@@ -37,6 +37,16 @@ def _clients(count: int, one: str, many: str, settings: Settings) -> str:
     return f"{wording.counted(count, 'client', 'clients', settings)} {one if count == 1 else many}"
 
 
+def order_note() -> str:
+    """In which order clients stand on the list."""
+    return (
+        "First come those who pass one application within a week, since after it the booking is longer and dearer; "
+        "then everybody by how much of her chance of return another week without a visit takes. Whoever was asked in "
+        "the last seven days comes after the others. A second tap takes a mark back; marks are kept in asked.csv in "
+        "the salon's folder."
+    )
+
+
 def ruler_note(settings: Settings) -> str:
     """How the rulers are read."""
     low, high = (

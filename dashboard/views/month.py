@@ -49,7 +49,7 @@ for title, lines in sentences.statement(frame, settings, month).items():
     parts.head(title)
     parts.html(lists.statement_list(lines))
 parts.note(sentences.coverage_sentence(read.bowl_months(), settings, month))
-parts.paper_download("The month on paper (PDF)", read.month_on_paper, f"month-{month}.pdf")
+parts.file_button("The month on paper (PDF)", read.month_on_paper, f"month-{month}.pdf")
 parts.worked_out("month", "changes", "clientele")
 parts.show_rows(lambda: read.rows("month", month), "month_rows")
 parts.show_rows(lambda: read.rows("clientele", month), "clientele_rows", "Show what each client bought")

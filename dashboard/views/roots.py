@@ -1,45 +1,75 @@
-"""Roots due: who is ready for a root touch-up, between which days it makes sense, and how to reach her."""
+"""Roots due: whom to ask this week, when a touch-up makes sense, what was mixed last, how to reach her."""
 
 import streamlit as st
 
-from analytics import sentences, wording
-from dashboard import parts, rulers
+from analytics import sentences
+from analytics.handover.roots import call_sheet, list_paper, root_calendar
+from dashboard import asking, parts, rulers
 from dashboard.data import reading
 
 FIRST = 12  # what fits into a minute between two clients; the rest is one tap away
 EVERYBODY = "All stylists"
 
 read = reading()
-settings, today = read.settings, read.today
-names = [EVERYBODY, *read.stylists()]
+salon, settings, today = read.salon, read.settings, read.today
 
 with st.container(horizontal=True, key="roots_filters"):
     chosen = st.selectbox(
-        "Stylist", names, key="stylist", persist_state="session", label_visibility="collapsed", width=200
+        "Stylist",
+        [EVERYBODY, *read.stylists()],
+        key="stylist",
+        persist_state="session",
+        label_visibility="collapsed",
+        width=158,
+    )
+    week = st.selectbox(
+        "Week",
+        asking.weeks(today),
+        format_func=lambda monday: asking.week_name(monday, settings, today),
+        key="week",
+        label_visibility="collapsed",
+        width=184,
     )
 stylist = None if chosen == EVERYBODY else chosen
-everybody = read.roots(stylist)
+everybody = asking.listed(read, stylist)
 
 parts.answer(sentences.roots_sentence(everybody, settings, today))
 if everybody.is_empty():
     parts.worked_out("roots")
     st.stop()
+parts.said(asking.failed())
+parts.said(asking.damaged(read))
 
-count = read.states(stylist)
-state = st.pills(
+count = asking.choices(everybody, week)
+choice = st.pills(
     "Who to show",
     list(count),
-    default=next(iter(count)),
-    format_func=lambda name: f"{wording.word(name)} · {count[name]}",
-    key="state",
+    default=asking.LIST,
+    format_func=lambda name: asking.choice_name(name, count[name], week),
+    key="state" if week is None else "state_then",
     required=True,
     label_visibility="collapsed",
 )
-due = read.due(state, stylist)
+rows = asking.shown(everybody, choice or asking.LIST, week)
 everyone = st.session_state.get("all_shown", False)
-parts.html(rulers.client_list(due if everyone else due[:FIRST], settings, today))
-if len(due) > FIRST:
-    st.toggle(f"Show all {len(due)}", key="all_shown")
+parts.html(rulers.ruler_head(settings))
+with st.container(key="clients", gap=None):
+    for number, row in enumerate(rows if everyone else rows[:FIRST], start=1):
+        parts.html(rulers.client_item(row, settings, today))
+        if asking.may_be_asked(row):
+            asking.mark_buttons(read, row, number, stylist)
+if len(rows) > FIRST:
+    st.toggle(f"Show all {len(rows)}", key="all_shown")
+
+with st.container(horizontal=True):
+    parts.file_button(
+        "List to print (PDF)",
+        lambda: list_paper(asking.to_print(everybody, week), settings, today, week, stylist),
+        "roots-due.pdf",
+    )
+    parts.file_button("Days as a calendar, no names", lambda: root_calendar(salon, names=False), "roots.ics")
+    parts.file_button("Call sheet (CSV)", lambda: call_sheet(everybody, bool(read.sites)), "call-sheet.csv")
+parts.note(sentences.order_note())
 parts.note(sentences.ruler_note(settings))
 parts.caution(sentences.roots_cautions(settings))
 
@@ -60,10 +90,11 @@ parts.table(
         "expected_on": parts.day_column("May come on"),
         "chance_of_return": parts.share_column("Chance she is still a client"),
         "booked_on": parts.day_column("Booked on"),
+        "usual_chair_minutes": parts.number_column("Usual time (min)"),
     },
     "Roots of every client",
     "roots",
     ("chance_of_return",),
 )
-parts.worked_out("roots")
+parts.worked_out("roots", "cards")
 parts.show_rows(lambda: read.rows("roots"), "roots_rows")

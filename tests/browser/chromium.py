@@ -23,6 +23,7 @@ PAGES = {
     "minutes": "Minutes",
     "prices": "Prices",
     "roots": "Roots due",
+    "returns": "Coming back",
     "bowls": "Bowls",
     "accountant": "For the accountant",
     "exports": "Exports and findings",

@@ -46,3 +46,12 @@ def test_the_number_at_risk_and_the_median() -> None:
 
 def test_weeks_that_nobody_was_followed_for_are_left_out() -> None:
     assert curves(client("A"), as_of="2026-01-20")["week"].max() == 2  # 15 days
+
+
+def test_who_was_first_seen_in_the_first_half_year_of_a_long_book_is_no_new_client() -> None:
+    regular, new = client("Old", *[35] * 11), visit("N", "2026-07-06 10:00", 60, ("CUT", "60"), client_id="New")
+    long_book = curves(regular, new, as_of="2027-01-06").filter(week=0)
+    assert dict(long_book.select("name", "clients").iter_rows()) == {
+        "everybody": 1, "cut": 1, "Mila": 1, "2026-Q1": 1, "2026-Q3": 1,
+    }  # fmt: skip
+    assert only(curves(regular, new, as_of="2027-01-05"), name="everybody", week=0)["clients"] == 2
