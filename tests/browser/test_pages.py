@@ -26,6 +26,7 @@ OPENS_WITH = {
     "minutes": "the middle time of every service",
     "prices": "In the twelve months up to October 2026, every service clears",
     "roots": "ready for a root touch-up",
+    "returns": "of new clients are back within 8 weeks",
     "bowls": "was left in the bowl",
     "accountant": "was charged, €",
     "exports": "rows were read",
