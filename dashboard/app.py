@@ -22,6 +22,7 @@ PAGES = (  # file and address, title, whether the month and chair filters apply
     ("roots", "Roots due", False),
     ("returns", "Coming back", False),
     ("bowls", "Bowls", True),
+    ("stock", "Stock and retail", True),
     ("accountant", "For the accountant", False),
     ("exports", "Exports and findings", False),
 )

@@ -22,6 +22,7 @@ from analytics.methods.control_chart import usual_before
 from analytics.periods import Period, add_months, month_name
 from analytics.results import RESULTS
 from analytics.salon import Salon, open_salon
+from analytics.sentences import stock as of_stock
 from analytics.settings import FILE_NAME, Settings
 from analytics.vocabulary import KINDS, METHODS, STATES
 
@@ -247,6 +248,28 @@ class Reading:
         """The products of the month by what was left of them, dearest first."""
         bowls = self.figure("bowls", self.month).filter(pl.col("left_cost") > 0)
         return bowls.sort("left_cost", "product_id", descending=[True, False]).head(MOST_BARS).to_dicts()
+
+    def shelf(self, name: str, rows: bool = False) -> pl.DataFrame:
+        """A figure of the shelves as they are today (or its rows): they have no chair."""
+        return replace(self, chair=None)._read(name, None, rows)
+
+    def unseen(self) -> list[dict[str, Any]]:
+        """What was missing from count to count, dearest first."""
+        counted = of_stock.between_counts(self.shelf("stock")).filter(pl.col("unexplained_cost") > 0)
+        return counted.sort("unexplained_cost", "product_id", descending=[True, False]).head(MOST_BARS).to_dicts()
+
+    def orders(self) -> list[dict[str, Any]]:
+        """What to order, what runs out first on top."""
+        return of_stock.orders(self.shelf("reorder")).to_dicts()
+
+    def shelf_now(self) -> pl.DataFrame:
+        """Every product on the shelf or in use, what runs out first on top."""
+        return self.shelf("reorder").sort("runs_out_on", "product_id", nulls_last=True)
+
+    def sold(self) -> list[dict[str, Any]]:
+        """Retail of the month, what brought most on top."""
+        sold = self.figure("retail", self.month)
+        return sold.sort("net", "product_id", descending=[True, False]).head(MOST_BARS).to_dicts()
 
     @property
     def book(self) -> Book:

@@ -11,6 +11,10 @@ from analytics.settings import Settings
 
 SLOW_WEEKS = 26  # what lies longer than half a year
 NEARLY_ALL = 0.95  # the log misses next to nothing
+UNSEEN_SAYS = (
+    "A bar is what was missing at the last count since the count before, at cost. Its end in colour is what bowls that "
+    "nobody logged would not account for, were they like the others."
+)
 NAMED = 3  # how many products a sentence names
 
 
@@ -75,7 +79,7 @@ def _because(counted: pl.DataFrame, settings: Settings) -> str:
     if not unlogged:
         return ""
     if left < unlogged / 10:
-        return ", and the bowls of the others would be about all of it"
+        return ", and the bowls of the others would be nearly all of it"
     return f", and the bowls of the others would be about {wording.money(unlogged, settings, whole=True)} of it"
 
 

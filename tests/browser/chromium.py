@@ -25,6 +25,7 @@ PAGES = {
     "roots": "Roots due",
     "returns": "Coming back",
     "bowls": "Bowls",
+    "stock": "Stock and retail",
     "accountant": "For the accountant",
     "exports": "Exports and findings",
 }

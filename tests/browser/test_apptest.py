@@ -59,6 +59,7 @@ def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert "Cut brings least for its time: €48.93 an hour" in opened["prices"]
     assert "nobody is due" in opened["roots"]
     assert "No bowl was logged in October 2026" in opened["bowls"]
+    assert "nothing can be said about stock" in opened["stock"]
     assert "There are no payments in the period" in opened["accountant"]
     assert "nothing was found wrong" in opened["exports"]
     assert "the month is not over" in answers(tmp_path, monkeypatch, today="2026-10-20")["month"]

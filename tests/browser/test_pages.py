@@ -28,6 +28,7 @@ OPENS_WITH = {
     "roots": "ready for a root touch-up",
     "returns": "of new clients are back within 8 weeks",
     "bowls": "was left in the bowl",
+    "stock": "of product went that neither log nor till explains",
     "accountant": "was charged, €",
     "exports": "rows were read",
 }
