@@ -30,6 +30,9 @@ class Result:
     def schema(self) -> dict[str, pl.DataType]:
         return {name: column[0] for name, column in self.columns.items()}
 
+    def empty(self) -> pl.DataFrame:
+        return pl.DataFrame(schema=self.schema)
+
     def shape(self, frame: pl.DataFrame) -> pl.DataFrame:
         """The frame with exactly this result's columns, order and types."""
         return frame.select(pl.col(name).cast(dtype) for name, dtype in self.schema.items())
@@ -119,6 +122,23 @@ RESULTS = {
                 "at_risk": (COUNT, "clients", "clients still waited for on that day (the number at risk)"),
                 "clients": (COUNT, "clients", "clients in the group"),
                 "median_days": (COUNT, "days", "days until half have returned; empty where that was not reached"),
+            },
+        ),
+        Result(
+            "backtest",
+            "one row per group of clients and method",
+            {
+                "group": (TEXT, "", "all, at_most_two_gaps, or a kind of last root service"),
+                "method": (TEXT, "", "habit (ours), six_weeks, kind_average or own_median"),
+                "n": (COUNT, "clients at month ends", "those who came back, over 12 month ends"),
+                "mean_error_days": (HOURS, "days", "mean absolute error of the day expected"),
+                "median_error_days": (HOURS, "days", "median absolute error of the day expected"),
+                "share_inside": (SHARE, "0–1", "share who came within their 80 % range"),
+                "crps_days": (HOURS, "days", "mean CRPS; for a rule, which names one day, its mean absolute error"),
+                "brier": (SHARE, "0–1", "Brier score of the chance to come within 90 days"),
+                "chance_brier": (SHARE, "0–1", "Brier score of the chance of return against coming within 90 days"),
+                "base_rate_brier": (SHARE, "0–1", "Brier score of the plain share who came within 90 days"),
+                "n_brier": (COUNT, "clients at month ends", "all clients behind the Brier scores, back or not"),
             },
         ),
         Result(

@@ -5,11 +5,17 @@ Regrowth is growth rate × days since the last service that coloured the roots. 
 each measurement having an error of 1.5 mm; the 80 % range shows how wide that still is. Ready from and ready by are the
 first days on which the expected regrowth reaches the two lengths of the settings: before the first, new colour would
 overlap coloured hair; after the second, the band is wider than a root application covers (common practice, no source:
-about the first 3 cm) and needs more time, product and a second application. The expected day is the client's own median
-gap after her last root visit (the kind's where she has none), not earlier than tomorrow; its range is how far gaps of
-the kind spread around their client's median. The chance of return is the share of clients of the kind, waiting as long
-as she has, who did come back (Kaplan–Meier, those still out counted as still out; empty where fewer than ten have come
-back at all). Dates are planning help: the maker's instructions, local rules and licensed practice come first.
+about the first 3 cm) and needs more time, product and a second application.
+The expected day is about behaviour: when this client is likely to come, given that she still is one and has not come
+yet (median; range 80 %). It rests on the logarithms of her own gaps between root visits, pulled toward clients of her
+kind by how few she has, with skipped visits and odd gaps allowed for, on the days already gone by, on her days of the
+week and on closed days; what the book holds ahead is not used but stands beside it. Ranges are cut so that they would
+have held 80 % over the salon's past year, since days come in lumps and seasons shift them. A salon that has seen no
+gaps yet starts from six weeks, wide (common practice, no source). The chance of return is the chance that she is still
+a client at all: after each visit she may stop for good, some clients sooner than others, and being away for longer than
+her own rhythm explains tells that she has. Who is silent for more than a year and a half is treated as silent for that
+long. `backtest` shows how well both did on the salon's own past.
+Dates are planning help: the maker's instructions, local rules and licensed practice come first.
 """
 
 from datetime import date
@@ -17,7 +23,7 @@ from datetime import date
 import polars as pl
 
 from analytics.methods.growth import Z_80, days_to, evidence, is_possible, posterior
-from analytics.methods.survival import kaplan_meier
+from analytics.records.habit import habits
 from analytics.records.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
 from analytics.results import RESULTS
 from analytics.settings import Settings
@@ -25,9 +31,7 @@ from analytics.tables import SERVICE_KINDS
 
 NEARING_DAYS = 14
 QUIET_BELOW = 0.2
-FEW_RETURNS = 10  # with fewer returns than this a share of them says nothing
 STATES = ("ready", "long_past", "nearing", "booked", "resting", "quiet")  # in the order in which they are listed
-DAYS_WITHOUT_HISTORY = 42  # six weeks, the usual rule, where a salon has not seen a single gap
 
 
 def roots(
@@ -43,7 +47,8 @@ def roots(
         .rename({"day": "last_root_on"})
         .with_columns(days_since=(pl.lit(as_of) - pl.col("last_root_on")).dt.total_days())
     )
-    timed = _with_habit(_with_growth(last, bookings, visits, settings, as_of), visits, as_of)
+    grown = _with_growth(last, bookings, visits, settings, as_of)
+    timed = grown.join(habits(visits, as_of, settings.hours.closed).expected(), on=CLIENT, how="left")
     return RESULTS["roots"].shape(
         timed.join(_next_booked(lines, as_of), on=CLIENT, how="left")
         .join(*_cards(clients), how="left")
@@ -103,57 +108,6 @@ def _with_growth(
 
 def _after(days: pl.Expr) -> pl.Expr:
     return pl.col("last_root_on") + pl.duration(days=days)
-
-
-def _with_habit(last: pl.DataFrame, visits: pl.DataFrame, as_of: date) -> pl.DataFrame:
-    gaps = visits.drop_nulls("gap_days").with_columns(own=pl.col("gap_days").median().over(CLIENT))
-    own = gaps.group_by(CLIENT).agg(own_gap=pl.col("gap_days").median())
-    ratio = (pl.col("gap_days") / pl.col("own")).filter(pl.col("gap_days").len().over(CLIENT) > 1)
-    kinds = gaps.group_by("kind").agg(
-        kind_gap=pl.col("gap_days").median(), low=ratio.quantile(0.1), high=ratio.quantile(0.9)
-    )
-    everyone = gaps.select(
-        all_gap=pl.col("gap_days").median(), all_low=ratio.quantile(0.1), all_high=ratio.quantile(0.9)
-    )
-    tomorrow = pl.lit(as_of) + pl.duration(days=1)
-
-    def likely(factor: pl.Expr) -> pl.Expr:
-        day = _after((pl.col("gap") * factor).round().cast(pl.Int64))
-        return pl.when(day.is_not_null()).then(pl.max_horizontal(day, tomorrow))
-
-    return (
-        last.join(own, on=CLIENT, how="left")
-        .join(kinds, on="kind", how="left")
-        .join(everyone, how="cross")
-        .with_columns(gap=pl.coalesce("own_gap", "kind_gap", "all_gap").fill_null(DAYS_WITHOUT_HISTORY))
-        .with_columns(
-            expected_on=likely(pl.lit(1.0)),
-            expected_low_on=likely(pl.coalesce("low", "all_low")),
-            expected_high_on=likely(pl.coalesce("high", "all_high")),
-            chance_of_return=_chance(last, visits),
-        )
-    )
-
-
-def _chance(last: pl.DataFrame, visits: pl.DataFrame) -> pl.Series:
-    """Per row of `last`: of clients of the kind who waited as long, the share that came back.
-
-    A kind with fewer than FEW_RETURNS answers with all kinds together; where those are too few, nothing is said.
-    """
-    waits = pl.concat(
-        [
-            visits.drop_nulls("gap_days").select("kind", days="gap_days", came=pl.lit(True)),
-            last.select("kind", days="days_since", came=pl.lit(False)),
-        ]
-    )
-    everyone = kaplan_meier(waits["days"], waits["came"])
-    of_kind = {str(kind[0]): kaplan_meier(rows["days"], rows["came"]) for kind, rows in waits.group_by("kind")}
-    curves = {kind: own if own.events >= FEW_RETURNS else everyone for kind, own in of_kind.items()}
-    chances = [
-        curves[kind].chance_after(days) if curves[kind].events >= FEW_RETURNS else None
-        for kind, days in last.select("kind", "days_since").iter_rows()
-    ]
-    return pl.Series(chances, dtype=pl.Float64)
 
 
 def _next_booked(lines: pl.DataFrame, as_of: date) -> pl.DataFrame:

@@ -139,7 +139,7 @@ class TestEveryFigure:
         }
         keys |= {"clientele": ["month", "compared_with", "group"], "economics": ["month", "split", "item_id"]}
         keys |= {"hours_of_week": ["weekday", "hour"], "stylists": ["stylist"], "processing": ["month", "stylist"]}
-        keys |= {"mixing": ["service_id"], "returns": ["cohort", "kind"]}
+        keys |= {"backtest": ["group", "method"], "mixing": ["service_id"], "returns": ["cohort", "kind"]}
         keys |= {"return_curves": ["split", "name", "week"], "cards": ["client_id"]}
         assert not answer.select(keys.get(name, answer.columns)).is_duplicated().any()
 

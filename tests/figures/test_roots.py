@@ -168,16 +168,66 @@ def test_the_expected_day_lies_in_its_range_and_ahead(gaps: tuple[int, ...]) -> 
 
 
 @pytest.mark.parametrize("gaps", [(), (42,)])
-def test_without_two_gaps_of_anybody_no_range_is_made_up(gaps: tuple[int, ...]) -> None:
+def test_without_a_history_six_weeks_are_taken_and_the_range_is_wide(gaps: tuple[int, ...]) -> None:
     first = date(2026, 3, 25) - timedelta(days=sum(gaps))
     row = only(roots(rhythm("Ada", f"{first}", *gaps)))
-    assert row["expected_on"] > date(2026, 4, 1)
-    assert (row["expected_low_on"], row["expected_high_on"], row["chance_of_return"]) == (None, None, None)
+    assert abs(row["expected_on"] - date(2026, 5, 6)) <= timedelta(days=5)
+    assert row["expected_high_on"] - row["expected_low_on"] > timedelta(days=10)
+    assert 0.8 < row["chance_of_return"] < 1
 
 
-def test_the_chance_of_return_is_said_once_ten_have_come_back() -> None:
-    row = only(roots(rhythm("Ada", "2025-01-14", *[42] * 10)))
+def test_the_more_of_her_own_gaps_are_known_the_nearer_she_is_to_them() -> None:
+    """Everybody comes every six weeks, Ada every ten."""
+    others = [rhythm(f"C{number}", "2025-01-02", *[42] * 10) for number in range(8)]
+
+    def expected(gaps: int) -> date:
+        first = date(2026, 3, 25) - timedelta(days=70 * gaps)
+        return only(roots(*others, rhythm("Ada", f"{first}", *[70] * gaps)), client_id="Ada")["expected_on"]
+
+    days = [expected(gaps) for gaps in (0, 1, 6)]
+    assert days[0] < days[1] <= days[2]
+    assert abs(days[2] - date(2026, 6, 3)) <= timedelta(days=1)
+
+
+def test_one_more_regular_gap_narrows_the_range() -> None:
+    others = [rhythm(f"C{number}", "2025-01-02", 40, 45, 38, 50, 42, 39, 47) for number in range(5)]
+
+    def width(gaps: int) -> timedelta:
+        first = date(2026, 3, 25) - timedelta(days=42 * gaps)
+        row = only(roots(*others, rhythm("Ada", f"{first}", *[42] * gaps)), client_id="Ada")
+        return row["expected_high_on"] - row["expected_low_on"]
+
+    assert width(12) < width(2) < width(0)
+
+
+def test_an_overdue_client_is_expected_later_than_tomorrow_where_visits_are_skipped() -> None:
+    """Two weeks past a regular six: she skipped one, and comes about when the next is due."""
+    others = [rhythm(f"C{number}", "2024-01-02", *[42, 42, 42, 84] * 4) for number in range(20)]
+    last = date(2026, 4, 1) - timedelta(days=56)
+    row = only(roots(*others, rhythm("Ada", f"{last - timedelta(days=420)}", *[42] * 10)), client_id="Ada")
+    assert abs((row["expected_on"] - last).days - 84) <= 7
+
+
+@pytest.mark.parametrize("gaps", [[14600], [42, 14600, 42], [1] * 30, [3000] * 5])
+def test_a_strange_history_gets_a_day_ahead_of_today(gaps: list[int]) -> None:
+    first = date(2026, 3, 25) - timedelta(days=sum(gaps))
+    row = only(roots(rhythm("Ada", f"{first}", *gaps)))
+    assert date(2026, 4, 1) < row["expected_low_on"] <= row["expected_on"] <= row["expected_high_on"]
+    assert row["expected_high_on"] < date(2027, 6, 1)
     assert 0 <= row["chance_of_return"] <= 1
+
+
+def test_a_client_of_forty_years_ago_is_quiet() -> None:
+    row = only(roots(coloured("V1", "1986-03-02"), rhythm("Bo", "2025-01-02", *[42] * 10)), client_id="Ada")
+    assert (row["state"], row["expected_on"] > date(2026, 4, 1)) == ("quiet", True)
+
+
+def test_closed_days_are_no_days_to_expect_anybody() -> None:
+    late = date(2026, 3, 25)
+    closed = [f"{late + timedelta(days=days)}" for days in range(30, 56)]
+    visits = rhythm("Ada", f"{late - timedelta(days=420)}", *[42] * 10)
+    row = only(roots(visits, salon=settings(hours={"closed": closed})))
+    assert row["expected_on"] == late + timedelta(days=56)
 
 
 def test_a_client_who_stays_away_far_longer_than_anyone_is_quiet() -> None:

@@ -1,0 +1,161 @@
+"""How well the expected day and the chance of return did on the salon's own past, beside the rules people use.
+
+The past is replayed at each of the last 12 month ends since which the book knows 90 days: the habits are worked out
+anew from the root visits up to that day alone, nothing dated later (nor what the book held ahead), for every client who
+had one. What is compared is the day of her next root visit, whenever it came; n counts clients at month ends, those
+who came back. Who has not come back yet has no error, since nobody knows it; she counts in the Brier score.
+Methods: habit (expected_on of `roots`); six_weeks after the last visit; kind_average, the mean gap of the kind;
+own_median, her own median gap (where she has none, the median of her kind, else of all). A rule that names a day gone
+by is taken to say tomorrow. Errors are in days; share_inside is the share within the 80 % range; CRPS weighs the whole
+spread of days and is the absolute error for a rule, which names one day. The Brier score holds the chance of coming
+within 90 days (the chance of return times the share of her days that lie within 90) against whether she came, for all
+clients seen at those month ends, returned or not, beside base_rate_brier, what the plain share who came would score;
+chance_brier holds the chance of return itself against the same. Groups: all, at_most_two_gaps, and each kind of last
+root service.
+"""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+import numpy as np
+import polars as pl
+
+from analytics.methods import scores
+from analytics.periods import add_months
+from analytics.records.habit import AHEAD_DAYS, Habits, habits
+from analytics.records.root_visits import CLIENT, root_lines, root_visits
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+MONTH_ENDS = 12
+WITHIN_DAYS = 90
+SIX_WEEKS = 42
+FEW_GAPS = 2
+METHODS = ("habit", "six_weeks", "kind_average", "own_median")
+ROWS = {
+    "origin": pl.Date(),
+    "site": pl.String(),
+    "client_id": pl.String(),
+    "kind": pl.String(),
+    "gaps": pl.Int64(),
+    "days_since": pl.Int64(),
+    "expected_on": pl.Date(),
+    "expected_low_on": pl.Date(),
+    "expected_high_on": pl.Date(),
+    "chance_of_return": pl.Float64(),
+    "chance_within_90_days": pl.Float64(),
+    "came_on": pl.Date(),
+    "came_within_90_days": pl.Boolean(),
+    "six_weeks_on": pl.Date(),
+    "kind_average_on": pl.Date(),
+    "own_median_on": pl.Date(),
+    "crps_days": pl.Float64(),
+}
+
+
+def backtest(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
+    """One row per group of clients and method; days and shares."""
+    rows = backtest_rows(bookings, services, settings=settings, as_of=as_of)
+    groups = [("all", pl.lit(True)), ("at_most_two_gaps", pl.col("gaps") <= FEW_GAPS)]
+    groups += [(kind, pl.col("kind") == kind) for kind in rows["kind"].unique().sort()]
+    chosen = [(group, rows.filter(wanted)) for group, wanted in groups]
+    scored = [_scored(some, group) for group, some in chosen if len(some)]
+    return RESULTS["backtest"].shape(pl.concat([RESULTS["backtest"].empty(), *scored], how="diagonal_relaxed"))
+
+
+def backtest_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
+    """What was said of each client at each month end, and what came: one row per month end and client."""
+    visits = root_visits(root_lines(bookings, services), as_of)
+    parts = [_replayed(visits, origin, settings.hours.closed) for origin in _month_ends(visits)]
+    return pl.concat([pl.DataFrame(schema=ROWS), *parts]).sort("origin", *CLIENT)
+
+
+def _month_ends(visits: pl.DataFrame) -> Iterator[date]:
+    """The last 12 with a root visit up to them and 90 days known after them."""
+    if visits.is_empty():
+        return
+    first, last = visits.select(first=pl.col("day").min(), last=pl.col("day").max()).row(0)
+    latest = last - timedelta(days=WITHIN_DAYS - 1)
+    for months in range(MONTH_ENDS):
+        origin = add_months(latest, -months) - timedelta(days=1)
+        if origin >= first:
+            yield origin
+
+
+def _replayed(visits: pl.DataFrame, origin: date, closed: tuple[date, ...]) -> pl.DataFrame:
+    known = visits.filter(pl.col("day") <= origin)
+    habit = habits(known, origin, closed)
+    later = visits.filter(pl.col("day") > origin).group_by(CLIENT).agg(came_on=pl.col("day").min())
+    rows = (
+        habit.clients.join(habit.expected(), on=CLIENT, how="left", maintain_order="left")
+        .join(later, on=CLIENT, how="left", maintain_order="left")
+        .with_columns(
+            origin=pl.lit(origin),
+            after=(pl.col("came_on") - pl.lit(origin)).dt.total_days(),
+            chance_within_90_days=pl.Series(habit.within(WITHIN_DAYS), dtype=pl.Float64),
+        )
+        .with_columns(came_within_90_days=(pl.col("after") <= WITHIN_DAYS).fill_null(False))
+    )
+    said = _with_rules(rows, known, origin).with_columns(crps_days=_crps(habit, rows["after"]))
+    return said.select(pl.col(name).cast(dtype) for name, dtype in ROWS.items())
+
+
+def _crps(habit: Habits, after: pl.Series) -> pl.Series:
+    """Empty where she has not come."""
+    step = np.clip(after.fill_null(1).to_numpy() - 1, 0, AHEAD_DAYS - 1)
+    score = pl.Series(scores.crps(habit.ahead, step), dtype=pl.Float64)
+    return (
+        pl.DataFrame({"after": after, "score": score})
+        .select(pl.when(pl.col("after").is_not_null()).then("score"))
+        .to_series()
+    )
+
+
+def _with_rules(rows: pl.DataFrame, known: pl.DataFrame, origin: date) -> pl.DataFrame:
+    """The rows with the day that each of the rules people use would name."""
+    gap = pl.col("gap_days")
+    kinds = known.group_by("kind").agg(kind_mean=gap.mean(), kind_median=gap.median())
+    own = known.group_by(CLIENT).agg(own_gap=gap.median())
+    everyone = known.select(all_mean=gap.mean(), all_median=gap.median())
+    tomorrow = pl.lit(origin + timedelta(days=1))
+
+    def day(*gaps: str) -> pl.Expr:
+        days = pl.coalesce(*gaps).fill_null(SIX_WEEKS).round().cast(pl.Int64)
+        return pl.max_horizontal(pl.col("last_on") + pl.duration(days=days), tomorrow)
+
+    return (
+        rows.join(kinds, on="kind", how="left", maintain_order="left")
+        .join(own, on=CLIENT, how="left", maintain_order="left")
+        .join(everyone, how="cross", maintain_order="left")
+        .with_columns(pl.lit(SIX_WEEKS).alias("six"))
+        .with_columns(
+            six_weeks_on=day("six"),
+            kind_average_on=day("kind_mean", "all_mean"),
+            own_median_on=day("own_gap", "kind_median", "all_median"),
+        )
+    )
+
+
+def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:
+    """One row per method."""
+    parts = []
+    for method in METHODS:
+        ours = method == "habit"
+        came = pl.col("came_on")
+        error = (came - pl.col("expected_on" if ours else f"{method}_on")).dt.total_days().abs().cast(pl.Float64)
+        inside = came.is_between("expected_low_on", "expected_high_on").cast(pl.Float64).mean()
+        outcome = pl.col("came_within_90_days").cast(pl.Float64)
+        share = outcome.mean()
+        told = {
+            "n": came.count(),
+            "mean_error_days": error.mean(),
+            "median_error_days": error.median(),
+            "share_inside": inside if ours else pl.lit(None),
+            "crps_days": pl.col("crps_days").mean() if ours else error.mean(),
+            "brier": ((pl.col("chance_within_90_days") - outcome) ** 2).mean() if ours else pl.lit(None),
+            "chance_brier": ((pl.col("chance_of_return") - outcome) ** 2).mean() if ours else pl.lit(None),
+            "base_rate_brier": share * (1 - share),
+            "n_brier": pl.len(),
+        }
+        parts.append(rows.select(group=pl.lit(group), method=pl.lit(method), **told))
+    return pl.concat(parts, how="vertical_relaxed")

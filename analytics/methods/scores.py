@@ -1,0 +1,19 @@
+"""How good a forecast was: the distance between what was said and what came.
+
+CRPS, the continuous ranked probability score, is the integral of (said − came)² over all days, where said is the
+probability to have come by a day and came is 0 before the day she came and 1 from it on; in days, and the absolute
+error where only one day is named. It is lowest for who says what is true (Gneiting and Raftery 2007, JASA 102:359–378).
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+
+
+def crps(chances: NDArray[np.floating], came: NDArray[np.int64]) -> Array:
+    """Per row, in steps. chances: probability of each step. came: number of the step that happened, from 0."""
+    by_then = np.cumsum(chances, axis=1, dtype=np.float64)
+    happened = np.arange(chances.shape[1]) >= came[:, None]
+    out: Array = ((by_then - happened) ** 2).sum(axis=1)
+    return out

@@ -1,0 +1,83 @@
+"""What `roots` expects, against what then happened, in salons that the demo is not made from.
+
+Each salon is asked at twelve month ends, from an export as it was that evening. What is compared is each client's next
+root visit, which the test knows even where no export ever held it.
+"""
+
+from dataclasses import replace
+from datetime import date, timedelta
+from functools import cache
+
+import polars as pl
+import pytest
+from frames import work_out
+from simulated.lives import END, SALONS, live, services
+
+NAMES = ("steady", "loose", "rebooked", "young")
+CLIENTS = 300
+TOMORROW = timedelta(days=1)
+
+
+def month_ends() -> list[date]:
+    """The twelve up to END."""
+    ends, day = [], END + TOMORROW
+    for _ in range(12):
+        ends.append(day - TOMORROW)
+        day = (day - TOMORROW).replace(day=1)
+    return ends
+
+
+@cache
+def replayed(name: str) -> pl.DataFrame:
+    """Rows of `roots` at each month end with came_on, gaps and the day the client's own median gap would name."""
+    lives = live(replace(SALONS[name], clients=CLIENTS), seed=11)
+    parts = []
+    for origin in month_ends():
+        known = {"bookings": lives.bookings(origin), "services": services(), "as_of": f"{origin}"}
+        gaps = work_out("roots", "roots_rows", **known).group_by("client_id")
+        own = gaps.agg(own=pl.col("gap_days").median(), gaps=pl.col("gap_days").count())
+        typical = own["own"].median()
+        parts.append(
+            work_out("roots", **known)
+            .join(own, on="client_id")
+            .join(lives.next_root(origin), on="client_id", how="left")
+            .with_columns(origin=pl.lit(origin), own=pl.col("own").fill_null(typical).round().cast(pl.Int64))
+        )
+    named = pl.col("last_root_on") + pl.duration(days="own")
+    return pl.concat(parts).with_columns(rule_on=pl.max_horizontal(named, pl.col("origin") + TOMORROW))
+
+
+def errors(rows: pl.DataFrame) -> tuple[float, float]:
+    """Mean absolute error in days of expected_on and of the own-median rule, over those who came back."""
+    off = [(pl.col("came_on") - pl.col(day)).dt.total_days().abs().mean() for day in ("expected_on", "rule_on")]
+    found: tuple[float, float] = rows.select(ours=off[0], rule=off[1]).row(0)
+    return found
+
+
+def inside(rows: pl.DataFrame) -> float:
+    within = pl.col("came_on").is_between("expected_low_on", "expected_high_on")
+    return float(rows.drop_nulls("came_on").select(within.mean()).item())
+
+
+@pytest.mark.parametrize("name", NAMES)
+class TestAgainstWhatHappened:
+    def test_errs_by_less_than_the_client_s_own_median_gap(self, name: str) -> None:
+        ours, rule = errors(replayed(name))
+        assert ours <= 0.95 * rule
+
+    def test_errs_by_less_still_where_she_has_few_gaps(self, name: str) -> None:
+        ours, rule = errors(replayed(name).filter(pl.col("gaps") <= 2))
+        assert ours <= 0.90 * rule
+
+    def test_eighty_percent_ranges_hold_eighty_percent(self, name: str) -> None:
+        assert 0.76 <= inside(replayed(name)) <= 0.84
+
+    def test_and_do_so_within_each_kind(self, name: str) -> None:
+        for _, rows in replayed(name).group_by("kind"):
+            assert 0.70 <= inside(rows) <= 0.90
+
+    def test_the_chance_of_return_is_worth_far_more_than_the_base_rate(self, name: str) -> None:
+        came = (pl.col("came_on") <= pl.col("origin") + timedelta(days=90)).fill_null(False).cast(pl.Float64)
+        score = ((pl.col("chance_of_return") - came) ** 2).mean()
+        ours, share = replayed(name).select(score, came.mean().alias("share")).row(0)
+        assert ours <= 0.4 * share * (1 - share)
