@@ -197,10 +197,10 @@ CATALOGUE = {
         ),
         Fault(
             "mix_too_strong",
-            "Row {row} of {file} begins a bowl of {expected} hydrogen peroxide when ready; what is ready for hair may hold "
+            "Row {row} of {file} begins a bowl of {expected} hydrogen peroxide when ready; products for hair may hold "
             "12 % (in the EU; elsewhere it may be less)",
-            "correct the grams or strength_percent if one is wrong; else keep to the maker's instructions, local rules and "
-            "licensed practice",
+            "correct the grams or strength_percent if one is wrong; else keep to the maker's instructions, local rules "
+            "and licensed practice",
             sets_aside=False,
         ),
         Fault(

@@ -64,7 +64,9 @@ def waste(
             .then("product")
             .when(pl.col("split") == "service")
             .then(pl.coalesce("service", "item_id"))
-            .otherwise("item_id"),
+            .when(pl.col("split") != ALL)
+            .then("item_id"),
+            item_id=pl.when(pl.col("split") != ALL).then("item_id"),
             part_month=pl.col("month").is_in([month for month in period.months() if period.is_part(month, as_of)]),
             _order=pl.col("split").replace_strict({split: place for place, split in enumerate(SPLITS)}),
         )

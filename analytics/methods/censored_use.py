@@ -16,7 +16,7 @@ Floats = npt.NDArray[np.float64]
 LIKE = 0.15  # amounts within about 15 % of one another are alike
 NO_LIKE = 1e-9
 ROUNDS, SAME = 500, 1e-4  # until no point gains or loses more than this of one use
-WIDTH = 0.6  # of the rule-of-thumb width of a smoothing kernel (Silverman 1986), which is wide for skewed uses
+WIDTH = 0.3  # of the rule-of-thumb width of a smoothing kernel (Silverman 1986), which blurs short and long hair
 STEPS = 9  # points that each smoothed one is drawn out to
 LEAST = (
     20  # a use under a twentieth of the mean counts as that: a bowl that was hardly touched is no spread to draw out

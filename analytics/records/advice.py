@@ -151,9 +151,9 @@ def _answer(group: pl.DataFrame, fewest: int, chair_hour: float, settings: Setti
         known |= {"used_median_g": taken.at(0.5), "used_p90_g": taken.at(0.9)}
     left_cost = _cost_of_a_gram(group)
     if taken is None or weighed < fewest:
-        return known | {"why": f"{weighed} weighed bowls; from {fewest} on there is an advice"}
+        return known | {"why": f"an advice needs {fewest} weighed bowls, and there are {weighed}"}
     if left_cost is None:
-        return known | {"why": "no pack cost is known, so grams left and grams short cannot be weighed up"}
+        return known | {"why": "no pack cost is known, so grams left and grams short cannot be held against each other"}
     again = settings.mixing.second_bowl_g * left_cost + settings.mixing.minutes / 60 * chair_hour
     advice = advise(taken, left_cost, again, settings.mixing.step_g)
     a_month = {"saving_per_month": advice.saving, "saving_as_mixed": advice.saving_as_mixed}
