@@ -13,6 +13,7 @@ import polars as pl
 
 from analytics.methods.peroxide import strength
 from analytics.records.bowls import priced_log, with_service
+from analytics.records.kept import kept
 from analytics.records.lines import on_the_menu
 from analytics.records.stays import VISIT
 from analytics.tables import LINEAGE
@@ -24,6 +25,7 @@ DEVELOPER = (pl.col("kind") == "developer").fill_null(False)
 NEED = [*VISIT, "service_id", "kind", "main_products"]
 
 
+@kept
 def log_by_bowl(
     product_log: pl.DataFrame, products: pl.DataFrame, bookings: pl.DataFrame, services: pl.DataFrame
 ) -> pl.DataFrame:
