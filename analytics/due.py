@@ -15,7 +15,6 @@ import polars as pl
 
 from analytics.asked import Mark
 
-NEXT_WEEK = "chance_next_week"
 WEEK = timedelta(days=7)
 DUE_STATES = ("ready", "long_past", "nearing")
 NOT_ASKED = ("booked", "quiet")
@@ -38,11 +37,9 @@ def everybody(
     answer and asked_by of the last mark since her last root visit, just_asked (in the last seven days).
     """
     key = KEY if (clients["site"] != "").any() else ["client_id"]
-    unknown = [] if NEXT_WEEK in roots.columns else [pl.lit(None, pl.Float64).alias(NEXT_WEEK)]
     contacts = clients.select(*key, "phone", "email").unique(key, keep="first", maintain_order=True)
     return (
-        roots.with_columns(unknown)
-        .join(cards, on=KEY, how="left", maintain_order="left")
+        roots.join(cards, on=KEY, how="left", maintain_order="left")
         .join(contacts, on=key, how="left", maintain_order="left")
         .join(_marked(marks), on=KEY, how="left", maintain_order="left")
         .with_columns(pl.when("may_contact").then(pl.col("phone", "email")))
@@ -51,7 +48,7 @@ def everybody(
         )
         .with_columns(
             passes_soon=pl.col("state").is_in(["ready", "nearing"]) & (pl.col("ready_by") < as_of + WEEK),
-            chance_lost=pl.col("chance_of_return") - pl.col(NEXT_WEEK),
+            chance_lost=pl.col("chance_of_return") - pl.col("chance_next_week"),
             just_asked=(pl.col("asked_on") > as_of - WEEK).fill_null(False),
         )
     )

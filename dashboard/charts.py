@@ -219,6 +219,38 @@ def _curve(picture: go.Figure, rows: pl.DataFrame, label: str, colour: str, ink:
     )  # fmt: skip
 
 
+def calibration(by_width: pl.DataFrame, by_chance: pl.DataFrame, ink: Ink) -> go.Figure:
+    """Two pictures side by side: the share inside against the width of the range, and the share seen against the chance
+    said. Frames of methods.calibration."""
+    picture = _canvas(ink, 300)
+    widths = by_width["predicted"].to_list()
+    widest = max(widths, default=1) * 1.1
+    common = {"mode": "markers", "marker": {"color": ink.dot, "size": 10}, "hoverinfo": "text", "cliponaxis": False}
+    line = {"color": ink.quiet, "width": 1.5, "dash": "dash"}
+    picture.add_scatter(x=[0, widest], y=[0.8, 0.8], mode="lines", line=line, hoverinfo="skip")
+    picture.add_scatter(x=[0, 1], y=[0, 1], mode="lines", line=line, hoverinfo="skip", xaxis="x2", yaxis="y2")
+    for frame, axes in ((by_width, {}), (by_chance, {"xaxis": "x2", "yaxis": "y2"})):
+        said = [f"{seen:.0%} of {count}" for seen, count in frame.select("seen", "n").iter_rows()]
+        picture.add_scatter(x=frame["predicted"].to_list(), y=frame["seen"].to_list(), hovertext=said, **common, **axes)
+    axis = picture.layout.xaxis.to_plotly_json()
+    upright = picture.layout.yaxis.to_plotly_json() | {"tickformat": ".0%", "range": [0, 1.04]}
+    small = {"size": 12}
+    picture.update_layout(
+        xaxis={**axis, "domain": [0, 0.44], "range": [0, widest],
+               "title": {"text": "width of the range, days", "font": small}},
+        xaxis2={**axis, "domain": [0.58, 1], "range": [0, 1.04], "tickformat": ".0%", "anchor": "y2", "nticks": 3,
+                "title": {"text": "chance said", "font": small}},
+        yaxis=upright,
+        yaxis2={**upright, "anchor": "x2"},
+    )  # fmt: skip
+    _corner(picture, "came within the range", ink)
+    picture.add_annotation(
+        x=0.58, xref="paper", y=1, yref="paper", text="came within 90 days", xanchor="left", yanchor="bottom", yshift=5,
+        showarrow=False, font={"color": ink.quiet, "size": 12},
+    )  # fmt: skip
+    return picture
+
+
 def faint(colour: str) -> str:
     """The colour as a pale film, for bands."""
     red, green, blue = (int(colour[place : place + 2], 16) for place in (1, 3, 5))

@@ -34,7 +34,7 @@ def client(client_id: str, state: str = "ready", **more: Any) -> dict[str, Any]:
 
 
 def listed(*rows: dict[str, Any], marks: list[Mark] = [], table: pl.DataFrame | None = None) -> pl.DataFrame:  # noqa: B006
-    schema = RESULTS["roots"].schema | {"chance_next_week": pl.Float64()}
+    schema = RESULTS["roots"].schema
     roots = pl.DataFrame([{name: row.get(name) for name in schema} for row in rows], schema=schema)
     cards = pl.DataFrame(schema=RESULTS["cards"].schema)
     return everybody(roots, cards, clients() if table is None else table, marks, as_of=TODAY)

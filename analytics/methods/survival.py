@@ -51,16 +51,6 @@ class Waiting:
         half = 0.5 + 1e-12  # a product of fractions may miss the half by a hair
         return next((day for day, share in zip(self.days, self.share, strict=True) if share <= half), None)
 
-    def chance_after(self, day: float) -> float | None:
-        """Of those still waiting after `day` days, the share that comes back within the longest wait seen.
-
-        None where no wait ever ended, which says nothing.
-        """
-        waiting = self.at(day)
-        if not self.share:
-            return None
-        return 1 - self.share[-1] / waiting if waiting > 0 else 0.0
-
 
 def kaplan_meier(days: pl.Series, came: pl.Series) -> Waiting:
     """days: how long each waited (or has waited so far). came: True where the wait ended in a visit."""

@@ -42,16 +42,23 @@ class Habits:
         out: Array = self.chance_of_return * self.ahead[:, :days].sum(axis=1, dtype=np.float64)
         return out
 
+    def chance_later(self, days: int) -> Array:
+        """That she is still a client, in so many days, if she has not come by then (by Bayes' rule)."""
+        came = self.within(days)
+        out: Array = (self.chance_of_return - came) / np.maximum(1 - came, 1e-12)
+        return out.clip(0, 1)
+
     def expected(self) -> pl.DataFrame:
-        """site, client_id, expected_on (median), expected_low_on and expected_high_on (80 %), chance_of_return."""
+        """site, client_id, expected_on (median), expected_low_on and expected_high_on (80 %), chance_of_return and
+        chance_next_week."""
         reached = np.cumsum(self.ahead, axis=1)
         names = ("expected_low_on", "expected_on", "expected_high_on")
         days = {name: _first_day(reached, level) + 1 for name, level in zip(names, self.levels, strict=True)}
         return (
             self.clients.select(CLIENT)
-            .with_columns(**days, chance_of_return=self.chance_of_return)
+            .with_columns(**days, chance_of_return=self.chance_of_return, chance_next_week=self.chance_later(7))
             .with_columns(*((pl.lit(self.as_of) + pl.duration(days=name)).alias(name) for name in names))
-            .with_columns(pl.col("chance_of_return").cast(pl.Float64).round(6))
+            .with_columns(pl.col("chance_of_return", "chance_next_week").cast(pl.Float64).round(6))
         )
 
 

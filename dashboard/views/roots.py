@@ -4,7 +4,7 @@ import streamlit as st
 
 from analytics import sentences
 from analytics.handover.roots import call_sheet, list_paper, root_calendar
-from dashboard import asking, parts, rulers
+from dashboard import asking, parts, rulers, trust
 from dashboard.data import reading
 
 FIRST = 12  # what fits into a minute between two clients; the rest is one tap away
@@ -73,6 +73,10 @@ parts.note(sentences.order_note())
 parts.note(sentences.ruler_note(settings))
 parts.caution(sentences.roots_cautions(settings))
 
+with st.expander("How far can these dates be trusted?", key="trust", on_change="rerun") as opened:
+    if opened.open:
+        trust.show(read)
+
 parts.head("Everybody whose roots were done here")
 parts.table(
     read.in_words(everybody),
@@ -96,5 +100,5 @@ parts.table(
     "roots",
     ("chance_of_return",),
 )
-parts.worked_out("roots", "cards")
+parts.worked_out("roots", "cards", "backtest")
 parts.show_rows(lambda: read.rows("roots"), "roots_rows")

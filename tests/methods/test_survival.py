@@ -37,10 +37,3 @@ def test_a_median_that_was_not_reached_is_none() -> None:
 def test_where_everybody_came_back_the_median_is_the_middle_one(clients: int) -> None:
     """One client a day: after half of the days exactly half still wait."""
     assert waiting([float(day) for day in range(1, clients + 1)]).median == clients / 2
-
-
-def test_the_chance_of_those_still_waiting() -> None:
-    curve = waiting([10, 20, 30], [40])
-    assert curve.chance_after(0) == pytest.approx(0.75)
-    assert curve.chance_after(20) == pytest.approx(0.5)
-    assert curve.chance_after(30) == 0
