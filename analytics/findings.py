@@ -190,6 +190,33 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "ratio_far_off",
+            "Row {row} of {file} begins a bowl mixed {expected} for that service; it was used as it stands",
+            "correct the grams if a digit slipped; what goes into a bowl is for the maker's instructions to say",
+            sets_aside=False,
+        ),
+        Fault(
+            "mix_too_strong",
+            "Row {row} of {file} begins a bowl of {expected} hydrogen peroxide when ready; products for hair may hold "
+            "12 % (in the EU; elsewhere it may be less)",
+            "correct the grams or strength_percent if one is wrong; else keep to the maker's instructions, local rules "
+            "and licensed practice",
+            sets_aside=False,
+        ),
+        Fault(
+            "lightener_without_developer",
+            "Row {row} of {file} begins a bowl of lightener without any developer",
+            "add the developer to the log if it was left out; what goes into a bowl is for the maker to say",
+            sets_aside=False,
+        ),
+        Fault(
+            "not_grams",
+            "Row {row} of {file} says {expected} under {column}, so little that it may be kilograms or litres; it was "
+            "used as it stands",
+            "write grams, 60 for a tube of 60 ml and 1000 for a litre",
+            sets_aside=False,
+        ),
+        Fault(
             "unknown_visit",
             "Row {row} of {file} names a visit that is not in the bookings",
             "load the bookings of that time, correct the rows of theirs that were set aside, or the booking_id here",

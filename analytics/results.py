@@ -11,6 +11,7 @@ MONEY = pl.Decimal(38, 4)  # sums of MONEY cells; written with the currency's ow
 VALUE = pl.Decimal(38, 4)
 TEXT, DAY, HOURS, SHARE, COUNT = pl.String(), pl.Date(), pl.Float64(), pl.Float64(), pl.Int64()
 GRAMS = pl.Decimal(38, 3)
+GRAMS_SHOWN = pl.Float64()  # grams that were worked out, not weighed
 MM = pl.Float64()
 RATE = pl.Decimal(9, 4)
 QUANTITY = pl.Decimal(38, 3)
@@ -40,6 +41,24 @@ class Result:
 
 MONTH_KEY = {"month": (TEXT, "YYYY-MM", "calendar month")}
 COMPARED = {"compared_with": (TEXT, "", "previous (the month before) or year_ago; a part-month with the same days")}
+MIXED = {
+    "product": (TEXT, "", "the product of which most went into them"),
+    "bowls": (COUNT, "bowls", "bowls in the log, second ones included"),
+    "weighed_bowls": (COUNT, "bowls", "of these, weighed after the service"),
+    "visits": (COUNT, "visits", "visits they were mixed for, those of other colours apart"),
+    "used_median_g": (GRAMS_SHOWN, "g", "what half of the visits stay within"),
+    "used_p90_g": (GRAMS_SHOWN, "g", "what nine in ten visits stay within"),
+    "usual_mix_g": (GRAMS_SHOWN, "g", "what is usually mixed first, median"),
+    "advised_mix_g": (GRAMS_SHOWN, "g", "what wastes least without running short"),
+    "second_bowl_share": (SHARE, "0–1", "visits in which that is expected not to be enough"),
+    "second_bowl_seen": (SHARE, "0–1", "visits that had a second bowl in the log"),
+    "left_cost_per_g": (HOURS, "currency/g", "what a gram left over cost, developer with it"),
+    "short_cost_per_g": (HOURS, "currency/g", "what a gram short costs"),
+    "covered_share": (SHARE, "0–1", "needs to be covered: short ÷ (short + left)"),
+    "saving_per_month": (MONEY, "currency", "what the advised amount saves a month against the usual one"),
+    "saving_as_mixed": (MONEY, "currency", "the same against what was mixed, visit by visit"),
+    "why": (TEXT, "", "why there is no advice, or what else to know"),
+}
 
 RESULTS = {
     result.name: result
@@ -401,6 +420,85 @@ RESULTS = {
                 "closing_value": (MONEY, "currency", "stock at the end, at cost"),
                 "colour_lines": (COUNT, "lines", "completed colour lines of that time; empty for retail"),
                 "colour_lines_logged": (COUNT, "lines", "of these, lines with a bowl in the log"),
+            },
+        ),
+        Result(
+            "waste",
+            "one row per month, split and item of it, and one per month for all bowls",
+            {
+                **MONTH_KEY,
+                "split": (TEXT, "", "all, product, kind, service or stylist"),
+                "item_id": (TEXT, "", "which of them; empty for all, and where the log does not say"),
+                "item": (TEXT, "", "its name"),
+                "bowls": (COUNT, "bowls", "bowls it was in"),
+                "weighed_bowls": (COUNT, "bowls", "of these, weighed after the service"),
+                "mixed_g": (GRAMS, "g", "grams mixed"),
+                "weighed_mixed_g": (GRAMS, "g", "of it in bowls that were weighed"),
+                "left_g": (GRAMS, "g", "grams left in those"),
+                "left_share": (SHARE, "0–1", "left ÷ mixed of the weighed bowls"),
+                "left_share_low": (SHARE, "0–1", "low end of its 80 % range for all colour work"),
+                "left_share_high": (SHARE, "0–1", "high end of its 80 % range"),
+                "mixed_cost": (MONEY, "currency", "what the grams mixed cost"),
+                "left_cost": (MONEY, "currency", "what the grams weighed as left cost"),
+                "left_cost_likely": (MONEY, "currency", "what was likely left in all logged bowls"),
+                "left_cost_low": (MONEY, "currency", "low end of its 80 % range"),
+                "left_cost_high": (MONEY, "currency", "high end of its 80 % range"),
+                "price_variance": (MONEY, "currency", "dearer (above 0) than at the pack costs of a year before"),
+                "quantity_variance": (MONEY, "currency", "grams left, at the pack costs of a year before"),
+                "colour_lines": (COUNT, "lines", "completed colour lines, of all for a product or kind"),
+                "colour_lines_logged": (COUNT, "lines", "of these, lines with a bowl in the log"),
+                "previous_share": (SHARE, "0–1", "share left the month before"),
+                "year_ago_share": (SHARE, "0–1", "share left the same month a year before"),
+                "usual_share_low": (SHARE, "0–1", "lower limit of the 12 months before"),
+                "usual_share_high": (SHARE, "0–1", "upper limit of the 12 months before"),
+                "previous_cost": (MONEY, "currency", "likely cost the month before"),
+                "year_ago_cost": (MONEY, "currency", "likely cost the same month a year before"),
+                "usual_cost_low": (HOURS, "currency", "lower limit of the 12 months before"),
+                "usual_cost_high": (HOURS, "currency", "upper limit of the 12 months before"),
+                "part_month": (pl.Boolean(), "", "the month is not over, or was cut by --from or --to"),
+            },
+        ),
+        Result(
+            "mixes",
+            "one row per service and colour or lightener",
+            {
+                "service_id": (TEXT, "", "line of the menu; empty where the log names none"),
+                "service": (TEXT, "", "its name"),
+                "kind": (TEXT, "", "colour or lightener"),
+                "bowls": (COUNT, "bowls", "bowls mixed"),
+                "second_bowls": (COUNT, "bowls", "of these, mixed after an equal one for the same visit and service"),
+                "main_g": (GRAMS_SHOWN, "g", "grams of colour or lightener in a bowl, median"),
+                "developer_g": (GRAMS_SHOWN, "g", "grams of developer in a bowl, median"),
+                "ready_g": (GRAMS_SHOWN, "g", "all grams in a bowl, median"),
+                "ready_per_visit_g": (GRAMS_SHOWN, "g", "all grams for a visit's service, second bowls added, mean"),
+                "ratio": (GRAMS_SHOWN, "parts", "parts of developer to one of colour or lightener, median"),
+                "ratio_low": (GRAMS_SHOWN, "parts", "nine bowls in ten have more"),
+                "ratio_high": (GRAMS_SHOWN, "parts", "nine bowls in ten have less"),
+                "strength_percent": (GRAMS_SHOWN, "%", "hydrogen peroxide of the ready mix, median"),
+                "strength_most_percent": (GRAMS_SHOWN, "%", "hydrogen peroxide of the strongest mix"),
+                "developers": (TEXT, "", "strengths of developer used, as percent and volume, most used first"),
+            },
+        ),
+        Result(
+            "mixing",
+            "one row per service and colour or lightener",
+            {
+                "service_id": (TEXT, "", "line of the menu"),
+                "service": (TEXT, "", "its name"),
+                "kind": (TEXT, "", "colour or lightener: what the grams are of"),
+                **MIXED,
+            },
+        ),
+        Result(
+            "mixing_clients",
+            "one row per client, service and colour or lightener, with ten or more weighed bowls",
+            {
+                "client_id": (TEXT, "", "the client"),
+                "client": (TEXT, "", "name, where the clients table gives one"),
+                "service_id": (TEXT, "", "line of the menu"),
+                "service": (TEXT, "", "its name"),
+                "kind": (TEXT, "", "colour or lightener: what the grams are of"),
+                **MIXED,
             },
         ),
         Result(

@@ -206,6 +206,12 @@ class Roots(RootLengths):
         return self.by_kind.get(kind, self)
 
 
+class Mixing(Section):
+    minutes: Number = Field(default=5, ge=0, le=60)
+    step_g: Number = Field(default=5, gt=0, le=100)
+    second_bowl_g: Number = Field(default=10, gt=0, le=200)
+
+
 class Dates(Section):
     order: Literal["dmy", "mdy", "ymd"] | None = None
 
@@ -237,6 +243,7 @@ class Settings(Section):
     accounts: Accounts = Accounts()
     wages: Wages = Wages()
     roots: Roots = Roots()
+    mixing: Mixing = Mixing()
     columns: dict[str, dict[str, str]] = {}
     words: dict[str, dict[str, str]] = {}
     dates: Dates = Dates()

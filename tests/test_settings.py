@@ -74,6 +74,11 @@ touch_up_from_mm = 12
 [words.status]
 "Klaar" = "completed"
 
+[mixing]
+minutes = 4
+step_g = 2.5
+second_bowl_g = 15
+
 [dates]
 order = "dmy"
 """
@@ -98,6 +103,7 @@ def test_every_key_is_accepted() -> None:
     assert (read.accounting.vouchers, read.accounting.voucher_tax_rate) == ("single_purpose", 9)
     assert (read.accounting.exempt, read.accounts.cash, read.accounts.card) == (("S7",), "1000 Till", "Card payments")
     assert (read.wages.per_hour, read.wages.share_percent) == ({"Mila": Decimal("18.5")}, {"Mila": 5})
+    assert (read.mixing.minutes, read.mixing.step_g, read.mixing.second_bowl_g) == (4, 2.5, 15)
     assert (read.columns, read.words) == (
         {"bookings": {"Visit no.": "booking_id"}},
         {"status": {"Klaar": "completed"}},
@@ -116,6 +122,7 @@ def test_only_the_name_has_no_default() -> None:
     assert (read.accounting.tolerance, read.accounting.tips) == (0, "outside")
     assert (read.accounting.vouchers, read.accounting.voucher_tax_rate) == ("multi_purpose", None)
     assert (read.accounting.exempt, read.wages.per_hour, read.wages.share_percent) == ((), {}, {})
+    assert (read.mixing.minutes, read.mixing.step_g, read.mixing.second_bowl_g) == (5, 5, 10)
     roots = read.roots
     assert (roots.touch_up_from_mm, roots.touch_up_by_mm, roots.patch_test_hours) == (10, 30, 48)
     assert (roots.growth_mm_per_day, roots.growth_sd) == (0.35, 0.075)
@@ -179,6 +186,9 @@ WRONG = {
     "delivery_days": f"{NAME}[stock]\ndelivery_days = 3.5",
     "cover_weeks": f"{NAME}[stock]\ncover_weeks = 0",
     "service_level": f"{NAME}[stock]\nservice_level = 1",
+    "minutes": f"{NAME}[mixing]\nminutes = -1",
+    "step_g": f"{NAME}[mixing]\nstep_g = 0",
+    "second_bowl_g": f"{NAME}[mixing]\nsecond_bowl_g = 0",
     "touch_up_from_mm": f"{NAME}[roots]\ntouch_up_from_mm = 0",
     "touch_up_by_mm": f"{NAME}[roots]\ntouch_up_by_mm = 10",
     "growth_mm_per_day": f"{NAME}[roots]\ngrowth_mm_per_day = -0.35",

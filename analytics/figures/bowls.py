@@ -12,12 +12,10 @@ import polars as pl
 
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
-from analytics.records.bowls import priced_log
+from analytics.records.bowls import colour_lines, priced_log
 from analytics.records.lines import completed_lines
-from analytics.records.stays import VISIT
 from analytics.results import RESULTS
 from analytics.settings import Settings
-from analytics.tables import COLOUR_KINDS
 
 
 def bowls(
@@ -67,16 +65,5 @@ def bowls_rows(product_log: pl.DataFrame, products: pl.DataFrame, *, period: Per
 
 def coverage(lines: pl.DataFrame, product_log: pl.DataFrame) -> pl.DataFrame:
     """Per month: colour_lines, and colour_lines_logged of them."""
-    logged = product_log.filter(pl.col("booking_id").is_not_null())
-    whole_visit = logged.filter(pl.col("service_id").is_null()).select(VISIT).unique()
-    per_service = logged.select(*VISIT, "service_id").drop_nulls().unique()
-    return (
-        lines.filter(pl.col("kind").is_in(COLOUR_KINDS))
-        .join(whole_visit.with_columns(_visit=pl.lit(True)), on=VISIT, how="left")
-        .join(per_service.with_columns(_service=pl.lit(True)), on=[*VISIT, "service_id"], how="left")
-        .group_by("month")
-        .agg(
-            colour_lines=pl.len(),
-            colour_lines_logged=(pl.col("_visit").fill_null(False) | pl.col("_service").fill_null(False)).sum(),
-        )
-    )
+    per_month = colour_lines(lines, product_log).group_by("month")
+    return per_month.agg(colour_lines=pl.len(), colour_lines_logged=pl.col("logged").sum())

@@ -12,13 +12,15 @@ from analytics.tables import COLOUR_KINDS
 
 @kept
 def priced_log(product_log: pl.DataFrame, products: pl.DataFrame) -> pl.DataFrame:
-    """Log rows with month (of logged_at), product, kind, mixed_cost and left_cost (exact, not yet rounded).
+    """Log rows with month (of logged_at), product, kind, strength_percent, mixed_cost and left_cost (exact, unrounded).
 
     Costs are null where the products export does not know the product; left_cost is null where nothing was weighed.
     """
     priced = valid_that_day(
         product_log.rename({"product": "logged_product"}),
-        products.select("site", "product_id", "product", "kind", "pack_g", "pack_cost", "valid_from"),
+        products.select(
+            "site", "product_id", "product", "kind", "pack_g", "pack_cost", "strength_percent", "valid_from"
+        ),
         "product_id",
         pl.col("logged_at"),
     )

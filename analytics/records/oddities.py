@@ -10,6 +10,7 @@ from analytics.methods.intervals import hours, within
 from analytics.periods import Period, opening_spans
 from analytics.records.bowls import priced_log
 from analytics.records.lines import on_the_menu
+from analytics.records.odd_mixes import odd_mixes
 from analytics.records.retail import retail_rows
 from analytics.records.root_care import root_visit_lines, visit_minutes
 from analytics.records.root_visits import measured_regrowth, root_lines, root_visits
@@ -34,6 +35,7 @@ def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFram
         _short_root_visits(tables["bookings"], tables["services"], settings),
         _outside_hours(tables["bookings"], settings),
         _taken_twice(tables["bookings"], settings),
+        odd_mixes(tables),
     ]
     return pl.concat([findings.hits([]), *parts])
 

@@ -30,3 +30,9 @@ def valid_that_day(rows: pl.DataFrame, listed: pl.DataFrame, key: str, day: pl.E
         .sort("_order")
         .drop("_order", "_day", "_from", "_first_day")
     )
+
+
+def latest_names(services: pl.DataFrame) -> pl.DataFrame:
+    """service_id and its newest name on the menu, as `service`."""
+    by_start = services.sort("valid_from", "site", "service", nulls_last=False)
+    return by_start.group_by("service_id", maintain_order=True).agg(pl.col("service").last())

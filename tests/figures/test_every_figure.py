@@ -19,7 +19,7 @@ from analytics.tables import MOVEMENTS, TABLES
 EVERY = figure_names()
 STATUSES = ("completed", "completed", "completed", "booked", "no_show", "cancelled")
 BOTH_MONTHS = days("2026-02-01", "2026-04-01")
-BY_MONTH = ("month", "tieout")  # figures with rows for a month in which nothing happened
+BY_MONTH = ("month", "tieout", "waste")  # figures with rows for a month in which nothing happened
 
 
 def busy_salon(seed: int) -> dict[str, pl.DataFrame]:
@@ -139,7 +139,9 @@ class TestEveryFigure:
         }
         keys |= {"clientele": ["month", "compared_with", "group"], "economics": ["month", "split", "item_id"]}
         keys |= {"hours_of_week": ["weekday", "hour"], "stylists": ["stylist"], "processing": ["month", "stylist"]}
-        keys |= {"backtest": ["group", "method"], "mixing": ["service_id"], "returns": ["cohort", "kind"]}
+        keys |= {"backtest": ["group", "method"], "returns": ["cohort", "kind"]}
+        keys |= {"mixing": ["service_id", "kind"], "mixes": ["service_id", "kind"]}
+        keys |= {"mixing_clients": ["client_id", "service_id", "kind"], "waste": ["month", "split", "item_id"]}
         keys |= {"return_curves": ["split", "name", "week"], "cards": ["client_id"]}
         assert not answer.select(keys.get(name, answer.columns)).is_duplicated().any()
 

@@ -1,0 +1,77 @@
+"""Bowls as they were mixed, service by service: grams, ratio and strength.
+
+A bowl is what was logged together: the same moment, visit, service and stylist; where its products stand there more
+than once, each time is a bowl. The ratio is grams of developer to one gram of colour and lightener. The strength is the
+hydrogen peroxide of the ready mix, by parts: Σ grams × percent of its developers ÷ all grams. Volumes are labels: 3, 6,
+9 and 12 % are sold as 10, 20, 30 and 40 volume. A second bowl is one of the same products, for the same visit and
+service. Everything here is what was logged, not what should be: the maker's ratios, local rules and licensed practice
+come first, and what is ready for use holds 12 % at most.
+"""
+
+import polars as pl
+
+from analytics.methods.peroxide import VOLUMES
+from analytics.periods import Period
+from analytics.records.mixes import DEVELOPER, NEED, log_by_bowl, mixed_bowls
+from analytics.records.validity import latest_names
+from analytics.results import RESULTS
+
+KEY = ["service_id", "kind"]
+LABELS = {percent: f"{percent:g} % ({volume} vol)" for percent, volume in VOLUMES.items()}
+
+
+def mixes(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per service and kind of main product; grams, parts and percent."""
+    bowls = mixes_rows(bookings, services, product_log, products, period=period)
+    numbers = bowls.with_columns(pl.col("main_g", "developer_g", "ready_g").cast(pl.Float64))
+    with_developer = pl.col("ratio").filter(pl.col("ratio") > 0)
+    first = pl.struct(NEED).is_first_distinct() | pl.col("booking_id").is_null()
+    return RESULTS["mixes"].shape(
+        numbers.with_columns(first=first)
+        .group_by(KEY)
+        .agg(
+            pl.col("main_g", "developer_g", "ready_g").median(),
+            bowls=pl.len(),
+            second_bowls=(~pl.col("first")).sum(),
+            ready_per_visit_g=pl.col("ready_g").sum() / pl.col("first").sum(),
+            ratio=with_developer.median(),
+            ratio_low=with_developer.quantile(0.1, "linear"),
+            ratio_high=with_developer.quantile(0.9, "linear"),
+            strength_percent=pl.col("strength_percent").filter(pl.col("developer_g") > 0).median(),
+            strength_most_percent=pl.col("strength_percent").max(),
+        )
+        .join(_developers(bowls), on=KEY, how="left", nulls_equal=True)
+        .join(latest_names(services), on="service_id", how="left")
+        .with_columns(service=pl.coalesce("service", "service_id"))
+        .sort(KEY)
+    )
+
+
+def mixes_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    period: Period,
+) -> pl.DataFrame:
+    """The bowls, in order of time, with grams, ratio and strength."""
+    log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
+    percent = log.filter(DEVELOPER).group_by("bowl").agg(developer_percent=pl.col("strength_percent").max())
+    return mixed_bowls(log).join(percent, on="bowl", how="left").sort("logged_at", "bowl")
+
+
+def _developers(bowls: pl.DataFrame) -> pl.DataFrame:
+    """Per service and kind the strengths used with their labels, most used first."""
+    percent = pl.col("developer_percent")
+    label = percent.replace_strict(LABELS, default=pl.format("{} %", percent), return_dtype=pl.String)
+    counted = bowls.drop_nulls("developer_percent").group_by(*KEY, "developer_percent").len()
+    by_use = counted.sort("len", "developer_percent", descending=[True, False])
+    return by_use.group_by(KEY, maintain_order=True).agg(developers=label.str.join(", "))

@@ -1,0 +1,64 @@
+"""How much colour or lightener to mix for each service, so that least is wasted without running short.
+
+What hair took is what was mixed less what was weighed afterwards, with second bowls of a visit added to the first. Of a
+bowl that was not weighed only its limit is known (used up to what was mixed, more than the first bowl where a second
+followed); it is shared over what weighed bowls of about that size took, neither taken for empty nor left out. The
+median and the amount that nine in ten needs stay within come from that. Usual is the median of what is mixed first.
+
+Advised is the newsvendor amount: the share cu ÷ (cu + co) of needs is covered, in steps of the scale ([mixing] step_g).
+co is what a gram thrown away cost, with the developer that went with it, at the pack costs of its day. cu is what a
+gram short costs: the least that is mixed again ([mixing] second_bowl_g) and the chair minutes of mixing again ([mixing]
+minutes, at what an open chair hour costs, or where salon.toml names no costs at what a chair hour brought net) ÷ the
+grams a bowl falls short by, taken as how far needs above the median lie above it. Second bowls are the share of visits
+in which the advised amount is expected not to be enough. The saving a month is what the logged visits would have cost,
+in grams left and grams short, with the usual amount every time, less the same with the advised one, over the months
+with bowls in the log. Who mixes more for long hair than for short does better than any one amount: saving_as_mixed is
+against the bowls as they were mixed, and where it is below zero no fixed amount beats mixing by eye. With fewer than 8
+weighed bowls nothing is advised. Amounts help with planning and are no instruction: the maker's ratios and times come
+first.
+"""
+
+import polars as pl
+
+from analytics.periods import Period
+from analytics.records.advice import advised
+from analytics.records.chair_hour import chair_hour_cost
+from analytics.records.mixes import log_by_bowl, mixed_bowls, needs
+from analytics.records.validity import latest_names
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+FEWEST_WEIGHED = 8
+
+
+def mixing(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per service and kind of main product (colour, lightener); grams of that, money in the currency."""
+    rows = mixing_rows(bookings, services, product_log, products, period=period)
+    hour = chair_hour_cost(bookings, services, settings, period)
+    return RESULTS["mixing"].shape(
+        advised(rows, ["service_id", "kind"], FEWEST_WEIGHED, hour, settings)
+        .join(latest_names(services), on="service_id", how="left")
+        .with_columns(service=pl.coalesce("service", "service_id"))
+        .sort("service_id", "kind")
+    )
+
+
+def mixing_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    period: Period,
+) -> pl.DataFrame:
+    """What hair took, one row per visit, service and products: grams mixed first, and the limits of what was used."""
+    log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
+    return needs(mixed_bowls(log), bookings).filter(pl.col("service_id").is_not_null())

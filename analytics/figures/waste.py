@@ -1,0 +1,227 @@
+"""What leaves in the bowl, split by product, kind, service, stylist and in all, month by month, with what it costs.
+
+Grams and bowls are those of the mixing log. Left over is known only of bowls weighed after the service: left_share is
+grams left ÷ grams mixed of those, left_cost those grams at the pack cost of their day. left_cost_likely carries the
+share of cost left in weighed bowls over to all logged bowls; nothing is said of work that is not in the log, and colour
+lines logged ÷ colour lines says how much that is. The ranges hold the true value 8 times in 10 if bowls are weighed and
+logged as it happens: those of the share are for all colour work, so that a thinly covered month has a wide one; those
+of the cost are for the bowls logged (ratio estimator over bowls, Student's t). The usual range is the individuals chart
+of the 12 months before (mean ± 2.66 × mean moving range), of months so far back that all have a value.
+
+Against plan, above 0 being dearer: price_variance is what all grams mixed cost beyond what they would have at the pack
+costs of a year before; quantity_variance is the grams weighed as left at the pack costs of a year before, as a plan in
+which all that is mixed goes on hair has none. A bowl logged without a service or a stylist takes those of its visit.
+"""
+
+from datetime import date
+
+import polars as pl
+
+from analytics.methods.control_chart import usual_before
+from analytics.methods.price_quantity import price_variance, quantity_variance
+from analytics.methods.ratio import ratio_range
+from analytics.money import EXACT, digits_of, rounded
+from analytics.periods import Period
+from analytics.records.bowls import colour_lines, priced_log
+from analytics.records.lines import completed_lines
+from analytics.records.mixes import log_by_bowl
+from analytics.records.stays import VISIT
+from analytics.records.validity import latest_names
+from analytics.results import RESULTS
+from analytics.settings import Settings
+
+USUAL_MONTHS = 12
+ALL = "all"
+SPLITS = {ALL: None, "product": "product_id", "kind": "kind", "service": "service_id", "stylist": "stylist"}
+BY = ["month", "split", "item_id"]
+TRENDS = {"share": "left_share", "cost": "left_cost_likely"}
+
+
+def waste(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+    cover: Period,
+    as_of: date,
+) -> pl.DataFrame:
+    """One row per month, split and item of it with bowls, and one per month for all; grams, money in the currency."""
+    rows = waste_rows(bookings, services, product_log, products, period=cover)
+    lines = colour_lines(completed_lines(bookings, services, settings), product_log)
+    digits = digits_of(settings.salon.currency)
+    asked = _measured(rows.filter(period.holds(pl.col("logged_at"))), lines, period, digits)
+    trends = _trends(_measured(rows, lines, cover, digits), cover)
+    names = rows.select("product_id", "product").unique("product_id", keep="last", maintain_order=True)
+    return RESULTS["waste"].shape(
+        asked.join(trends, on=BY, how="left")
+        .join(names, left_on="item_id", right_on="product_id", how="left")
+        .join(latest_names(services), left_on="item_id", right_on="service_id", how="left")
+        .with_columns(
+            item=pl.when(pl.col("split") == "product")
+            .then("product")
+            .when(pl.col("split") == "service")
+            .then(pl.coalesce("service", "item_id"))
+            .when(pl.col("split") != ALL)
+            .then("item_id"),
+            item_id=pl.when(pl.col("split") != ALL).then("item_id"),
+            part_month=pl.col("month").is_in([month for month in period.months() if period.is_part(month, as_of)]),
+            _order=pl.col("split").replace_strict({split: place for place, split in enumerate(SPLITS)}),
+        )
+        .sort("month", "_order", "item_id")
+    )
+
+
+def waste_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    period: Period,
+) -> pl.DataFrame:
+    """The log rows the figure adds up, each with its bowl, service and stylist, and its cost then and a year before."""
+    year_before = product_log.with_columns(pl.col("logged_at").dt.offset_by("-1y"))
+    then = priced_log(year_before, products).select(mixed_cost_before="mixed_cost", left_cost_before="left_cost")
+    who = (
+        bookings.sort("line").group_by(VISIT, maintain_order=True).agg(_stylist=pl.col("stylist").drop_nulls().first())
+    )
+    return (
+        log_by_bowl(product_log.hstack(then), products, bookings, services)
+        .filter(period.holds(pl.col("logged_at")))
+        .join(who, on=VISIT, how="left", maintain_order="left")
+        .with_columns(pl.coalesce("stylist", "_stylist").alias("stylist"))
+        .drop("_stylist")
+    )
+
+
+def _measured(rows: pl.DataFrame, lines: pl.DataFrame, period: Period, digits: int) -> pl.DataFrame:
+    """One row per month and item: sums, shares, their ranges and what the log covers."""
+    months = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()})
+    whole = months.with_columns(split=pl.lit(ALL), item_id=pl.lit(""))
+    sums = pl.concat([_sums(rows, split) for split in SPLITS])
+    inside = lines.filter(period.holds(pl.col("starts_at")))
+    measured = (
+        pl.concat([whole.join(sums.select(BY), on=BY, how="anti"), sums], how="diagonal")
+        .join(_covered(inside), on=BY, how="left")
+        .join(_covered(inside).filter(split=ALL).drop("split", "item_id"), on="month", how="left", suffix="_all")
+    )
+    counts = ["bowls", "weighed_bowls", "colour_lines", "colour_lines_logged"]
+    of_all = pl.col("split").is_in([ALL, "product", "kind"])
+    return _with_ranges(
+        measured.with_columns(
+            pl.when(of_all).then(f"{name}_all").otherwise(name).alias(name) for name in counts[2:]
+        ).with_columns(pl.col(*counts, "mixed_g", "weighed_mixed_g").fill_null(0)),
+        digits,
+    )
+
+
+def _keyed(rows: pl.DataFrame, split: str) -> pl.DataFrame:
+    item = SPLITS[split]
+    return rows.with_columns(split=pl.lit(split), item_id=pl.col(item) if item else pl.lit(""))
+
+
+def _sums(rows: pl.DataFrame, split: str) -> pl.DataFrame:
+    """Sums per month and item, and of squares over its bowls."""
+    weighed = pl.col("left_g").is_not_null()
+    known = weighed & pl.col("mixed_cost").is_not_null()
+    by_bowl = (
+        _keyed(rows, split)
+        .group_by(*BY, "bowl", maintain_order=True)
+        .agg(
+            pl.col("mixed_g").sum(),
+            pl.when(pl.col("mixed_cost").is_not_null().any()).then(pl.col("mixed_cost").sum()).alias("mixed_cost"),
+            price_variance=price_variance(pl.col("mixed_cost"), pl.col("mixed_cost_before")).sum(),
+            quantity_variance=quantity_variance(
+                pl.col("mixed_cost_before"), pl.col("mixed_cost_before") - pl.col("left_cost_before")
+            ).sum(),
+            weighed=weighed.any(),
+            costed=known.any(),
+            weighed_mixed_g=pl.col("mixed_g").filter(weighed).sum(),
+            left_g=pl.col("left_g").sum(),
+            weighed_cost=pl.col("mixed_cost").filter(known).sum(),
+            left_cost=pl.col("left_cost").sum(),
+        )
+    )
+    grams, cost = ("left_g", "weighed_mixed_g"), ("left_cost", "weighed_cost")
+    return by_bowl.group_by(BY).agg(
+        pl.col("mixed_g", "price_variance", "quantity_variance", "weighed_mixed_g").sum(),
+        pl.when(pl.col("mixed_cost").is_not_null().any()).then(pl.col("mixed_cost").sum()).alias("mixed_cost"),
+        *(pl.col(name).cast(pl.Float64).pow(2).sum().alias(f"{name}_2") for name in (*grams, *cost)),
+        *(
+            (pl.col(left).cast(pl.Float64) * pl.col(mixed).cast(pl.Float64)).sum().alias(f"{left}_x")
+            for left, mixed in (grams, cost)
+        ),
+        pl.col("weighed_cost").sum(),
+        bowls=pl.len().cast(pl.Int64),
+        weighed_bowls=pl.col("weighed").sum().cast(pl.Int64),
+        left_g=pl.when(pl.col("weighed").any()).then(pl.col("left_g").sum()),
+        left_cost=pl.when(pl.col("costed").any()).then(pl.col("left_cost").sum()),
+    )
+
+
+def _covered(lines: pl.DataFrame) -> pl.DataFrame:
+    """Per month and item of the splits that a line has: colour_lines, and colour_lines_logged of them."""
+    parts = [
+        _keyed(lines, split)
+        .group_by(BY)
+        .agg(colour_lines=pl.len().cast(pl.Int64), colour_lines_logged=pl.col("logged").sum().cast(pl.Int64))
+        for split in (ALL, "service", "stylist")
+    ]
+    return pl.concat(parts)
+
+
+def _with_ranges(sums: pl.DataFrame, digits: int) -> pl.DataFrame:
+    logged = pl.when(pl.col("colour_lines") > 0).then(pl.col("colour_lines_logged") / pl.col("colour_lines"))
+    weighed = pl.when(pl.col("bowls") > 0).then(pl.col("weighed_bowls") / pl.col("bowls"))
+    low, high = _range(
+        sums.with_columns(sampled=(weighed * logged.fill_null(1.0)).fill_null(0.0)), "left_g", "weighed_mixed_g"
+    )
+    cheap, dear = _range(sums.with_columns(sampled=weighed.fill_null(0.0)), "left_cost", "weighed_cost")
+    mixed_cost = pl.col("mixed_cost").cast(pl.Float64)
+    money = ["mixed_cost", "left_cost", "price_variance", "quantity_variance"]
+    return sums.with_columns(
+        left_share=_ratio("left_g", "weighed_mixed_g"),
+        left_share_low=low,
+        left_share_high=high.clip(None, 1.0),
+        left_cost_likely=_ratio("left_cost", "weighed_cost") * mixed_cost,
+        left_cost_low=pl.max_horizontal(cheap * mixed_cost, pl.col("left_cost").cast(pl.Float64)),
+        left_cost_high=dear * mixed_cost,
+    ).with_columns(
+        *(rounded(pl.col(name), digits) for name in money),
+        *(
+            rounded(pl.col(name).round(9).cast(EXACT), digits)
+            for name in ("left_cost_likely", "left_cost_low", "left_cost_high")
+        ),
+    )
+
+
+def _range(sums: pl.DataFrame, left: str, mixed: str) -> tuple[pl.Series, pl.Series]:
+    floats = sums.with_columns(pl.col(left, mixed).cast(pl.Float64).fill_null(0.0), n=pl.col("weighed_bowls"))
+    return ratio_range(floats.with_columns(pl.col(f"{left}_2", f"{mixed}_2", f"{left}_x").fill_null(0.0)), left, mixed)
+
+
+def _ratio(top: str, bottom: str) -> pl.Expr:
+    return pl.when(pl.col(bottom) > 0).then(pl.col(top).cast(pl.Float64) / pl.col(bottom).cast(pl.Float64))
+
+
+def _trends(measured: pl.DataFrame, cover: Period) -> pl.DataFrame:
+    """Per month and item: share and cost of the month and the year before, and what is usual."""
+    months = pl.DataFrame({"month": cover.months()}, schema={"month": pl.String()})
+    item = ["split", "item_id"]
+    over = (
+        months.join(measured.select(item).unique(), how="cross")
+        .join(measured.select(*BY, *TRENDS.values()), on=BY, how="left", nulls_equal=True)
+        .sort(*item, "month")
+    )
+    for name, column in TRENDS.items():
+        low, high = usual_before(pl.col(column).cast(pl.Float64), USUAL_MONTHS)
+        over = over.with_columns(
+            pl.col(column).shift(1).over(item).alias(f"previous_{name}"),
+            pl.col(column).shift(12).over(item).alias(f"year_ago_{name}"),
+            low.over(item).round(9).alias(f"usual_{name}_low"),
+            high.over(item).round(9).alias(f"usual_{name}_high"),
+        )
+    return over.drop(TRENDS.values())
