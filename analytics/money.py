@@ -74,8 +74,13 @@ def rounded_together(amount: pl.Expr, digits: int, over: list[str]) -> pl.Expr:
 
     Between equal remainders the row that stands first is rounded up. MONEY; amounts count to their ninth digit.
     """
-    billionths = (amount.cast(EXACT).round(9, mode="half_away_from_zero") * 10**9).cast(pl.Int128)
-    return _of_units(largest_remainder(billionths, pl.lit(10 ** (9 - digits), pl.Int128), over), digits)
+    exact = amount.cast(EXACT)
+    billionths = (exact.round(9, mode="half_away_from_zero") * 10**9).cast(pl.Int128)
+    total = (rounded(exact.sum(), digits) * 10**digits).cast(pl.Int128).over(over)
+    unit = 10 ** (9 - digits)
+    whole = billionths // unit
+    place = (unit - billionths % unit).rank("ordinal").over(over)
+    return _of_units(whole + (place <= total - whole.sum().over(over)).cast(pl.Int128), digits)
 
 
 def shared_by_time(amount: pl.Expr, part: pl.Expr, whole: pl.Expr, digits: int, over: list[str]) -> pl.Expr:

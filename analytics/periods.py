@@ -104,9 +104,12 @@ class Period:
 
     def elapsed(self, month: str, as_of: date) -> "Period":
         """The days of the month that lie in this period, up to and with `as_of` where the month is not over then."""
-        part = Period.month(month).cut(self)
-        so_far = part.cut(Period(part.start, as_of + timedelta(days=1)))
-        return part if so_far.empty else so_far
+        return Period.month(month).cut(self).gone_by(as_of)
+
+    def gone_by(self, as_of: date) -> "Period":
+        """Its days up to and with `as_of`; all of them where it lies after that day."""
+        so_far = self.cut(Period(self.start, as_of + timedelta(days=1)))
+        return self if so_far.empty else so_far
 
     def months_before(self, months: int) -> "Period":
         """The same days so many months before, as far as that month has them; a whole month is the whole month.

@@ -9,7 +9,16 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.money import digits_of, is_currency, round_half_up, round_parts, rounded, with_tax
+from analytics.money import (
+    EXACT,
+    digits_of,
+    is_currency,
+    round_half_up,
+    round_parts,
+    rounded,
+    rounded_together,
+    with_tax,
+)
 from analytics.tables import MONEY, PERCENT
 
 
@@ -134,3 +143,19 @@ def test_rounded_parts_are_the_rounded_whole_and_none_is_a_unit_off(parts: list[
     total = sum(parts, Fraction(0))
     assert abs(Fraction(sum(shares)) - total) <= Fraction(1, 2 * 10**digits)
     assert all(abs(Fraction(share) - part) < Fraction(1, 10**digits) for share, part in zip(shares, parts, strict=True))
+
+
+def together(amounts: list[str], digits: int) -> list[Decimal]:
+    column = pl.DataFrame(
+        {"amount": [Decimal(text) for text in amounts], "of": "one"}, schema={"amount": EXACT, "of": pl.String()}
+    )
+    return column.select(rounded_together(pl.col("amount"), digits, ["of"])).to_series().to_list()
+
+
+def test_columns_rounded_together_add_up_to_their_rounded_sum() -> None:
+    """Three thirds and a half of a mil, the thirds cut at their fifteenth digit, are 1.5 and round to 2."""
+    assert together(["1.004", "1.004", "1.004"], 2) == [Decimal("1.01"), 1, 1]
+    assert sum(together(["0.000333333333333", "0.000333333333333", "0.000333333333333", "0.0005"], 3)) == Decimal(
+        "0.002"
+    )
+    assert together(["-0.6", "-0.6"], 0) == [0, -1]

@@ -7,9 +7,12 @@ hands-on hours are the menu's. Product cost is all grams mixed that month, used 
 its visit and service, with that line's stylist and chair, one without a known visit to whoever mixed it. The shares of
 a split are rounded so that they add up. After product, its cost is taken off first. The cost of an open chair hour is
 costs.per_month ÷ open chair hours of the whole month; what brings at least that, product paid, clears it. Empty hours
-are opening hours in which a chair was not taken, visits that overlap counted once; their cost is at the cost of an
-open hour. Bare of costs in salon.toml nothing is said of clearing or of what empty hours cost.
+are opening hours gone by in which a chair was not taken, visits that overlap counted once; their cost is at the cost
+of an open hour. Where salon.toml names no costs nothing is said of clearing or of what empty hours cost.
 """
+
+from collections.abc import Mapping
+from datetime import date
 
 import polars as pl
 
@@ -36,6 +39,7 @@ def economics(
     *,
     settings: Settings,
     period: Period,
+    as_of: date,
 ) -> pl.DataFrame:
     """One row per month, split and item with completed lines, product cost or open hours; hours, money."""
     digits = digits_of(settings.salon.currency)
@@ -51,7 +55,8 @@ def economics(
         _split("chair", "chair", lines, spent, digits).drop("kind"),
     ]
     costs = cost_of_open_hours(bookings, settings, period).select("month", "cost_per_open_hour")
-    open_hours = _open_hours(bookings, settings, period, costs, digits)
+    gone_by = {month: part.gone_by(as_of) for month, part in period.parts().items()}
+    open_hours = _open_hours(bookings, settings, gone_by, costs, digits)
     together = pl.concat(splits, how="diagonal").join(open_hours, on=KEY, how="full", coalesce=True, nulls_equal=True)
     return RESULTS["economics"].shape(
         together.join(costs, on="month", how="left")
@@ -132,11 +137,11 @@ def _split(split: str, by: str, lines: pl.DataFrame, spent: pl.DataFrame, digits
 
 
 def _open_hours(
-    bookings: pl.DataFrame, settings: Settings, period: Period, costs: pl.DataFrame, digits: int
+    bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, Period], costs: pl.DataFrame, digits: int
 ) -> pl.DataFrame:
     """Per month, for each chair and for all of them: open_hours, empty_hours and what these cost."""
     by_chair = (
-        hours_by_chair(bookings, settings, period.parts())
+        hours_by_chair(bookings, settings, spans)
         .join(costs, on="month", how="left")
         .with_columns(empty_hours=pl.col("open_hours") - pl.col("inside_hours"))
         .with_columns(

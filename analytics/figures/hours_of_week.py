@@ -1,12 +1,15 @@
 """How full the chairs are at each hour of the week, and what such an hour brings.
 
 One row for each weekday and clock hour in which the salon was open, a chair was taken or a visit began in the period.
-Open hours are chair hours: opening hours times chairs. Taken hours are those in which a chair was taken within opening
-hours, visits that overlap on one chair counted once; the share is taken ÷ open. Net is that of the lines that begin in
-the period, spread evenly over the time their visit took the chair, in whole minor units that add up to it; a visit that
-took no time stands at the hour it begins. Net per open hour is net ÷ open hours, with nothing where nothing was open.
-Clock hours are local: one that the clock skips in spring is not there, one that it repeats in autumn counts twice.
+Open hours are chair hours gone by: opening hours times chairs. Taken hours are those in which a chair was taken within
+opening hours, visits that overlap on one chair counted once; the share is taken ÷ open. Net is that of the lines that
+begin in the period, spread evenly over the time their visit took the chair, in whole minor units that add up to it; a
+visit that took no time stands at the hour it begins. Net per open hour is net ÷ open hours, with nothing where nothing
+was open. Clock hours are local: one that the clock skips in spring is not there, one that it repeats in autumn counts
+twice.
 """
+
+from datetime import date
 
 import polars as pl
 
@@ -22,13 +25,13 @@ CELL = ["weekday", "hour"]
 
 
 def hours_of_week(
-    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period
+    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period, as_of: date
 ) -> pl.DataFrame:
     """One row per weekday and clock hour; hours, money in the currency."""
     zone = settings.salon.timezone
     chairs = len(named_chairs(bookings, settings.salon.chairs))
     length = hours(pl.col("starts"), pl.col("ends")).sum()
-    spans = opening_spans(settings.hours, period, zone).drop("day")
+    spans = opening_spans(settings.hours, period.gone_by(as_of), zone).drop("day")
     stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
     taken = within(union(stays, ["chair"]), spans)
     is_open = by_clock_hour(spans.rename({"opens": "starts", "closes": "ends"}), zone)

@@ -14,7 +14,8 @@ regrowth, on the last day, lay between the two lengths of the settings by growth
 book of that day. Per open day divides by the days the salon was open. The usual range is the individuals chart of the
 12 months before (mean ± 2.66 × mean moving range): within it, a change is ordinary wobble, and a value beyond it is
 flagged above or below; it stays empty until there are 12 months. A month that is not over, or that was cut, is said to
-be a part-month; it stands beside the same days of the months before, and nothing in it is scaled.
+be a part-month; it has the open days and hours gone by, stands beside the same days of the months before, and nothing
+in it is scaled.
 """
 
 from collections.abc import Mapping
@@ -174,16 +175,17 @@ def _by_figure(sources: _Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
 def _measures(sources: _Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
     """One row per span, one column per figure, all as VALUE: money stays exact. An empty span has nothing."""
     held = {name: span for name, span in spans.items() if not span.empty}
+    gone_by = {name: span.elapsed(name, sources.as_of) for name, span in held.items()}
     months = pl.DataFrame({"month": list(held)}, schema={"month": pl.String()})
     for part in (
         _of_lines(in_spans(sources.lines, "starts_at", held)),
         _of_retail(in_spans(sources.retail, "sold_at", held)),
         _of_bowls(in_spans(sources.log, "logged_at", held), digits_of(sources.settings.salon.currency)),
         _of_visits(in_spans(sources.visits, "starts_at", held)),
-        chair_hours(sources.bookings, sources.settings, held),
+        chair_hours(sources.bookings, sources.settings, gone_by),
         hours_left_empty(sources.bookings, sources.settings, held),
-        roots_ready(sources.bookings, sources.services, sources.settings, _last_days(held, sources.as_of)),
-        _open_days(sources.settings, held),
+        roots_ready(sources.bookings, sources.services, sources.settings, _last_days(gone_by)),
+        _open_days(sources.settings, gone_by),
     ):
         months = months.join(part, on="month", how="left")
     known = months.with_columns(pl.exclude("month", *MAY_BE_UNKNOWN).fill_null(0))
@@ -192,9 +194,8 @@ def _measures(sources: _Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
     return every.join(worked_out, on="month", how="left").with_columns(pl.exclude("month").cast(VALUE))
 
 
-def _last_days(spans: Mapping[str, Period], as_of: date) -> dict[str, date]:
-    last = {name: span.end - timedelta(days=1) for name, span in spans.items()}
-    return {name: as_of if spans[name].start <= as_of < day else day for name, day in last.items()}
+def _last_days(spans: Mapping[str, Period]) -> dict[str, date]:
+    return {name: span.end - timedelta(days=1) for name, span in spans.items()}
 
 
 def _of_lines(lines: pl.DataFrame) -> pl.DataFrame:

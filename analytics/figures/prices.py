@@ -74,8 +74,7 @@ def prices_rows(
 def recent(period: Period, as_of: date) -> Period:
     """The last months of the period that count as now, up to today where it reaches beyond."""
     last = Period(max(period.start, add_months(period.end, -MONTHS)), period.end) if not period.empty else period
-    so_far = last.cut(Period(last.start, as_of + timedelta(days=1)))
-    return last if so_far.empty else so_far
+    return last.gone_by(as_of)
 
 
 def _per_service(lines: pl.DataFrame, log: pl.DataFrame, days: int) -> pl.DataFrame:

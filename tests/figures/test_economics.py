@@ -38,6 +38,13 @@ def test_without_costs_nothing_is_said_of_clearing_or_of_what_empty_hours_cost()
     assert row["empty_hours"] == 233  # 26 days of 9 h, one of them taken
 
 
+def test_hours_that_have_not_come_yet_are_not_empty() -> None:
+    """On Tuesday 3 March the salon has been open for two days of 9 h; an open hour costs what it does in all of March."""
+    work = visit("V1", "2026-03-03 09:00", 60, ("CUT", "100"))
+    row = split("salon", work, salon=settings(costs={"per_month": 2340}), as_of="2026-03-03")[None]
+    assert (row["open_hours"], row["empty_hours"], row["empty_cost"]) == (18, 17, 170)
+
+
 def test_a_bowl_goes_to_the_stylist_and_chair_of_its_line_and_without_a_visit_to_whoever_mixed_it() -> None:
     bowl = {"logged_at": "2026-03-03", "product_id": "DYE", "mixed_g": "60", "stylist": "Noor"}
     log = product_log(bowl | {"booking_id": "V1", "service_id": "ROOTS"}, bowl)

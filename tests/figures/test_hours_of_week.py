@@ -42,6 +42,12 @@ def test_the_hour_the_clock_skips_is_not_there_and_the_one_it_repeats_is_twice(
     assert all(row["taken_share"] == 1 for row in answer.values())
 
 
+def test_hours_that_have_not_come_yet_are_not_open() -> None:
+    """On 10 March two Tuesdays of five have been."""
+    answer = cells(visit("V1", "2026-03-03 09:00", 60, ("CUT", "60")), as_of="2026-03-10")
+    assert answer["tue", 9]["taken_share"] == 0.5
+
+
 def test_a_refund_that_took_no_time_stands_at_its_hour() -> None:
     assert cells(visit("V1", "2026-03-03 14:20", 0, ("CUT", "-40")))["tue", 14]["net"] == -40
 

@@ -118,6 +118,14 @@ def test_a_month_that_is_not_over_stands_beside_the_days_gone_by_of_the_months_b
     assert (row["usual_low"], row["usual_high"], row["part_month"]) == (100, 100, True)
 
 
+def test_a_month_that_is_not_over_has_the_open_days_and_hours_gone_by() -> None:
+    """Up to Tuesday 10 March: 8 days of 9 h, one hour of them taken."""
+    frame = work_out("month", bookings=bookings(cut("V1", "2026-03-03")), services=MENU, as_of="2026-03-10")
+    assert figure(frame, "open_days")["value"] == 8
+    assert figure(frame, "net_per_open_day")["value"] == Decimal("12.5")
+    assert float(figure(frame, "occupied_share")["value"]) == pytest.approx(1 / 72, abs=5e-5)
+
+
 def test_days_that_the_month_before_does_not_have_stand_beside_nothing() -> None:
     book = bookings(cut("V1", "2026-02-28"), cut("V2", "2026-03-30"))
     cover = days("2026-02-01", "2026-04-01")
