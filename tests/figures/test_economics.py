@@ -39,7 +39,7 @@ def test_without_costs_nothing_is_said_of_clearing_or_of_what_empty_hours_cost()
 
 
 def test_hours_that_have_not_come_yet_are_not_empty() -> None:
-    """On Tuesday 3 March the salon has been open for two days of 9 h; an open hour costs what it does in all of March."""
+    """On Tuesday 3 March the salon has been open for two days of 9 h; an hour costs what it does in all March."""
     work = visit("V1", "2026-03-03 09:00", 60, ("CUT", "100"))
     row = split("salon", work, salon=settings(costs={"per_month": 2340}), as_of="2026-03-03")[None]
     assert (row["open_hours"], row["empty_hours"], row["empty_cost"]) == (18, 17, 170)
