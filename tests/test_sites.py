@@ -90,6 +90,8 @@ SUMS = {  # figure -> what its rows are, and what adds up
     "chairs": (["month", "service_id"], ["lines", "chair_hours", "gross", "net", "product_cost"]),
     "bowls": (["month", "product_id"], ["bowls", "mixed_g", "left_g", "left_cost"]),
     "occupancy": (["month", "chair"], ["occupied_hours"]),
+    "economics": (["month", "split", "item_id"], ["lines", "chair_hours", "net", "product_cost"]),
+    "processing": (["month", "stylist"], ["chair_hours", "processing_hours", "second_client_hours"]),
     "tieout": (["month"], ["charged_gross", "retail_gross", "taken"]),
 }
 
@@ -122,6 +124,16 @@ def test_one_salon_of_a_group_is_alone() -> None:
     assert north.figure("tax")["gross"].to_list() == [100]
     assert north.figure("occupancy")["chair"].to_list() == ["North: Chair 1"]
     assert two_salons().figure_by_site("tax").select("site", "gross").rows() == [("North", 100), ("South", 30)]
+
+
+def test_a_stylist_of_the_same_name_in_another_salon_is_somebody_else() -> None:
+    """Two clients at the same hour, each in a salon of her own: nobody sat beside anybody."""
+    visits = [
+        visit("V1", "2026-03-03 09:00", 60, ("ROOTS", "60"), site=site, chair=site, client_id=f"client of {site}")
+        for site in PRICE_OF
+    ]
+    salon = group(bookings=bookings(*visits))
+    assert salon.figure("processing")["second_client_hours"].sum() == 0
 
 
 def test_a_chair_of_a_group_is_one_salons() -> None:

@@ -82,10 +82,12 @@ def _beside(sittings: pl.DataFrame) -> pl.DataFrame:
     first = sittings.filter(pl.col("processing_hours") > 0)
     last_day, first_day = pl.col("ends").dt.date(), pl.col("starts").dt.date()
     days = first.with_columns(day=pl.date_ranges(first_day, last_day)).explode("day")
-    later = sittings.select("stylist", day=first_day, other=pl.struct("starts", "ends", "chair", "client_id", "place"))
+    later = sittings.select(
+        "site", "stylist", day=first_day, other=pl.struct("starts", "ends", "chair", "client_id", "place")
+    )
     other = pl.col("other").struct
     shared = (
-        days.join(later, on=["stylist", "day"])
+        days.join(later, on=["site", "stylist", "day"])
         .filter(
             (other.field("place") > pl.col("place"))
             & (other.field("starts") < pl.col("ends"))

@@ -1,4 +1,4 @@
-"""How long a page takes on the server, for the demo salon as it is and many times over.
+"""How long a page takes on the server, for the demo salon as it is and for a group of many of it, each with a name.
 
 Run by hand: `python tests/bench/bench_pages.py [COPIES …]` (default 1 70). Every page is opened once, run again as it
 is, and run again for other months, without a browser. Printed are, over all pages, the median and the 95th percentile
@@ -7,6 +7,7 @@ the slowest page, in which functions of ours the time of a run again goes.
 """
 
 import cProfile
+import csv
 import logging
 import pstats
 import statistics
@@ -16,7 +17,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from bench_load import multiply
+from bench_load import IDS, multiply
 from streamlit.testing.v1 import AppTest
 
 ROOT = Path(__file__).parents[2]
@@ -31,6 +32,23 @@ LOAD = (
     "folder = Path(sys.argv[1]);"
     "load(folder, read_settings(folder), lambda tables: findings.hits([]), in_silence)"
 )
+
+
+def name_the_salons(folder: Path) -> None:
+    """A column `site` in every export whose rows belong to one of the copies: the copies are salons of a group."""
+    for path in (folder / "exports").glob("*.csv"):
+        with path.open(encoding="utf-8", newline="") as file:
+            mark = ";" if ";" in file.readline() else ","
+            file.seek(0)
+            heading, *rows = csv.reader(file, delimiter=mark)
+        places = [place for place, name in enumerate(heading) if name in IDS]
+        if not places:
+            continue
+        with path.open("w", encoding="utf-8", newline="") as file:
+            writer = csv.writer(file, delimiter=mark, lineterminator="\n")
+            writer.writerow([*heading, "site"])
+            ids = (next((row[place] for place in places if row[place]), "K0-") for row in rows)
+            writer.writerows([*row, some_id.split("-")[0]] for row, some_id in zip(rows, ids, strict=True))
 
 
 def pages() -> list[str]:
@@ -105,6 +123,8 @@ def main() -> None:
     for copies in [int(word) for word in sys.argv[1:]] or [1, 70]:
         with tempfile.TemporaryDirectory() as name:
             multiply(Path(name), copies)
+            if copies > 1:
+                name_the_salons(Path(name))
             subprocess.run([sys.executable, "-c", LOAD, name], check=True, cwd=ROOT)
             sys.argv = ["app.py", "--salon", name, "--today", TODAY]
             report(copies)
