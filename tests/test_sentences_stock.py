@@ -70,7 +70,8 @@ def test_before_two_counts_nothing_can_be_said() -> None:
     once = COUNTED | {"from_on": None}
     for rows in ((once, NOW), (NOW | {"from_on": None},)):
         assert unseen(*rows).startswith("No product has been counted twice")
-    assert unseen() == "The book holds no delivery, count or bowl, so nothing can be said about stock."
+    nothing = "The book holds no delivery and no count, so nothing can be said about stock; export them with the rest."
+    assert unseen() == unseen(NOW | {"closing_g": None, "closing_value": None}) == nothing
 
 
 def test_only_the_last_time_from_count_to_count_is_told() -> None:
@@ -121,6 +122,7 @@ def test_nothing_to_order_and_too_little_known() -> None:
     unknown = HELD | {"product_id": "TINT", "packs": None, "order_cost": None}
     assert order(HELD | {"packs": 0}) == "What is there lasts for 4 weeks and a delivery: nothing needs ordering now."
     assert order(HELD, unknown).endswith("; of 1 product too little is known.")
+    assert order(unknown).startswith("What is on the shelf is not known")
     assert order() == "There is no product in use, so there is nothing to order."
 
 

@@ -98,7 +98,7 @@ def _with_coverage(parts: pl.DataFrame, lines: pl.DataFrame) -> pl.DataFrame:
 
 
 def _money(digits: int) -> list[pl.Expr]:
-    valued = pl.col("closing_value").is_not_null() & pl.col("closing_g").is_not_null()
+    valued = pl.col("closing_value").is_not_null()
     names = ("opening_value", "delivered_cost", "unexplained_cost", "closing_value")
     return [pl.when(valued).then(rounded(pl.col(name), digits)).alias(name) for name in names]
 

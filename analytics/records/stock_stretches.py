@@ -17,9 +17,9 @@ def stretches(book: pl.DataFrame, as_of: date) -> pl.DataFrame:
     begins and ends are moments (begins: the first there is, where the product was not counted before), from_on and
     to_on their days. opening, delivered, mixed, sold, returned, discarded, expected, counted (null up to today),
     unexplained and closing, each in grams; opening_value, delivered_cost, unexplained_cost and closing_value.
-    Of a stretch that begins without a count only what is missing even so is unexplained, or null. expected_g and
-    closing_g are null where the product was never delivered nor counted. A first count with nothing before it begins a
-    stretch and ends none.
+    Of a stretch that begins without a count only what is missing even so is unexplained, or null. expected_g, closing_g
+    and closing_value are null where the product was never delivered nor counted. A first count with nothing before it
+    begins a stretch and ends none.
     """
     count_of = {name: pl.col(name).filter(COUNT).first() for name in ("grams", "change_g", "received", "issued")}
     before = [pl.col(name).shift(1).over(SHELF).alias(f"before_{name}") for name in ("level_g", "value", "at")]
@@ -52,6 +52,7 @@ def stretches(book: pl.DataFrame, as_of: date) -> pl.DataFrame:
             begins=pl.when(counted_before).then("begins").otherwise(datetime.min),
             expected_g=pl.when("kept").then(pl.col("level_g") + pl.col("unexplained_g").fill_null(0)),
             closing_g=pl.when("kept").then("level_g"),
+            closing_value=pl.when("kept").then("closing_value"),
         )
         .drop("level_g", "kept", "rows")
     )

@@ -39,8 +39,8 @@ def between_counts(stock: pl.DataFrame) -> pl.DataFrame:
 def stock_sentence(stock: pl.DataFrame, settings: Settings) -> str:
     """What was gone at the last counts that nothing explains, in money, with how far the log covers that time."""
     counted = between_counts(stock)
-    if stock.is_empty():
-        return "The book holds no delivery, count or bowl, so nothing can be said about stock."
+    if stock["closing_g"].is_null().all():
+        return "The book holds no delivery and no count, so nothing can be said about stock; export them with the rest."
     if counted.is_empty():
         return (
             "No product has been counted twice, so what goes unseen is not known; count the shelves at closing time, "
@@ -126,6 +126,8 @@ def order_sentence(reorder: pl.DataFrame, settings: Settings, as_of: date) -> st
     wanted = orders(reorder)
     weeks = _weeks(settings)
     unknown = reorder.filter(pl.col("packs").is_null()).height
+    if unknown == reorder.height:
+        return "What is on the shelf is not known, so there is nothing to advise; count it, or export deliveries."
     tail = f"; of {wording.counted(unknown, 'product', 'products', settings)} too little is known" if unknown else ""
     if wanted.is_empty():
         return f"What is there lasts for {weeks} weeks and a delivery: nothing needs ordering now{tail}."

@@ -133,6 +133,7 @@ def test_retail_is_ordered_by_the_piece_and_no_log_corrects_it() -> None:
 
 def test_a_product_that_was_never_counted_nor_delivered_gets_no_advice() -> None:
     row = only(reorder(product_log=weekly([60] * 4)))
+    assert row["closing_value"] is None
     assert (row["advice"], row["packs"], row["likely_g"], row["weekly_g"]) == ("not counted", None, None, 60)
 
 

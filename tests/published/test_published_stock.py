@@ -7,6 +7,7 @@ OpenStax, Principles of Accounting, Volume 1, sections 10.2 and 10.3: 150 bought
 from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
+from frames import only, products, sales, settings, table, work_out
 
 from analytics.methods.stock_value import Shelf
 
@@ -44,3 +45,33 @@ def test_moving_average_unrounded() -> None:
     assert sold == pytest.approx(2520 + Decimal(180 * 6705) / 255, abs=Decimal("1e-12"))
     assert shelf.value == pytest.approx(6930 + Decimal(75 * 6705) / 255, abs=Decimal("1e-12"))
     assert sold + shelf.value == 16155
+
+
+@pytest.mark.parametrize(("valuation", "used", "left"), [("fifo", "7200", "8955"), ("average", "7252.94", "8902.06")])
+def test_the_figure_says_the_same_of_packs_bought_and_sold(valuation: str, used: str, left: str) -> None:
+    """A shop that was never counted: deliveries with their cost, sales by the piece, to the cent."""
+    moves = [
+        {
+            "product_id": "A",
+            "movement": "delivery",
+            "moved_at": f"2026-03-0{2 * day}",
+            "packs": bought,
+            "unit_cost": price,
+        }
+        for day, (bought, price, _) in enumerate(BOUGHT_AND_SOLD, start=1)
+    ]
+    sold = [
+        {"product_id": "A", "sold_at": f"2026-03-0{2 * day + 1} 12:00", "price": "36", "quantity": wanted}
+        for day, (_, _, wanted) in enumerate(BOUGHT_AND_SOLD, start=1)
+    ]
+    row = only(
+        work_out(
+            "stock",
+            stock_moves=table("stock_moves", moves),
+            sales=sales(*sold),
+            products=products({"product_id": "A", "kind": "retail", "pack_g": "100", "pack_cost": "1"}),
+            salon=settings(stock={"valuation": valuation}),
+        )
+    )
+    assert (row["used_cost"], row["closing_value"]) == (Decimal(used), Decimal(left))
+    assert (row["closing_packs"], row["delivered_cost"]) == (285, 16155)
