@@ -1,11 +1,13 @@
 """Sums as a list of bars: name and amount in words over a bar from zero. Every text from data is escaped here."""
 
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from html import escape
 from typing import Any
 
 from analytics import wording
+from analytics.sentences import ahead as weeks
 from analytics.settings import Settings
 
 Row = dict[str, Any]
@@ -148,6 +150,25 @@ def due_total(rows: list[Row]) -> Decimal:
 def paid_total(rows: list[Row]) -> Decimal:
     """What came in altogether, vouchers included."""
     return sum((row["amount"] for row in rows), Decimal(0))
+
+
+def week_bars(rows: list[Row], settings: Settings, today: date) -> list[Bar]:
+    """The figure `ahead`: a bar per week of the hours expected, its end what is more than is open."""
+    return [
+        Bar(
+            weeks.week_name(row["week_start"], settings, today),
+            f"{wording.hours(row['chair_hours_expected'], settings)} expected" if row["chair_hours_open"] else "",
+            row["chair_hours_expected"],
+            weeks.week_line(row, settings),
+            max(row["chair_hours_expected"] - row["chair_hours_open"], 0) if row["chair_hours_open"] else 0,
+        )
+        for row in rows
+    ]
+
+
+def longest_week(rows: list[Row]) -> float:
+    """The scale of the weeks: the most hours that are open or expected in any."""
+    return max((max(row["chair_hours_open"], row["chair_hours_expected"]) for row in rows), default=1) or 1
 
 
 def table_bars(rows: list[Row], settings: Settings) -> list[Bar]:

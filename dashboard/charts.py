@@ -219,6 +219,43 @@ def _curve(picture: go.Figure, rows: pl.DataFrame, label: str, colour: str, ink:
     )  # fmt: skip
 
 
+def weeks_ahead(ahead: pl.DataFrame, settings: Settings, ink: Ink) -> go.Figure:
+    """The figure `ahead`: a bar of what is booked, a dot with its band of what is expected, a line of what is open."""
+    picture = _canvas(ink, 320)
+    rows = ahead.sort("week_start")
+    names = [wording.short_day(monday, settings) for monday in rows["week_start"]]
+    at = list(range(rows.height))
+    wants = [
+        expected > opened > 0
+        for expected, opened in rows.select("chair_hours_expected", "chair_hours_open").iter_rows()
+    ]
+    colours = [ink.accent if one else ink.dot for one in wants]
+    hours = rows["chair_hours_expected"]
+    said = [f"{name}: {wording.hours(each, settings)}" for name, each in zip(names, hours, strict=True)]
+    picture.add_bar(
+        x=at, y=rows["chair_hours_booked"].to_list(), width=0.7, marker={"color": ink.band}, hoverinfo="skip"
+    )
+    picture.add_bar(
+        x=at, base=rows["chair_hours_low"].to_list(), y=(rows["chair_hours_high"] - rows["chair_hours_low"]).to_list(),
+        width=0.22, marker={"color": [faint(colour) for colour in colours]}, hoverinfo="skip",
+    )  # fmt: skip
+    picture.add_scatter(
+        x=at, y=hours.to_list(), mode="markers", marker={"color": colours, "size": 9},
+        hovertext=said,
+        hoverinfo="text",
+    )  # fmt: skip
+    for place, opened in zip(at, rows["chair_hours_open"], strict=True):
+        picture.add_shape(
+            type="line", x0=place - 0.42, x1=place + 0.42, y0=opened, y1=opened, line={"color": ink.text, "width": 2}
+        )
+    shown = at[::3]
+    picture.update_layout(barmode="overlay")
+    picture.update_xaxes(tickvals=shown, ticktext=[names[place] for place in shown], range=[-0.6, len(at) - 0.4])
+    picture.update_yaxes(rangemode="tozero", ticksuffix=" h")
+    _corner(picture, "chair hours, week by week", ink)
+    return picture
+
+
 def calibration(by_width: pl.DataFrame, by_chance: pl.DataFrame, ink: Ink) -> go.Figure:
     """Two pictures side by side: the share inside against the width of the range, and the share seen against the chance
     said. Frames of methods.calibration."""

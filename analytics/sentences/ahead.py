@@ -1,8 +1,8 @@
 """The coming weeks: which are likely to overflow and which have room.
 
-A week takes what is expected, or what is booked already where that is more. It is likely to overflow where that is more
-than is open, and may overflow where the high end of the range is. It has room where a quarter of the open hours stays
-free even at the high end.
+A week is likely to overflow where more chair hours are expected, or booked already, than are open; it may get too full
+where the high end of the range is more than is open. It has room where even at the high end a quarter of the open hours
+stays free.
 """
 
 from datetime import date, timedelta
@@ -16,30 +16,17 @@ from analytics.settings import Settings
 Row = dict[str, Any]
 ROOM = 0.25  # of the open hours
 MOST_NAMED = 3
-
-
-def ahead_sentence(ahead: pl.DataFrame, settings: Settings, today: date) -> str:
-    """Names the weeks that overflow and those with room."""
-    rows = [row for row in ahead.to_dicts() if row["chair_hours_open"]]
-    if not any(row["clients_expected"] or row["chair_hours_booked"] for row in rows):
-        return "Nobody is expected or booked in the coming weeks that the salon opens."
-    standings: dict[str, list[Row]] = {name: [row for row in rows if standing(row) == name] for name in STANDINGS}
-    parts = [
-        _named(standings[name], say, settings, today) for name, say in STANDINGS.items() if say and standings[name]
-    ]
-    if not standings[OVERFLOWS]:
-        parts = ["no week is likely to overflow", *parts]
-    clients = wording.number(sum(row["clients_expected"] for row in rows), settings)
-    return f"In the {len(ahead)} weeks ahead about {clients} visits are expected; {'; '.join(parts)}."
-
-
 OVERFLOWS, MAY_OVERFLOW, HAS_ROOM, ORDINARY, CLOSED = "overflows", "may overflow", "room", "ordinary", "closed"
-STANDINGS = {
-    OVERFLOWS: "more than is open is likely",
-    MAY_OVERFLOW: "it may get too full",
-    HAS_ROOM: "there is room",
-    ORDINARY: "",
+SAID = {  # of one week, of several, and the one that is named where there are many
+    OVERFLOWS: ("is likely to overflow", "are likely to overflow", "the fullest"),
+    MAY_OVERFLOW: ("may get too full", "may get too full", "the fullest"),
+    HAS_ROOM: ("has room", "have room", "the emptiest"),
 }
+AHEAD_NOTE = (
+    "Each bar is what the book holds, the dot what is expected in all, booked or not, its band where it lies in 8 "
+    "weeks of 10, and the line what is open. A dot over the line wants doing; a band well under it leaves room. This "
+    "week counts from today on."
+)
 
 
 def standing(row: Row) -> str:
@@ -55,19 +42,34 @@ def standing(row: Row) -> str:
     return HAS_ROOM if opened - high >= ROOM * opened else ORDINARY
 
 
-def _named(rows: list[Row], say: str, settings: Settings, today: date) -> str:
-    """Weeks by their days, the fullest or emptiest first; many are counted and the first few named."""
-    emptiest = standing(rows[0]) == HAS_ROOM
-    order = sorted(rows, key=_free, reverse=emptiest)
-    weeks = sorted(order[:MOST_NAMED], key=lambda row: row["week_start"])
-    names = wording.listed([week_name(row["week_start"], settings, today) for row in weeks])
-    most = "most in " if len(rows) > MOST_NAMED and emptiest else "above all in " if len(rows) > MOST_NAMED else ""
-    count = f" in {wording.counted(len(rows), 'week', 'weeks', settings)}," if len(rows) > MOST_NAMED else " in"
-    return f"{say}{count} {most}{names}".replace(" in most in", " in")
+def ahead_sentence(ahead: pl.DataFrame, settings: Settings, today: date) -> str:
+    """How many visits to expect, which weeks overflow, and which have room."""
+    rows = [row for row in ahead.to_dicts() if standing(row) != CLOSED]
+    visits = sum(row["clients_expected"] or 0.0 for row in rows)
+    if visits < 0.5 and not any(row["chair_hours_booked"] for row in rows):
+        return "Nobody is expected or booked in the coming weeks."
+    found = {name: [row for row in rows if standing(row) == name] for name in SAID}
+    parts = [_named(name, some, settings, today) for name, some in found.items() if some]
+    if not found[OVERFLOWS]:
+        parts = ["no week is likely to overflow", *parts]
+    start = f"About {wording.number(visits, settings)} visits are expected in the {len(ahead)} weeks ahead"
+    return f"{start}: {'; '.join(parts)}."
+
+
+def _named(name: str, rows: list[Row], settings: Settings, today: date) -> str:
+    """The weeks by their days; many are counted, and the fullest or emptiest is named."""
+    one, many, which = SAID[name]
+    if len(rows) <= MOST_NAMED:
+        weeks = wording.listed([week_name(row["week_start"], settings, today) for row in rows])
+        return f"the week of {weeks} {one}" if len(rows) == 1 else f"the weeks of {weeks} {many}"
+    most = (max if name == HAS_ROOM else min)(rows, key=_free)
+    count = wording.counted(len(rows), "week", "weeks", settings)
+    return f"{count} {many}, {which} {week_name(most['week_start'], settings, today)}"
 
 
 def _free(row: Row) -> float:
-    return float(row["chair_hours_open"] - max(row["chair_hours_high"] or 0.0, row["chair_hours_booked"] or 0.0))
+    """The part of the open hours that stays free even at the high end."""
+    return float(1 - max(row["chair_hours_high"] or 0.0, row["chair_hours_booked"] or 0.0) / row["chair_hours_open"])
 
 
 def week_name(monday: date, settings: Settings, today: date) -> str:
@@ -76,9 +78,10 @@ def week_name(monday: date, settings: Settings, today: date) -> str:
 
 
 def week_line(row: Row, settings: Settings) -> str:
-    """One week in numbers: clients and hours with their range, booked and open."""
+    """One week in numbers: clients, the range of its hours, booked and open."""
+    if standing(row) == CLOSED:
+        return "closed"
     low, high = (wording.number(row[name], settings) for name in ("chair_hours_low", "chair_hours_high"))
-    expected = wording.hours(row["chair_hours_expected"], settings)
     booked, opened = (wording.hours(row[name], settings) for name in ("chair_hours_booked", "chair_hours_open"))
-    clients = wording.number(row["clients_expected"], settings)
-    return f"{clients} clients, {expected} expected ({low}–{high} h) · {booked} booked · {opened} open"
+    visits = wording.number(row["clients_expected"], settings)
+    return f"{visits} visits, {low}–{high} h likely · {booked} booked · {opened} open"

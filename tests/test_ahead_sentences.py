@@ -1,0 +1,68 @@
+"""The coming weeks in words: each answer written by hand."""
+
+from datetime import date, timedelta
+from typing import Any
+
+import polars as pl
+import pytest
+
+from analytics.sentences import ahead as said
+from analytics.settings import parse_settings
+
+SALON = parse_settings('[salon]\nname = "S"')
+TODAY = date(2026, 11, 3)
+MONDAY = date(2026, 11, 2)
+
+
+def week(number: int, expected: float, high: float, opened: float = 100.0, booked: float = 20.0) -> dict[str, Any]:
+    return {
+        "week_start": MONDAY + timedelta(weeks=number),
+        "clients_expected": expected / 2,
+        "chair_hours_expected": expected,
+        "chair_hours_low": expected * 0.8,
+        "chair_hours_high": high,
+        "chair_hours_booked": booked,
+        "chair_hours_open": opened,
+    }
+
+
+@pytest.mark.parametrize(
+    ("row", "standing"),
+    [
+        (week(0, 101, 120), said.OVERFLOWS),
+        (week(0, 60, 70, booked=101), said.OVERFLOWS),
+        (week(0, 100, 101), said.MAY_OVERFLOW),
+        (week(0, 80, 90), said.ORDINARY),
+        (week(0, 60, 75), said.HAS_ROOM),
+        (week(0, 60, 75.1), said.ORDINARY),
+        (week(0, 60, 75, opened=0, booked=0), said.CLOSED),
+    ],
+)
+def test_how_a_week_stands(row: dict[str, Any], standing: str) -> None:
+    assert said.standing(row) == standing
+
+
+def test_the_weeks_that_overflow_and_those_with_room_are_named() -> None:
+    rows = [week(0, 80, 90), week(1, 110, 130), week(2, 60, 70), week(3, 60, 70), week(4, 0, 0, opened=0, booked=0)]
+    assert said.ahead_sentence(pl.DataFrame(rows), SALON, TODAY) == (
+        "About 155 visits are expected in the 5 weeks ahead: the week of 9–15 November is likely to overflow; "
+        "the weeks of 16–22 November and 23–29 November have room."
+    )
+
+
+def test_many_weeks_are_counted_and_the_emptiest_named() -> None:
+    rows = [week(number, 50 - number, 60 - number) for number in range(4)]
+    assert said.ahead_sentence(pl.DataFrame(rows), SALON, TODAY) == (
+        "About 97 visits are expected in the 4 weeks ahead: no week is likely to overflow; "
+        "4 weeks have room, the emptiest 23–29 November."
+    )
+
+
+def test_nobody_expected_is_said() -> None:
+    nobody = pl.DataFrame([week(0, 0, 0, booked=0)])
+    assert said.ahead_sentence(nobody, SALON, TODAY) == "Nobody is expected or booked in the coming weeks."
+
+
+def test_a_week_in_numbers() -> None:
+    assert said.week_line(week(0, 80, 90), SALON) == "40 visits, 64–90 h likely · 20.0 h booked · 100 h open"
+    assert said.week_line(week(0, 0, 0, opened=0, booked=0), SALON) == "closed"
