@@ -44,10 +44,14 @@ def sites_list(sites: dict[str, list[Row]], settings: Settings) -> str:
     return '<ul class="figures">' + "".join(_site(site, rows, settings) for site, rows in sites.items()) + "</ul>"
 
 
+def _name(figure: str) -> str:
+    return wording.word(figure).lower()
+
+
 def _site(site: str, rows: list[Row], settings: Settings) -> str:
     values = {row["figure"]: wording.quantity(row["value"], row["unit"], settings) for row in rows}
     first, *others = values
-    more = " · ".join(f"{wording.word(name).lower()} {values[name]}" for name in others)
+    more = " · ".join(values[name] if name == "visits" else f"{_name(name)} {values[name]}" for name in others)
     return (
         f"<li><span>{escape(sentences.site_name(site))}</span><em>{escape(values[first])}</em>"
         f"<small>{escape(more)}</small></li>"
