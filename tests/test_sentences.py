@@ -458,6 +458,22 @@ def test_roots_count_who_is_due_and_who_soon_passes_one_application():
     )
 
 
+def test_a_later_week_says_what_happens_in_it():
+    monday = date(2026, 11, 9)
+    days = {"ready_from": date(2026, 9, 1), "ready_by": date(2026, 12, 1), "expected_on": date(2026, 11, 15)}
+    rows = frame(
+        "roots",
+        client("nearing") | days | {"ready_from": monday},
+        client("ready") | days | {"ready_by": date(2026, 11, 15)},
+        client("ready") | days | {"ready_by": monday, "expected_on": date(2026, 11, 16)},
+    )
+    assert sentences.then_sentence(rows, monday, PLAIN, TODAY) == (
+        "In the week of 9–15 November, 1 becomes ready, 2 pass one application and 2 are likely to come by themselves."
+    )
+    nobody = sentences.then_sentence(rows.clear(), monday, PLAIN, TODAY)
+    assert nobody == "In the week of 9–15 November nobody falls due."
+
+
 def test_the_cautions_name_the_salons_own_hours():
     text = sentences.roots_cautions(settings_of("[roots]\npatch_test_hours = 72"))
     assert "72 hours ahead" in text

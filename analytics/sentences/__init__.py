@@ -22,7 +22,7 @@ from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
 from analytics.sentences.minutes import minutes_sentence, processing_sentence, stylists_sentence
 from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
 from analytics.sentences.prices import TRIAL_ASSUMES, Tried, lines_say, prices_sentence, trial_numbers, trial_sentence
-from analytics.sentences.roots import order_note, roots_cautions, roots_sentence, ruler_note
+from analytics.sentences.roots import order_note, roots_cautions, roots_sentence, ruler_note, then_sentence
 from analytics.sentences.statement import (
     RANGES_SAY,
     Line,
@@ -87,6 +87,7 @@ __all__ = [
     "statement",
     "statement_line",
     "stylists_sentence",
+    "then_sentence",
     "trial_numbers",
     "trial_sentence",
     "under_cost",

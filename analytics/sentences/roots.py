@@ -37,6 +37,22 @@ def _clients(count: int, one: str, many: str, settings: Settings) -> str:
     return f"{wording.counted(count, 'client', 'clients', settings)} {one if count == 1 else many}"
 
 
+def then_sentence(listed: pl.DataFrame, week: date, settings: Settings, today: date) -> str:
+    """What happens in a later week, as things stand: who becomes ready, passes one application, or is likely to come."""
+    last = week + timedelta(days=6)
+    parts = [
+        wording.counted(count, one, many, settings)
+        for name, one, many in (
+            ("ready_from", "becomes ready", "become ready"),
+            ("ready_by", "passes one application", "pass one application"),
+            ("expected_on", "is likely to come by herself", "are likely to come by themselves"),
+        )
+        if (count := listed.filter(pl.col(name).is_between(week, last)).height)
+    ]
+    days = wording.days(week, last, settings, today)
+    return f"In the week of {days}, {wording.listed(parts)}." if parts else f"In the week of {days} nobody falls due."
+
+
 def order_note() -> str:
     """In which order clients stand on the list."""
     return (

@@ -37,6 +37,8 @@ parts.answer(sentences.roots_sentence(everybody, settings, today))
 if everybody.is_empty():
     parts.worked_out("roots")
     st.stop()
+if week is not None:
+    parts.said(sentences.then_sentence(asking.to_print(everybody, week), week, settings, today))
 parts.said(asking.failed())
 parts.said(asking.damaged(read))
 
