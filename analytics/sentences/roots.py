@@ -38,7 +38,7 @@ def _clients(count: int, one: str, many: str, settings: Settings) -> str:
 
 
 def then_sentence(listed: pl.DataFrame, week: date, settings: Settings, today: date) -> str:
-    """What happens in a later week, as things stand: who becomes ready, passes one application, or is likely to come."""
+    """What happens in a later week, as things stand: who becomes ready, passes one application or may come."""
     last = week + timedelta(days=6)
     parts = [
         wording.counted(count, one, many, settings)
