@@ -147,6 +147,13 @@ def month_of(moment: pl.Expr) -> pl.Expr:
     return moment.dt.strftime("%Y-%m")
 
 
+def enveloping(spans: Mapping[str, Period]) -> Period:
+    """From the first day of any span to the last; empty where there is none."""
+    if not spans:
+        return Period.nothing()
+    return Period(min(span.start for span in spans.values()), max(span.end for span in spans.values()))
+
+
 def in_spans(rows: pl.DataFrame, moment: str, spans: Mapping[str, Period]) -> pl.DataFrame:
     """Rows whose day lies in a span, with the span's name as `month`; each span lies within one month of its own."""
     days = pl.DataFrame(
@@ -156,7 +163,8 @@ def in_spans(rows: pl.DataFrame, moment: str, spans: Mapping[str, Period]) -> pl
     )
     day = pl.col(moment).dt.date()
     return (
-        rows.drop("month", strict=False)
+        rows.filter(enveloping(spans).holds(pl.col(moment)))
+        .drop("month", strict=False)
         .with_columns(_month=month_of(pl.col(moment)))
         .join(days, on="_month", maintain_order="left")
         .filter((day >= pl.col("_first")) & (day < pl.col("_end")))

@@ -15,6 +15,7 @@ from datetime import date
 import polars as pl
 
 from analytics.periods import Period, in_spans
+from analytics.records.kept import kept
 from analytics.records.lines import completed_lines
 from analytics.records.retail import retail_rows
 from analytics.records.root_visits import CLIENT
@@ -74,6 +75,7 @@ def clientele_rows(
     return bought.filter(period.holds(pl.col("day"))).sort("day", "client_id", "file", "row")
 
 
+@kept
 def _bought(
     bookings: pl.DataFrame, services: pl.DataFrame, sales: pl.DataFrame, products: pl.DataFrame, settings: Settings
 ) -> pl.DataFrame:

@@ -18,10 +18,10 @@ import polars as pl
 
 from analytics.money import digits_of, rounded, rounded_together
 from analytics.periods import Period
-from analytics.records.bowls import priced_log, with_service
-from analytics.records.lines import MENU, completed_lines, on_the_menu
+from analytics.records.bowls import placed_log
+from analytics.records.lines import MENU, completed_lines
 from analytics.records.open_hours import cost_of_open_hours, hours_by_chair
-from analytics.records.stays import VISIT, chair_name
+from analytics.records.stays import chair_name
 from analytics.records.validity import valid_that_day
 from analytics.results import MONEY, RESULTS
 from analytics.settings import Settings
@@ -83,21 +83,11 @@ def _spent(
     bookings: pl.DataFrame, services: pl.DataFrame, product_log: pl.DataFrame, products: pl.DataFrame, period: Period
 ) -> pl.DataFrame:
     """Bowls of the period with month, mixed_cost, and the service, stylist and chair of the line they were for."""
-    listed = on_the_menu(bookings, services)
-    whose = (
-        listed.sort("line")
-        .group_by(*VISIT, "service_id", maintain_order=True)
-        .agg(line_stylist=pl.col("stylist").first(), chair=chair_name().first())
-    )
-    log = with_service(priced_log(product_log, products), listed).filter(period.holds(pl.col("logged_at")))
-    placed = log.join(whose, on=[*VISIT, "service_id"], how="left", maintain_order="left")
+    log = placed_log(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
     menu = services.select("site", *MENU, "valid_from").rename({"kind": "service_kind"})
-    return valid_that_day(
-        placed.drop("product", "kind").with_columns(stylist=pl.coalesce("line_stylist", "stylist")),
-        menu,
-        "service_id",
-        pl.col("logged_at"),
-    ).with_columns(kind="service_kind")
+    return valid_that_day(log.drop("product", "kind"), menu, "service_id", pl.col("logged_at")).with_columns(
+        kind="service_kind"
+    )
 
 
 def _split(split: str, by: str, lines: pl.DataFrame, spent: pl.DataFrame, digits: int) -> pl.DataFrame:

@@ -34,7 +34,7 @@ from analytics.records.missed import hours_left_empty
 from analytics.records.open_hours import chair_hours
 from analytics.records.ready import roots_ready
 from analytics.records.retail import retail_rows
-from analytics.records.visits import visits, with_first, with_rebooked
+from analytics.records.visits import told_visits
 from analytics.results import RESULTS, VALUE
 from analytics.settings import Settings
 
@@ -90,7 +90,7 @@ def month(
         lines=completed_lines(bookings, services, settings),
         retail=retail_rows(sales, products, settings),
         log=priced_log(product_log, products),
-        visits=with_rebooked(with_first(visits(bookings))),
+        visits=told_visits(bookings),
         settings=settings,
         as_of=as_of,
     )

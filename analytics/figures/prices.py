@@ -18,8 +18,8 @@ import polars as pl
 
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, add_months, per_usual_month
-from analytics.records.bowls import priced_log, with_service
-from analytics.records.lines import completed_lines, on_the_menu
+from analytics.records.bowls import placed_log
+from analytics.records.lines import completed_lines
 from analytics.records.open_hours import cost_of_an_open_hour
 from analytics.records.stays import VISIT
 from analytics.records.validity import valid_that_day
@@ -42,9 +42,7 @@ def prices(
     """One row per service with completed lines; money in the currency, minutes, hours."""
     now = recent(period, as_of)
     lines = completed_lines(bookings, services, settings).filter(now.holds(pl.col("starts_at")))
-    log = with_service(priced_log(product_log, products), on_the_menu(bookings, services)).filter(
-        now.holds(pl.col("logged_at"))
-    )
+    log = placed_log(product_log, products, bookings, services).filter(now.holds(pl.col("logged_at")))
     cost = cost_of_an_open_hour(bookings, settings, now)
     target = float(settings.costs.target_per_chair_hour) or None
     digits = digits_of(settings.salon.currency)

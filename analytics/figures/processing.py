@@ -12,6 +12,7 @@ import polars as pl
 
 from analytics.methods.intervals import hours, union
 from analytics.periods import Period, month_of
+from analytics.records.kept import kept
 from analytics.records.lines import completed_lines
 from analytics.records.stays import STAY, stays_of
 from analytics.results import RESULTS
@@ -25,7 +26,7 @@ def processing(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Sett
     lines = processing_rows(bookings, services, settings=settings, period=period)
     key = ["month", "stylist"]
     second = (
-        _beside(_sittings(bookings, services, settings))
+        _second_clients(bookings, services, settings)
         .with_columns(month=month_of(pl.col("began")))
         .filter(period.holds(pl.col("began")))
         .group_by(key)
@@ -54,6 +55,11 @@ def processing_rows(
 def _developed(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     minutes = pl.col("processing_min").fill_null(0.0)
     return completed_lines(bookings, services, settings).with_columns(processing_hours=minutes / 60)
+
+
+@kept
+def _second_clients(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    return _beside(_sittings(bookings, services, settings))
 
 
 def _sittings(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:

@@ -5,7 +5,8 @@ import polars as pl
 from analytics.money import EXACT
 from analytics.periods import month_of
 from analytics.records.kept import kept
-from analytics.records.stays import VISIT
+from analytics.records.lines import on_the_menu
+from analytics.records.stays import VISIT, chair_name
 from analytics.records.validity import valid_that_day
 from analytics.tables import COLOUR_KINDS
 
@@ -67,3 +68,22 @@ def colour_lines(lines: pl.DataFrame, product_log: pl.DataFrame) -> pl.DataFrame
         .with_columns(logged=pl.col("_visit").fill_null(False) | pl.col("_service").fill_null(False))
         .drop("_visit", "_service")
     )
+
+
+@kept
+def placed_log(
+    product_log: pl.DataFrame, products: pl.DataFrame, bookings: pl.DataFrame, services: pl.DataFrame
+) -> pl.DataFrame:
+    """The priced log with the service each bowl was mixed for, and the stylist and chair of that visit's line of it.
+
+    A bowl without a known visit has whoever mixed it as its stylist, and no chair.
+    """
+    listed = on_the_menu(bookings, services)
+    whose = (
+        listed.sort("line")
+        .group_by(*VISIT, "service_id", maintain_order=True)
+        .agg(_stylist=pl.col("stylist").first(), chair=chair_name().first())
+    )
+    log = with_service(priced_log(product_log, products), listed)
+    placed = log.join(whose, on=[*VISIT, "service_id"], how="left", maintain_order="left")
+    return placed.with_columns(stylist=pl.coalesce("_stylist", "stylist")).drop("_stylist")

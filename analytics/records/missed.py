@@ -4,10 +4,10 @@ from collections.abc import Mapping
 
 import polars as pl
 
-from analytics.methods.intervals import hours, union, within
-from analytics.periods import Period
-from analytics.records.open_hours import opened
-from analytics.records.stays import chair_name, stays_of
+from analytics.methods.intervals import hours, within
+from analytics.periods import Period, span_instants
+from analytics.records.open_hours import opened, taken_in
+from analytics.records.stays import stays_by_status
 from analytics.settings import Settings
 
 TAKES_FIRST = ("completed", "no_show", "cancelled")  # an hour belongs to the first of these that claims it
@@ -37,8 +37,8 @@ def _taken(
     bookings: pl.DataFrame, settings: Settings, statuses: tuple[str, ...], spans: Mapping[str, Period]
 ) -> pl.DataFrame:
     """Per span: hours within opening hours in which a chair is claimed by lines of these statuses."""
-    lines = bookings.filter(pl.col("status").is_in(statuses))
-    stays = stays_of(lines, settings.salon.timezone, ["status"]).select(chair_name(), "starts", "ends")
+    zone = settings.salon.timezone
+    stays = stays_by_status(bookings, zone).filter(pl.col("status").is_in(statuses))
     is_open = opened(settings, spans).rename({"starts": "opens", "ends": "closes"})
-    inside = within(union(stays, ["chair"]), is_open)
+    inside = within(taken_in(stays, span_instants(spans, zone)), is_open)
     return inside.group_by("month").agg(taken=hours(pl.col("starts"), pl.col("ends")).sum())

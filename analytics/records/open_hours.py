@@ -5,23 +5,25 @@ from collections.abc import Mapping
 import polars as pl
 
 from analytics.methods.intervals import hours, union, within
-from analytics.periods import Period, opening_spans, span_instants
+from analytics.periods import Period, enveloping, opening_spans, span_instants
 from analytics.records.stays import chair_name, chair_stays, named_chairs
 from analytics.settings import Settings
-
-
-def envelope(spans: Mapping[str, Period]) -> Period:
-    """From the first day of any span to the last; empty where there is none."""
-    if not spans:
-        return Period.nothing()
-    return Period(min(span.start for span in spans.values()), max(span.end for span in spans.values()))
 
 
 def opened(settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
     """Opening hours within the spans: month (the span's name), starts, ends (UTC)."""
     zone = settings.salon.timezone
-    open_spans = opening_spans(settings.hours, envelope(spans), zone).select(starts="opens", ends="closes")
+    open_spans = opening_spans(settings.hours, enveloping(spans), zone).select(starts="opens", ends="closes")
     return within(open_spans, span_instants(spans, zone))
+
+
+def taken_in(stays: pl.DataFrame, months: pl.DataFrame) -> pl.DataFrame:
+    """The times a chair was taken by these stays, joined where they overlap, of those that touch the months."""
+    begin, end = months.select(pl.col("opens").min(), pl.col("closes").max()).row(0)
+    if begin is None:
+        return stays.clear().select("chair", "starts", "ends")
+    touching = stays.filter((pl.col("starts") < end) & (pl.col("ends") > begin))
+    return union(touching.select(chair_name(), "starts", "ends"), ["chair"])
 
 
 def hours_by_chair(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
@@ -33,8 +35,8 @@ def hours_by_chair(bookings: pl.DataFrame, settings: Settings, spans: Mapping[st
     length = hours(pl.col("starts"), pl.col("ends")).sum()
     chairs = pl.DataFrame({"chair": named_chairs(bookings, settings.salon.chairs)}, schema={"chair": pl.String()})
     is_open = opened(settings, spans)
-    stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
-    taken = within(union(stays, ["chair"]), span_instants(spans, zone))
+    months = span_instants(spans, zone)
+    taken = within(taken_in(chair_stays(bookings, zone), months), months)
     inside = within(taken.drop("month"), is_open.rename({"starts": "opens", "ends": "closes"}))
     key = ["month", "chair"]
     return (

@@ -6,6 +6,7 @@ from datetime import date
 import polars as pl
 
 from analytics.methods.growth import ERROR_MM, days_to, is_possible, posterior
+from analytics.records.kept import kept
 from analytics.records.lines import on_the_menu
 from analytics.records.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
 from analytics.settings import Settings
@@ -24,12 +25,10 @@ def roots_ready(
     (booked_on); one without booked_on only where it is still ahead today. Null where no visit says when it was made and
     the book goes on beyond the day: nobody can tell what was booked then.
     """
-    lines = root_lines(bookings, services)
-    visits = root_visits(lines, FAR_AHEAD)
     asked = pl.DataFrame(
         {"month": list(days), "on": list(days.values())}, schema={"month": pl.String(), "on": pl.Date()}
     ).sort("on")
-    waiting = _grown(visits, bookings, settings, asked).filter(
+    waiting = _grown(bookings, services, settings, asked).filter(
         pl.col("since").is_between(pl.col("from_days"), pl.col("by_days"))
     )
     ready = waiting.join(_booked(bookings, services, asked), on=["month", *CLIENT], how="anti")
@@ -42,8 +41,14 @@ def roots_ready(
     )
 
 
-def _grown(visits: pl.DataFrame, bookings: pl.DataFrame, settings: Settings, asked: pl.DataFrame) -> pl.DataFrame:
+@kept
+def _visits(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    return root_visits(root_lines(bookings, services), FAR_AHEAD)
+
+
+def _grown(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, asked: pl.DataFrame) -> pl.DataFrame:
     """Per asked day and client with a root visit by then: since, from_days and by_days after her last one."""
+    visits = _visits(bookings, services)
     clients = visits.select(CLIENT).unique()
     last = (
         asked.join(clients, how="cross")
@@ -58,7 +63,7 @@ def _grown(visits: pl.DataFrame, bookings: pl.DataFrame, settings: Settings, ask
         )
         .drop_nulls("last")
         .join_asof(
-            _evidence(visits, bookings),
+            _evidence(bookings, services),
             left_on="on",
             right_on="measured",
             by=CLIENT,
@@ -76,11 +81,12 @@ def _grown(visits: pl.DataFrame, bookings: pl.DataFrame, settings: Settings, ask
     )
 
 
-def _evidence(visits: pl.DataFrame, bookings: pl.DataFrame) -> pl.DataFrame:
+@kept
+def _evidence(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     """Per client and day of measurement, all that had been measured by then: weight and pull of methods.growth."""
     days, length = pl.col("days"), pl.col("regrowth_mm")
     return (
-        measured_regrowth(bookings, visits, FAR_AHEAD)
+        measured_regrowth(bookings, _visits(bookings, services), FAR_AHEAD)
         .filter(is_possible(length, days))
         .sort("day")
         .select(
@@ -108,11 +114,18 @@ def _lengths(settings: Settings) -> pl.DataFrame:
     )
 
 
+@kept
+def _kept_lines(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    """Root lines that were in the book until their day: client, status, booked_on and day."""
+    lines = bookings.filter(pl.col("status").is_in(KEPT) & (pl.col("price") >= 0))
+    colouring = on_the_menu(lines, services).filter(pl.col("resets_roots"))
+    return colouring.select(*CLIENT, "status", "booked_on", day=pl.col("starts_at").dt.date()).unique()
+
+
 def _booked(bookings: pl.DataFrame, services: pl.DataFrame, asked: pl.DataFrame) -> pl.DataFrame:
     """Per asked day, the clients with a root visit that lay ahead in the book then."""
-    kept = bookings.filter(pl.col("status").is_in(KEPT) & (pl.col("price") >= 0))
-    lines = on_the_menu(kept, services).filter(pl.col("resets_roots"))
-    ahead = lines.select(*CLIENT, "status", "booked_on", day=pl.col("starts_at").dt.date()).unique()
+    first = asked["on"].min()
+    ahead = _kept_lines(bookings, services).filter(pl.col("day") >= pl.lit(first, pl.Date()))
     still = pl.col("status") == "booked"
     made = (pl.col("booked_on") <= pl.col("on")).fill_null(still)
     later = (pl.col("day") > pl.col("on")) | (still & (pl.col("day") == pl.col("on")))

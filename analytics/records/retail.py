@@ -4,10 +4,12 @@ import polars as pl
 
 from analytics.money import EXACT, digits_of, rounded, with_tax
 from analytics.periods import month_of
+from analytics.records.kept import kept
 from analytics.records.validity import valid_that_day
 from analytics.settings import Settings
 
 
+@kept
 def retail_rows(sales: pl.DataFrame, products: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Sales rows with month, product, units, charged (quantity × price − discount), tax_rate, gross, net, tax and cost.
 

@@ -16,7 +16,7 @@ def chair_name() -> pl.Expr:
 
 def named_chairs(bookings: pl.DataFrame, chairs: tuple[str, ...]) -> list[str]:
     """The chairs of the settings and those seen, in order of name; with several salons those seen."""
-    seen = set(bookings.select(chair_name())["chair"].drop_nulls())
+    seen = set(bookings.select("site", "chair").unique().select(chair_name())["chair"].drop_nulls())
     return sorted(seen if (bookings["site"] != "").any() else seen | set(chairs))
 
 
@@ -30,12 +30,18 @@ def chair_stays(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
     return stays_of(bookings.filter(pl.col("status") == "completed"), timezone)
 
 
+@kept
+def stays_by_status(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
+    """One row per visit, chair and status of its lines, whatever became of them: site, chair, starts, ends (UTC)."""
+    return stays_of(bookings, timezone, ["status"]).select("site", "chair", "status", "starts", "ends")
+
+
 def stays_of(lines: pl.DataFrame, timezone: str, by: list[str] | None = None) -> pl.DataFrame:
     """One row per visit, chair and `by` of any lines: starts, ends (UTC), file and row of its first line."""
     key = [*STAY, *(by or [])]
     return (
         lines.with_columns(starts=to_instant(pl.col("starts_at"), timezone), ends=_end(timezone))
-        .group_by(key, maintain_order=True)
+        .group_by(key)
         .agg(pl.col("starts").min(), pl.col("ends").max(), pl.col("file", "row").first())
         .sort("starts", *key)
     )

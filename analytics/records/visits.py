@@ -2,8 +2,15 @@
 
 import polars as pl
 
+from analytics.records.kept import kept
 from analytics.records.root_visits import CLIENT
 from analytics.records.stays import VISIT
+
+
+@kept
+def told_visits(bookings: pl.DataFrame) -> pl.DataFrame:
+    """Visits with `first` and `rebooked`."""
+    return with_rebooked(with_first(visits(bookings)))
 
 
 def visits(bookings: pl.DataFrame) -> pl.DataFrame:
