@@ -145,6 +145,19 @@ RESULTS = {
             },
         ),
         Result(
+            "ahead",
+            "one row per ISO week, 12 weeks from this one",
+            {
+                "week_start": (DAY, "", "Monday of the week; of this week only what is left counts"),
+                "clients_expected": (HOURS, "visits", "visits to expect"),
+                "chair_hours_expected": (HOURS, "h", "chair hours to expect"),
+                "chair_hours_low": (HOURS, "h", "low end of their 80 % range"),
+                "chair_hours_high": (HOURS, "h", "high end of their 80 % range"),
+                "chair_hours_booked": (HOURS, "h", "chair hours in the book"),
+                "chair_hours_open": (HOURS, "h", "opening hours × chairs, booked or not"),
+            },
+        ),
+        Result(
             "backtest",
             "one row per group of clients and method",
             {

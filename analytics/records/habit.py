@@ -28,7 +28,8 @@ class Habits:
 
     chance_of_return: that she is still a client. ahead: probability that she comes in 1, 2, … AHEAD_DAYS days, given
     that she is and has not come yet; the last day holds what lies further. levels: how much of `ahead` lies before the
-    low end, the median and the high end of what is expected.
+    low end, the median and the high end of what is expected. rhythms, nodes, stopping: what the salon's and each
+    client's gaps said of what comes after the next visit; none where there are no clients.
     """
 
     as_of: date
@@ -36,6 +37,9 @@ class Habits:
     chance_of_return: Array
     ahead: Chances
     levels: tuple[float, float, float]
+    rhythms: return_times.Rhythms | None = None
+    nodes: Chances | None = None
+    stopping: tuple[float, float] = USUAL_STOPPING
 
     def within(self, days: int) -> Array:
         """Chance that she comes within so many days."""
@@ -47,6 +51,19 @@ class Habits:
         came = self.within(days)
         out: Array = (self.chance_of_return - came) / np.maximum(1 - came, 1e-12)
         return out.clip(0, 1)
+
+    def again(self, days: int) -> Chances:
+        """Per client, then for a client who has only just come for the first time: chance of a gap of 1 … days days."""
+        if self.rhythms is None or self.nodes is None:
+            return np.zeros((1, days), np.float32)
+        new = self.rhythms.prior.mean(axis=0, keepdims=True)
+        out: Chances = np.concatenate([self.nodes, new]) @ self.rhythms.gap[1 : days + 1].T
+        return out
+
+    def stops(self) -> Array:
+        """Per client, then for a new one: chance that the next visit is the last."""
+        times = np.append(self.clients["gaps"].to_numpy() + 1, 0)
+        return dropping_out.stopped(times, *self.stopping)
 
     def expected(self) -> pl.DataFrame:
         """site, client_id, expected_on (median), expected_low_on and expected_high_on (80 %), chance_of_return and
@@ -72,8 +89,11 @@ class _Seen(NamedTuple):
     weekdays: Array
 
 
-def habits(visits: pl.DataFrame, as_of: date, closed: tuple[date, ...] = ()) -> Habits:
-    """visits: site, client_id, kind and day of each visit up to `as_of`, one per client and day."""
+def habits(visits: pl.DataFrame, as_of: date, closed: tuple[date, ...] = (), *, ranges: bool = True) -> Habits:
+    """visits: site, client_id, kind and day of each visit up to `as_of`, one per client and day.
+
+    ranges: look at the past year for where to cut ranges, which takes time.
+    """
     kinds = visits["kind"].unique().sort()
     now = _seen(visits, as_of, kinds)
     if not len(now.clients):
@@ -84,8 +104,9 @@ def habits(visits: pl.DataFrame, as_of: date, closed: tuple[date, ...] = ()) -> 
     outlasts = rhythms.still_out(nodes, now.waits)
     a, b = dropping_out.fit(times, outlasts)
     ahead = _ahead(now, rhythms, nodes, closed)
-    levels = _levels(visits, now, rhythms, closed, ahead)
-    return Habits(as_of, now.clients, dropping_out.still_client(times, outlasts, a, b), ahead, levels)
+    levels = _levels(visits, now, rhythms, closed, ahead) if ranges else USUAL_LEVELS
+    chance = dropping_out.still_client(times, outlasts, a, b)
+    return Habits(as_of, now.clients, chance, ahead, levels, rhythms, nodes, (a, b))
 
 
 def _seen(visits: pl.DataFrame, as_of: date, kinds: pl.Series) -> _Seen:
