@@ -84,6 +84,8 @@ def _print_table(frame: pl.DataFrame, settings: Settings | None, name: str) -> N
     from rich.table import Table
     from rich.text import Text
 
+    chosen = RESULTS[name].for_people if name in RESULTS else ()
+    frame, whole = (frame.select("^site$", *chosen) if chosen else frame), frame
     table = Table(box=None, header_style="bold", pad_edge=False)
     for column, kind in frame.schema.items():
         table.add_column(column.replace("_", " "), justify="right" if kind.is_numeric() else "left", overflow="fold")
@@ -94,7 +96,8 @@ def _print_table(frame: pl.DataFrame, settings: Settings | None, name: str) -> N
         console.width = 240
     console.print(table)
     if settings and name in RESULTS:
-        console.print(f"{RESULTS[name].grain}; money in {settings.salon.currency}", style="dim")
+        more = f"; {whole.width - frame.width} more columns with --format csv" if chosen else ""
+        console.print(f"{RESULTS[name].grain}; money in {settings.salon.currency}{more}", style="dim")
 
 
 def _for_people(value: Any) -> str:

@@ -21,11 +21,12 @@ COMPARISONS = {"previous": 1, "year_ago": 12}  # what a month is held against ->
 
 @dataclass(frozen=True)
 class Result:
-    """grain: what one row is. columns: name -> (type, unit, meaning)."""
+    """grain: what one row is. columns: name -> (type, unit, meaning). for_people: those a terminal has room for."""
 
     name: str
     grain: str
     columns: dict[str, tuple[pl.DataType, str, str]]
+    for_people: tuple[str, ...] = ()  # empty: all of them
 
     @property
     def schema(self) -> dict[str, pl.DataType]:
@@ -398,6 +399,17 @@ RESULTS = {
                 "expiring_g": (HOURS, "g", "what expires before it is used, at that use"),
                 "expiring_cost": (MONEY, "currency", "what it costs today"),
             },
+            (
+                "product",
+                "advice",
+                "packs",
+                "order_cost",
+                "likely_g",
+                "weekly_g",
+                "weeks_left",
+                "runs_out_on",
+                "expiring_g",
+            ),
         ),
         Result(
             "stock",
@@ -434,6 +446,19 @@ RESULTS = {
                 "colour_lines": (COUNT, "lines", "completed colour lines of that time; empty for retail"),
                 "colour_lines_logged": (COUNT, "lines", "of these, lines with a bowl in the log"),
             },
+            (
+                "product",
+                "from_on",
+                "to_on",
+                "expected_g",
+                "counted_g",
+                "unexplained_packs",
+                "unexplained_cost",
+                "closing_packs",
+                "closing_value",
+                "colour_lines",
+                "colour_lines_logged",
+            ),
         ),
         Result(
             "waste",

@@ -21,6 +21,7 @@ from salons import BOOKINGS, MENU, load_unchecked, write_export, write_salon
 from analytics.book import BOOK
 from analytics.cli import main
 from analytics.output import as_csv, write
+from analytics.results import RESULTS
 
 DEMO = Path(__file__).resolve().parents[1] / "demo_data"
 TODAY = ["--today", "2026-11-24"]
@@ -343,6 +344,17 @@ def test_a_month_narrows_a_figure(demo: Path, run: Run) -> None:
     assert {row["month"] for row in rows_of_csv(month)} == {"2026-02"}
     assert month == run("chairs", *words, "--from", "2026-02-01", "--to", "2026-03-01")
     assert {row["month"] for row in rows_of_csv(run("tieout", *words, "--from", "2026-05-20"))} > {"2026-05", "2026-06"}
+
+
+def test_a_terminal_shows_the_columns_it_has_room_for_and_says_how_many_more_there_are(demo: Path, run: Run) -> None:
+    shown = run("stock", "--salon", str(demo), *TODAY)
+    wide, narrow = RESULTS["stock"].columns, RESULTS["stock"].for_people
+    assert "unexplained packs" in shown and "opening value" not in shown
+    assert f"{len(wide) - len(narrow)} more columns with --format csv" in shown
+
+
+def test_every_column_for_people_is_one_of_the_result() -> None:
+    assert all(set(result.for_people) <= set(result.columns) for result in RESULTS.values())
 
 
 def test_csv_is_as_rfc_4180_says() -> None:
