@@ -32,7 +32,7 @@ SET_ASIDE = {
 }
 MOST_MEMORY = "1GB"  # what does not fit is put beside the file for as long as it is open
 LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file
-FORMAT = 2  # raised when the book's own tables change, so that an older book is rebuilt
+FORMAT = 3  # raised when the book's own tables change, so that an older book is rebuilt
 
 
 @dataclass(frozen=True)

@@ -12,8 +12,9 @@ def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -
     vouchers_sold, taken (paid without vouchers), and difference = paid − due − vouchers_sold.
 
     lines: completed lines. retail: retail rows. booking_id is empty for what was bought and paid over the counter;
-    what comes in there beyond the items of that day and site is a voucher or deposit sold. Where no payment of a site
-    names its visit, visits and payments of a day are compared as a whole and no voucher can be told.
+    what comes in there beyond the items of that day and site is a voucher or deposit sold (what was given back and not
+    paid back comes in from nobody). Where no payment of a site names its visit, visits and payments of a day are
+    compared as a whole and no voucher can be told.
     """
     named = pl.col("site").is_in(naming_sites(payments))
     visit = pl.when(named).then("booking_id").alias("booking_id")
@@ -24,13 +25,14 @@ def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -
             payments.select(pl.col("paid_at").dt.date().alias("day"), "site", visit, *_amounts(paid="amount")),
         ]
     )
-    beyond = pl.col("paid") - _due()
+    beyond = pl.min_horizontal(pl.col("paid") - _due(), "_came_in")
     counter = pl.col("booking_id").is_null() & (beyond > 0) & named
     return (
         rows.group_by(KEY)
-        .agg(pl.col(*DUE, *PAID).sum())
+        .agg(pl.col(*DUE, *PAID).sum(), _came_in=pl.col("paid").clip(lower_bound=0).sum())
         .with_columns(vouchers_sold=pl.when(counter).then(beyond).otherwise(0), taken=pl.col("paid") - pl.col(PAID[1]))
         .with_columns(difference=pl.col("paid") - _due() - pl.col("vouchers_sold"))
+        .drop("_came_in")
         .sort(*KEY, nulls_last=True)
     )
 

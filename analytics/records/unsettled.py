@@ -14,7 +14,7 @@ CAUSES = {
     "other_amount": "paid another amount",
     "not_completed": "paid for a visit that is not completed",
     "unknown_visit": "paid for a visit that is not in the bookings",
-    "counter": "bought over the counter, paid less",
+    "counter": "bought or given back over the counter, not paid alike",
     "whole_day": "no payment names its visit: the day as a whole",
 }
 

@@ -90,6 +90,7 @@ def test_the_cover_takes_its_sums_from_the_other_sheets(made: Handover, book: Wo
 
 
 def test_headings_stay_in_sight_and_pages_print(made: Handover, book: Workbook) -> None:
+    assert (book.formulas.properties.created.year, book.formulas.properties.creator) == (2000, "The small salon")
     for sheet in made.sheets:
         page = book.formulas[sheet.title]
         assert page.freeze_panes == f"A{HEAD + 2}"

@@ -63,6 +63,14 @@ def test_an_item_over_the_counter_that_was_not_paid() -> None:
     assert (row["cause"], row["booking_id"], row["difference"]) == ("counter", None, -20)
 
 
+def test_an_item_given_back_and_not_paid_back_is_no_voucher_sold() -> None:
+    """5.00 of an item came back unpaid: a difference. Paid back beside a voucher of 10 sold, only that is sold."""
+    back = [{"sold_at": "2026-03-03", "product_id": "SHAM", "price": "-5"}]
+    (row,) = found([V1], [pay("60")], back)
+    assert (row["cause"], row["difference"]) == ("counter", 5)
+    assert found([V1], [pay("60"), pay("10", visit_id=None), pay("-5", visit_id=None)], back) == []
+
+
 def test_without_visits_in_payments_the_day_is_compared_as_a_whole() -> None:
     (row,) = found([V1], [pay("59", visit_id=None)])
     assert (row["cause"], row["difference"], row["left"]) == ("whole_day", -1, -1)

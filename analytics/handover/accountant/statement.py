@@ -28,7 +28,11 @@ def statement(
         _part(known["tax"], settings),
         _part(_by_method(known["takings"]), settings),
         _part(_by_month(known["tieout"]), settings),
-        _part(known["differences"], settings, "Every visit was paid what was due, on its day."),
+        _part(
+            _without(known["differences"], "tolerated", "visit_on", "paid_on"),
+            settings,
+            "Every visit was paid what was due, on its day.",
+        ),
         _part(_without_days(known["vouchers"]), settings),
         _part(known["stock"], settings, "No deliveries or counts are in the exports."),
         _part(known["corrections"], settings, "None of earlier periods."),
@@ -92,6 +96,11 @@ def _by_method(takings: Sheet) -> Sheet:
     frame = takings.frame.group_by("method").agg(pl.col("payments").sum(), *sums)
     ordered = frame.sort(pl.col("method").replace_strict(order, range(len(order)), return_dtype=pl.Int64))
     return Sheet("takings", "Takings", ordered, takings.note, takings.sums)
+
+
+def _without(sheet: Sheet, *columns: str) -> Sheet:
+    """The sheet with fewer columns, so that it fits the width of the page."""
+    return Sheet(sheet.name, sheet.title, sheet.frame.drop(columns, strict=False), sheet.note, sheet.sums)
 
 
 def _by_month(tieout: Sheet) -> Sheet:
