@@ -176,15 +176,15 @@ def test_closing_stock_of_the_published_example(valuation: str, closing: str) ->
     assert total(done, "closing_stock", "closing") == Decimal(closing)
 
 
-def test_products_share_the_cent_that_rounding_each_would_lose() -> None:
-    """Three thirds of a pack of 1.00: 0.33 each would be 0.99."""
+def test_products_add_up_to_the_months() -> None:
+    """Three thirds of a pack of 1.00 are 0.33 each, rounded product by product, and 0.99 in the month."""
     listed = products(*({"product_id": name, "pack_g": "3", "pack_cost": "1"} for name in "ABC"))
     deliveries = [
         {"moved_at": "2026-03-01", "product_id": name, "movement": "delivery", "grams": "1"} for name in "ABC"
     ]
     done = made(products=listed, stock_moves=table("stock_moves", deliveries))
-    assert rows(done, "stock", "purchases", "closing") == [("1.00", "1.00")]
-    assert rows(done, "closing_stock", "purchases", "closing") == [("0.34", "0.34"), ("0.33", "0.33"), ("0.33", "0.33")]
+    assert rows(done, "stock", "purchases", "closing") == [("0.99", "0.99")]
+    assert rows(done, "closing_stock", "purchases", "closing") == [("0.33", "0.33")] * 3
 
 
 def test_hours_and_wages_where_rates_are_set() -> None:
