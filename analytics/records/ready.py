@@ -128,5 +128,5 @@ def _booked(bookings: pl.DataFrame, services: pl.DataFrame, asked: pl.DataFrame)
     ahead = _kept_lines(bookings, services).filter(pl.col("day") >= pl.lit(first, pl.Date()))
     still = pl.col("status") == "booked"
     made = (pl.col("booked_on") <= pl.col("on")).fill_null(still)
-    later = (pl.col("day") > pl.col("on")) | (still & (pl.col("day") == pl.col("on")))
+    later = (pl.col("day") > pl.col("on")) | still
     return asked.join_where(ahead, pl.col("on") <= pl.col("day")).filter(made & later).select("month", *CLIENT).unique()
