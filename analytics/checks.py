@@ -13,6 +13,7 @@ import warnings
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain, groupby
+from threading import Thread
 from typing import Any
 
 import polars as pl
@@ -49,18 +50,27 @@ def check_crossings(frames: dict[str, pl.DataFrame], settings: Settings) -> pl.D
     return pl.concat([findings.hits([]), *chain.from_iterable(parts)])
 
 
+def import_ahead() -> None:
+    """Begin to import what the checks need, in a thread of its own, while other work is done."""
+    Thread(target=_import).start()
+
+
+def _import() -> Any:
+    os.environ.setdefault("GX_ANALYTICS_ENABLED", "false")
+    import great_expectations
+
+    return great_expectations
+
+
 class Expectations:
     """Great Expectations, imported and set up to say and send nothing."""
 
     def __init__(self) -> None:
-        os.environ.setdefault("GX_ANALYTICS_ENABLED", "false")
-        import great_expectations
-
+        self._gx: Any = _import()
         logging.getLogger("great_expectations").setLevel(logging.ERROR)
-        self._gx: Any = great_expectations
-        self.known: Any = great_expectations.expectations
-        self._context = great_expectations.get_context(mode="ephemeral")
-        self._context.variables.progress_bars = {"globally": False}  # type: ignore[assignment]
+        self.known: Any = self._gx.expectations
+        self._context: Any = self._gx.get_context(mode="ephemeral")
+        self._context.variables.progress_bars = {"globally": False}
         self._source: Any = self._context.data_sources.add_pandas("loaded")
 
     def results(self, name: str, values: pl.DataFrame, rules: list[Any]) -> list[Any]:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.checks import check_crossings, check_tables
+from analytics.checks import check_crossings, check_tables, import_ahead
 from analytics.intake.account import Report
 from analytics.intake.load import Progress, load
 from analytics.records.oddities import oddities
@@ -22,4 +22,4 @@ def load_salon(folder: Path, progress: Progress = in_silence) -> Report:
     def check(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
         return pl.concat([check_tables(tables), check_crossings(tables, settings), oddities(tables, settings)])
 
-    return load(folder, settings, check, progress)
+    return load(folder, settings, check, progress, when_read=import_ahead)

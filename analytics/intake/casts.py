@@ -119,7 +119,7 @@ def _struct(code: str, column: str, value: str, says: str) -> str:
 
 
 def typed_query(table: Table, settings: Settings) -> str:
-    """SELECT file, row, reach, the typed columns and `fault` (NULL where the row can be used) from raw_<table>."""
+    """SELECT rid (a number of its own for each row), file, row, the typed columns and `fault` (NULL where the row can be used) from raw_<table>."""
     columns = table.columns
     trimmed = ", ".join(
         f'coalesce(nullif(trim("{c.name}"), \'\'), {quoted(c.default or "")}) AS "{c.name}"' for c in columns
@@ -127,12 +127,8 @@ def typed_query(table: Table, settings: Settings) -> str:
     typed = ", ".join(f'{cast(table, c, settings)} AS "{c.name}_typed"' for c in columns)
     faults = ", ".join([fault(c) for c in columns] + [missing_either(group) for group in table.either])
     renamed = ", ".join(f'"{c.name}_typed" AS "{c.name}"' for c in columns)
-    extra = "".join(f", {name}" for name in [*CORRECTS, *(["services"] if table.name == "bookings" else [])])
-    source = f"raw_{table.name}"
-    if table.name == "bookings":
-        found = "LEFT JOIN several ON several.cell = raw_bookings.service"
-        source = f"(SELECT raw_bookings.*, coalesce(several.services, '') AS services FROM raw_bookings {found})"
+    extra = "".join(f", {name}" for name in CORRECTS)
     return f"""
-        WITH trimmed AS (SELECT file, "row"{extra}, {trimmed} FROM {source}),
+        WITH trimmed AS (SELECT file, "row"{extra}, {trimmed} FROM raw_{table.name}),
         read AS (SELECT *, {typed} FROM trimmed)
-        SELECT file, "row"{extra}, {renamed}, coalesce({faults}) AS fault FROM read"""
+        SELECT row_number() OVER () AS rid, file, "row"{extra}, {renamed}, coalesce({faults}) AS fault FROM read"""

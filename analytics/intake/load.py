@@ -22,6 +22,7 @@ from analytics.intake.dialect import in_contract_form
 from analytics.intake.find import FOLDER, Export, find_exports
 from analytics.intake.publish import new_book
 from analytics.intake.recognise import Read, Recognised, recognise
+from analytics.intake.read_ahead import read_ahead
 from analytics.intake.shapes import in_lines, service_names, several_services
 from analytics.intake.sheets import read_sheets
 from analytics.money import digits_of
@@ -40,6 +41,9 @@ PARTICULAR = {
 NOTED: dict[str, tuple[str, ...]] = defaultdict(
     tuple, bookings=("note_same_line_twice", "note_price_shared"), clients=("note_same_name",)
 )
+
+STATED = """SELECT ready.*, coalesce(states.state, 'used') AS state FROM ready LEFT JOIN states USING (rid)
+    WHERE fault IS NULL"""
 
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
 
@@ -63,13 +67,19 @@ class Loaded:
     corrected: pl.DataFrame
 
 
-def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> Report:
-    """Build the book of the folder's exports and swap it in. Raises WorkStopped; the old book then stays as it was."""
+def load(
+    folder: Path, settings: Settings, check: Check, progress: Progress, when_read: Callable[[], None] = lambda: None
+) -> Report:
+    """Build the book of the folder's exports and swap it in. Raises WorkStopped; the old book then stays as it was.
+
+    when_read: called once all exports have been read and are tables.
+    """
     exports = find_exports(folder)
     steps = len(exports) + len(TABLES) + 2
     with new_book(folder) as con:
         sheets, unread = _read_exports(con, exports, settings, lambda step, done: progress(step, done, steps))
         _need_tables(sheets)
+        when_read()
         tables: dict[str, Loaded] = {}
         for number, table in enumerate(TABLES.values()):
             progress(f"Loading {table.name}", len(exports) + number, steps)
@@ -94,27 +104,33 @@ def load(folder: Path, settings: Settings, check: Check, progress: Progress) -> 
 def _read_exports(
     con: duckdb.DuckDBPyConnection, exports: list[Export], settings: Settings, progress: Callable[[str, int], None]
 ) -> tuple[list[Read], list[Export]]:
-    """Put the text of every recognised sheet into raw_<table>, one sheet at a time so that one is in memory at a time.
+    """Put the text of every recognised sheet into raw_<table>; the next exports are read meanwhile.
 
     Answers what is kept of each sheet, and the exports that are of no kind we read.
     """
     for table in TABLES.values():
-        columns = ", ".join(f'"{name}" VARCHAR' for name in [*table.names, *CORRECTS])
+        columns = ", ".join(f"\"{name}\" VARCHAR DEFAULT ''" for name in [*table.names, *CORRECTS])
         con.execute(f'CREATE TEMP TABLE raw_{table.name} (file VARCHAR, "row" BIGINT, {columns})')
     sheets: list[Read] = []
     unread: list[Export] = []
-    for done, export in enumerate(exports):
-        progress(f"Reading {export.name}", done)
-        found = read_sheets(export, settings)
+    progress(f"Reading {exports[0].name}", 0)
+    for done, (export, found) in enumerate(read_ahead(exports, lambda export: _text_sheets(export, settings)), start=1):
+        if done < len(exports):
+            progress(f"Reading {exports[done].name}", done)
         unread += [] if found else [export]
-        for sheet in found:
-            recognised = recognise(sheet, settings)
-            if recognised.match:
-                con.register("texts", _texts(recognised.match.table, recognised, settings))
-                con.execute(f"INSERT INTO raw_{recognised.match.table.name} FROM texts")
+        for sheet, texts in found:
+            if sheet.match and texts is not None:
+                con.register("texts", texts)
+                con.execute(f"INSERT INTO raw_{sheet.match.table.name} BY NAME FROM texts")
                 con.unregister("texts")
-            sheets.append(recognised.read())
+            sheets.append(sheet)
     return sheets, unread
+
+
+def _text_sheets(export: Export, settings: Settings) -> list[tuple[Read, pl.DataFrame | None]]:
+    """What is kept of each sheet of the export, with its rows as text where it is a table."""
+    recognised = (recognise(sheet, settings) for sheet in read_sheets(export, settings))
+    return [(sheet.read(), _texts(sheet.match.table, sheet, settings) if sheet.match else None) for sheet in recognised]
 
 
 def _read_again(sheet: Read, rows: pl.Series, settings: Settings) -> dict[int, str]:
@@ -135,22 +151,26 @@ def _need_tables(sheets: list[Read]) -> None:
 
 
 def _load_table(con: duckdb.DuckDBPyConnection, table: Table, settings: Settings) -> Loaded:
-    """Make the table in the book from raw_<table>; each step's rows are dropped once the next has them."""
+    """Make the table in the book from raw_<table>.
+
+    typed: its rows, typed. ready: with what is particular to the table and the rank of their file. states: of rows that
+    others compete with, whether they are used. stated: the usable rows with their state.
+    """
     if table.name == "bookings":
         _find_several(con)
     con.execute(f"CREATE TEMP TABLE typed AS {typed_query(table, settings)}")
     con.execute(f"DROP TABLE raw_{table.name}")
-    con.execute(f"CREATE TEMP TABLE ready AS {_ready_query(table)}")
-    con.execute("DROP TABLE typed")
+    con.execute(f"CREATE TEMP TABLE ranked AS {_ranked_query(table)}")
+    con.execute(f"CREATE TEMP VIEW ready AS {_ready_query(table)}")
     rejected = _rejected(con, table)
-    con.execute(f"CREATE TEMP TABLE stated AS {_state_query(table)}")
-    con.execute("DROP TABLE ready")
+    con.execute(f"CREATE TEMP TABLE states AS {_state_query(table)}")
+    con.execute("CREATE TEMP VIEW stated AS " + STATED)
     con.execute(f"CREATE TABLE {table.name} AS {_final_query(table)}")
     noted = _notes(con, table)
     accounts = _frame(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
     corrects = "SELECT corrects_file AS file, try_cast(corrects_row AS BIGINT) AS row FROM stated"
     corrected = _frame(con, f"{corrects} WHERE corrects_file <> ''").drop_nulls()
-    con.execute("DROP TABLE stated")
+    con.execute("DROP VIEW stated; DROP VIEW ready; DROP TABLE states; DROP TABLE ranked; DROP TABLE typed")
     if table.name == "bookings":
         _one_row_per_line(con, settings)
     frame = _frame(con, f"SELECT * FROM {table.name}").cast(table.schema)  # type: ignore[arg-type]
@@ -191,36 +211,44 @@ def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
 
 
 def _texts(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
-    """The rows of a sheet as text, as the contract writes it: file, row, the columns ("" where it has none)."""
+    """The rows of a sheet as text, as the contract writes it: file, row, and the columns it has."""
     places = sheet.match.places if sheet.match else {}
     texts = sheet.rows.select("row", **{name: pl.col(f"c{place}") for name, place in places.items()})
     if "corrects_file" in places:
         texts = texts.with_columns(pl.exclude("row").str.replace(GUARDED, "${1}"))
     texts = in_contract_form(texts, table, sheet.name, settings)
-    columns = [*table.names, *CORRECTS]
-    lacking = [pl.lit("").alias(name) for name in columns if name not in texts.columns]
-    return texts.with_columns(pl.lit(sheet.name).alias("file"), *lacking).select("file", "row", *columns)
+    columns = [name for name in [*table.names, *CORRECTS] if name in texts.columns]
+    return texts.select(pl.lit(sheet.name).alias("file"), "row", *columns)
 
 
 def _sql(name: str) -> str:
     return package_files("analytics.intake").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
 
 
-def _ready_query(table: Table) -> str:
-    """Typed rows with what is particular to the table, their content, and the rank of their file among its files."""
-    query = _sql(PARTICULAR[table.name]) if table.name in PARTICULAR else "FROM typed"
-    content = ", ".join(f'coalesce("{name}"::VARCHAR, chr(30))' for name in table.names)
+def _particular(table: Table) -> str:
+    return _sql(PARTICULAR[table.name]) if table.name in PARTICULAR else "FROM typed"
+
+
+def _ranked_query(table: Table) -> str:
+    """The rank of each file among the table's files: the one that reaches further in time is the newer."""
     return f"""
-        WITH particular AS ({query}),
+        WITH particular AS ({_particular(table)}),
         reach AS (
             SELECT file, max({table.time}) FILTER (WHERE fault IS NULL) AS reach FROM particular GROUP BY file
-        ),
-        ranked AS (
-            SELECT file, row_number() OVER (ORDER BY reach NULLS FIRST, parse_filename(file), file) AS file_rank
-            FROM reach
         )
+        SELECT file, row_number() OVER (ORDER BY reach NULLS FIRST, parse_filename(file), file) AS file_rank
+        FROM reach"""
+
+
+def _ready_query(table: Table) -> str:
+    """Typed rows with what is particular to the table, the rank of their file, and their content as one number."""
+    content = ", ".join(f'coalesce("{name}"::VARCHAR, chr(30))' for name in table.names)
+    columns = ", ".join(f'"{name}"' for name in table.names)
+    return f"""
+        WITH particular AS ({_particular(table)})
         SELECT particular.*,
             coalesce(corrected.file_rank, own.file_rank) AS file_rank,
+            hash({columns}) AS likeness,
             md5_number(concat_ws(chr(31), {content})) AS content
         FROM particular
         JOIN ranked AS own ON own.file = particular.file

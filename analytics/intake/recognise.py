@@ -84,8 +84,11 @@ def recognise(sheet: Sheet, settings: Settings) -> Recognised:
         return Recognised(sheet.name, sheet.export, None, [], sheet.records.slice(1), nothing)
     at, match = found
     headings = cells_of(sheet.records, at)
-    below = sheet.records.slice(at + 1).with_columns(fault=_fault(headings, sheet.records.width - len(LEADING)))
-    rows, faulty = below.filter(pl.col("fault").is_null()).drop("fault"), below.drop_nulls("fault")
+    below = sheet.records.slice(at + 1)
+    suspect = below.select(_suspect(headings, _width(below))).to_series()
+    judged = below.filter(suspect).with_columns(fault=_fault(headings, _width(below)))
+    faulty = judged.drop_nulls("fault")
+    rows = below if faulty.is_empty() else below.join(faulty, on="row", how="anti", maintain_order="left")
     return Recognised(sheet.name, sheet.export, match, headings, rows, faulty)
 
 
@@ -94,16 +97,31 @@ def _first_cell() -> pl.Expr:
     return pl.coalesce(pl.all().exclude(*LEADING, "fault").str.strip_chars().replace("", None))
 
 
+def _width(records: pl.DataFrame) -> int:
+    return records.width - len(LEADING)
+
+
+def _suspect(headings: list[str], width: int) -> pl.Expr:
+    """Whether a record has to be looked at whole: most can be told to be rows by their first cell and their count."""
+    first = pl.col("c0").str.strip_chars()
+    beyond = [pl.col(f"c{at}") != "" for at in range(len(headings), width)]
+    odd_count = (pl.col("count") < len(headings)) | (pl.col("count") > MOST_COLUMNS)
+    return pl.any_horizontal("spoilt", odd_count, first == "", first == headings[0].strip(), _total(first), *beyond)
+
+
+def _total(cell: pl.Expr) -> pl.Expr:
+    return cell.str.strip_chars_end(":").str.to_lowercase().is_in(sorted(TOTAL_WORDS))
+
+
 def _fault(headings: list[str], width: int) -> pl.Expr:
     """The code of a record that cannot be a row, else null."""
     same = [pl.col(f"c{at}").str.strip_chars() == heading.strip() for at, heading in enumerate(headings) if at < width]
     beyond = [pl.col(f"c{at}").str.contains(r"\S") for at in range(len(headings), width)]
-    total = _first_cell().str.strip_chars_end(":").str.to_lowercase().is_in(sorted(TOTAL_WORDS))
     ragged = (pl.col("count") < len(headings)) | (pl.col("count") > MOST_COLUMNS) | pl.any_horizontal(False, *beyond)
     return (
         pl.when("spoilt")
         .then(pl.lit("open_quotation"))
-        .when(total)
+        .when(_total(_first_cell()))
         .then(pl.lit("total_line"))
         .when(pl.all_horizontal(same))
         .then(pl.lit("repeated_heading"))

@@ -33,24 +33,33 @@ def split_records(text: str, delimiter: str) -> pl.DataFrame:
     """Records that are not blank: row, count of cells, spoilt, then the cells as text in c0, c1, … ("" where none)."""
     body = text if "\n" in text or "\r" not in text else text.replace("\r", "\n")
     lines = pl.read_lines(io.BytesIO(body.encode()), name="line")["line"]
-    whole = lines.str.contains(_whole_record(delimiter))
-    usual = _cell_count(lines.filter(whole & (lines != "")), delimiter).mode(maintain_order=True)
-    single = _one_by_one(body, lines, (~whole).arg_true().to_list(), delimiter, max(usual.to_list(), default=0))
+    quoted = lines.str.contains('"', literal=True)
+    whole = _patched(~quoted, quoted, lines.filter(quoted).str.contains(_whole_record(delimiter)))
+    counts = _cell_counts(lines, quoted, delimiter)
+    single = _one_by_one(body, lines, whole, counts, delimiter)
     at_once = whole & (lines != "") & ~_marked(single.swallowed, len(lines))
-    counts = _cell_count(lines.filter(at_once), delimiter)
+    counts = counts.filter(at_once)
     widest = max([1, *counts.top_k(1).to_list(), *map(len, single.cells)])
     width = min(widest, MOST_COLUMNS)
     names = [f"c{number}" for number in range(width)]
-    frame = pl.concat(
-        [
-            _read_at_once(lines, at_once, counts, names, delimiter),
-            _as_frame(single, names),
-        ]
-    )
+    frame = _read_at_once(lines, at_once, counts, names, delimiter)
+    if single.at:
+        frame = pl.concat([frame, _as_frame(single, names)]).sort("at")
+    kept = frame.filter(_filled(frame, names))
     rows = _row_numbers(len(lines), single.swallowed)
-    filled = pl.any_horizontal(pl.col(names).str.contains(r"\S")) | pl.col("spoilt")
-    kept = frame.filter(filled).sort("at")
     return kept.with_columns(row=rows.gather(kept["at"])).select(*LEADING, *names)
+
+
+def _filled(frame: pl.DataFrame, names: list[str]) -> pl.Series:
+    """Whether a record has anything in it; most have in their first cell, so that the others are looked at for few."""
+    filled = frame["c0"].str.contains(r"\S") | frame["spoilt"]
+    others = frame.filter(~filled).select(pl.any_horizontal(pl.col(names).str.contains(r"\S"))).to_series()
+    return _patched(filled, ~filled, others)
+
+
+def _patched(values: pl.Series, chosen: pl.Series, answers: pl.Series) -> pl.Series:
+    """The values with the answers at the chosen places."""
+    return values.scatter(chosen.arg_true(), answers) if len(answers) else values
 
 
 def _whole_record(delimiter: str) -> str:
@@ -58,9 +67,14 @@ def _whole_record(delimiter: str) -> str:
     return f"^(?:{plain}|{quoted})(?:{re.escape(delimiter)}(?:{plain}|{quoted}))*$"
 
 
+def _cell_counts(lines: pl.Series, quoted: pl.Series, delimiter: str) -> pl.Series:
+    """How many cells each line has; delimiters within quotations are none."""
+    unquoted = lines.filter(quoted).str.replace_all('"(?:[^"]|"")*"', "")
+    return _patched(_cell_count(lines, delimiter), quoted, _cell_count(unquoted, delimiter))
+
+
 def _cell_count(lines: pl.Series, delimiter: str) -> pl.Series:
-    unquoted = lines.str.replace_all('"(?:[^"]|"")*"', "")
-    return unquoted.str.count_matches(delimiter, literal=True).cast(pl.Int64) + 1
+    return lines.str.count_matches(delimiter, literal=True).cast(pl.Int64) + 1
 
 
 def _marked(places: list[int], length: int) -> pl.Series:
@@ -70,8 +84,7 @@ def _marked(places: list[int], length: int) -> pl.Series:
 def _read_at_once(
     lines: pl.Series, chosen: pl.Series, counts: pl.Series, names: list[str], delimiter: str
 ) -> pl.DataFrame:
-    joined = "\n".join(lines.filter(chosen).to_list()) if len(counts) < len(lines) else None
-    content = (joined if joined is not None else lines.str.join("\n")[0] or "").encode()
+    content = (lines.filter(chosen).str.join("\n")[0] or "").encode()
     schema = dict.fromkeys(names, pl.String())
     cells = (
         pl.read_csv(
@@ -95,11 +108,13 @@ def _read_at_once(
     )
 
 
-def _one_by_one(body: str, lines: pl.Series, places: list[int], delimiter: str, usual: int) -> Single:
-    """usual: the count of cells that most whole lines have; a quotation that swallows such lines was never closed."""
+def _one_by_one(body: str, lines: pl.Series, whole: pl.Series, counts: pl.Series, delimiter: str) -> Single:
+    """The records that begin on lines that are not whole ones; counts: how many cells each line has."""
     single = Single()
+    places = (~whole).arg_true().to_list()
     if not places:
         return single
+    usual = max(counts.filter(whole & (lines != "")).mode().to_list(), default=0)
     raw = body.split("\n")  # with the carriage returns that a quoted cell may hold
     next_free = 0
     for place in places:
@@ -115,7 +130,10 @@ def _one_by_one(body: str, lines: pl.Series, places: list[int], delimiter: str, 
 
 
 def _record(raw: list[str], place: int, delimiter: str, usual: int) -> tuple[list[str] | None, int]:
-    """Cells of the record that begins on this line and how many lines it takes; None where its quotation is broken."""
+    """Cells of the record that begins on this line and how many lines it takes; None where its quotation is broken.
+
+    usual: the count of cells that most whole lines have; a quotation that swallows such lines was never closed.
+    """
     reader = csv.reader(_from(raw, place), delimiter=delimiter, strict=True)
     try:
         cells = next(reader)

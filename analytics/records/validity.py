@@ -21,15 +21,16 @@ def valid_that_day(rows: pl.DataFrame, listed: pl.DataFrame, key: str, day: pl.E
         .drop("valid_from", *([] if by_site else ["site"]), strict=False)
         .sort("_from")
     )
-    return (
-        rows.with_row_index("_order")
-        .with_columns(_day=day.dt.date())
+    dated = rows.with_columns(_day=day.dt.date())
+    days = (
+        dated.select(*by, "_day")
+        .unique()
         .sort("_day")
         .join_asof(starts, left_on="_day", right_on="_from", by=by, strategy="backward", check_sortedness=False)
         .with_columns(before_first=(pl.col("_day") < pl.col("_first_day")).fill_null(False))
-        .sort("_order")
-        .drop("_order", "_day", "_from", "_first_day")
+        .drop("_from", "_first_day")
     )
+    return dated.join(days, on=[*by, "_day"], how="left", nulls_equal=True, maintain_order="left").drop("_day")
 
 
 def latest_names(services: pl.DataFrame) -> pl.DataFrame:

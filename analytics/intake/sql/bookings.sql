@@ -11,14 +11,23 @@ WITH menu AS (
 ever AS (
     SELECT name, min(service_id) AS service_id, count(DISTINCT service_id) AS many FROM menu GROUP BY name
 ),
+asked AS (
+    SELECT DISTINCT lower(regexp_replace(service, '\s+', ' ', 'g')) AS name, starts_at::DATE AS day
+    FROM typed
+    WHERE service_id IS NULL
+),
 that_day AS (
-    SELECT t.file, t."row", min(menu.service_id) AS service_id, count(DISTINCT menu.service_id) AS many
-    FROM typed AS t
-    JOIN menu
-        ON menu.name = lower(regexp_replace(t.service, '\s+', ' ', 'g'))
-        AND t.starts_at::DATE >= menu.valid_from AND t.starts_at::DATE < menu.valid_to
-    WHERE t.service_id IS NULL
+    SELECT asked.name, asked.day, min(menu.service_id) AS service_id, count(DISTINCT menu.service_id) AS many
+    FROM asked
+    JOIN menu ON menu.name = asked.name AND asked.day >= menu.valid_from AND asked.day < menu.valid_to
     GROUP BY ALL
+),
+named AS (
+    SELECT t.*,
+        CASE WHEN t.service_id IS NULL THEN lower(regexp_replace(t.service, '\s+', ' ', 'g')) END AS name,
+        coalesce(several.services, '') AS services
+    FROM typed AS t
+    LEFT JOIN several ON several.cell = t.service
 ),
 found AS (
     SELECT
@@ -29,12 +38,12 @@ found AS (
             WHEN that_day.many IS NULL AND ever.many = 1 THEN ever.service_id
         END AS found_id,
         t.service_id IS NULL AND coalesce(that_day.many, ever.many, 0) > 1 AS ambiguous
-    FROM typed AS t
+    FROM named AS t
     LEFT JOIN (SELECT DISTINCT service_id FROM services) AS by_id ON by_id.service_id = t.service_id
-    LEFT JOIN that_day ON that_day.file = t.file AND that_day."row" = t."row"
-    LEFT JOIN ever ON ever.name = lower(regexp_replace(t.service, '\s+', ' ', 'g'))
+    LEFT JOIN that_day ON that_day.name = t.name AND that_day.day = t.starts_at::DATE
+    LEFT JOIN ever ON ever.name = t.name
 )
-SELECT found.* EXCLUDE (found_id, ambiguous) REPLACE (
+SELECT found.* EXCLUDE (name, found_id, ambiguous) REPLACE (
     coalesce(chair, stylist, 'not named') AS chair,
     coalesce(found_id, service_id) AS service_id,
     CASE

@@ -1,5 +1,5 @@
 -- Of rows with one key the newest file's last row counts. The same row elsewhere is a repeat, any other an older state.
-SELECT *,
+SELECT rid,
     CASE
         WHEN row_number() OVER newest_first = 1 THEN 'used'
         WHEN content = first_value(content) OVER newest_first THEN 'repeat'
