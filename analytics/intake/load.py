@@ -17,7 +17,6 @@ import polars as pl
 from analytics import findings
 from analytics.book import FORMAT
 from analytics.intake.account import Report, account, set_aside
-from analytics.intake.casts import typed_query
 from analytics.intake.dialect import in_contract_form
 from analytics.intake.find import FOLDER, Export, find_exports
 from analytics.intake.publish import new_book
@@ -25,6 +24,7 @@ from analytics.intake.recognise import Read, Recognised, recognise
 from analytics.intake.read_ahead import read_ahead
 from analytics.intake.shapes import in_lines, service_names, several_services
 from analytics.intake.sheets import read_sheets
+from analytics.intake.typed import typed_rows, typed_schema
 from analytics.money import digits_of
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
@@ -104,33 +104,38 @@ def load(
 def _read_exports(
     con: duckdb.DuckDBPyConnection, exports: list[Export], settings: Settings, progress: Callable[[str, int], None]
 ) -> tuple[list[Read], list[Export]]:
-    """Put the text of every recognised sheet into raw_<table>; the next exports are read meanwhile.
+    """Put the rows of every recognised sheet into typed_<table>; the next exports are read meanwhile.
 
     Answers what is kept of each sheet, and the exports that are of no kind we read.
     """
     for table in TABLES.values():
-        columns = ", ".join(f"\"{name}\" VARCHAR DEFAULT ''" for name in [*table.names, *CORRECTS])
-        con.execute(f'CREATE TEMP TABLE raw_{table.name} (file VARCHAR, "row" BIGINT, {columns})')
+        _store(con, f"typed_{table.name}", pl.DataFrame(schema={"rid": pl.Int64()} | typed_schema(table)), "TEMP TABLE")
+    rows_read = 0
     sheets: list[Read] = []
     unread: list[Export] = []
     progress(f"Reading {exports[0].name}", 0)
-    for done, (export, found) in enumerate(read_ahead(exports, lambda export: _text_sheets(export, settings)), start=1):
+    for done, (export, found) in enumerate(read_ahead(exports, lambda export: _sheets(export, settings)), start=1):
         if done < len(exports):
             progress(f"Reading {exports[done].name}", done)
         unread += [] if found else [export]
-        for sheet, texts in found:
-            if sheet.match and texts is not None:
-                con.register("texts", texts)
-                con.execute(f"INSERT INTO raw_{sheet.match.table.name} BY NAME FROM texts")
-                con.unregister("texts")
+        for sheet, rows in found:
+            if sheet.match and rows is not None:
+                con.register("incoming", rows.with_row_index("rid", offset=rows_read))
+                con.execute(f"INSERT INTO typed_{sheet.match.table.name} FROM incoming")
+                con.unregister("incoming")
+                rows_read += rows.height
             sheets.append(sheet)
     return sheets, unread
 
 
-def _text_sheets(export: Export, settings: Settings) -> list[tuple[Read, pl.DataFrame | None]]:
-    """What is kept of each sheet of the export, with its rows as text where it is a table."""
+def _sheets(export: Export, settings: Settings) -> list[tuple[Read, pl.DataFrame | None]]:
+    """What is kept of each sheet of the export, with its rows where it is a table."""
     recognised = (recognise(sheet, settings) for sheet in read_sheets(export, settings))
-    return [(sheet.read(), _texts(sheet.match.table, sheet, settings) if sheet.match else None) for sheet in recognised]
+    return [(sheet.read(), _rows(sheet.match.table, sheet, settings) if sheet.match else None) for sheet in recognised]
+
+
+def _rows(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
+    return typed_rows(_texts(table, sheet, settings), table, settings)
 
 
 def _read_again(sheet: Read, rows: pl.Series, settings: Settings) -> dict[int, str]:
@@ -151,15 +156,14 @@ def _need_tables(sheets: list[Read]) -> None:
 
 
 def _load_table(con: duckdb.DuckDBPyConnection, table: Table, settings: Settings) -> Loaded:
-    """Make the table in the book from raw_<table>.
+    """Make the table in the book from typed_<table>, its rows as they were read.
 
-    typed: its rows, typed. ready: with what is particular to the table and the rank of their file. states: of rows that
+    ready: with what is particular to the table and the rank of their file. states: of rows that
     others compete with, whether they are used. stated: the usable rows with their state.
     """
     if table.name == "bookings":
         _find_several(con)
-    con.execute(f"CREATE TEMP TABLE typed AS {typed_query(table, settings)}")
-    con.execute(f"DROP TABLE raw_{table.name}")
+    con.execute(f"CREATE TEMP VIEW typed AS FROM typed_{table.name}")
     con.execute(f"CREATE TEMP TABLE ranked AS {_ranked_query(table)}")
     con.execute(f"CREATE TEMP VIEW ready AS {_ready_query(table)}")
     rejected = _rejected(con, table)
@@ -170,7 +174,8 @@ def _load_table(con: duckdb.DuckDBPyConnection, table: Table, settings: Settings
     accounts = _frame(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
     corrects = "SELECT corrects_file AS file, try_cast(corrects_row AS BIGINT) AS row FROM stated"
     corrected = _frame(con, f"{corrects} WHERE corrects_file <> ''").drop_nulls()
-    con.execute("DROP VIEW stated; DROP VIEW ready; DROP TABLE states; DROP TABLE ranked; DROP TABLE typed")
+    con.execute("DROP VIEW stated; DROP VIEW ready; DROP TABLE states; DROP TABLE ranked; DROP VIEW typed")
+    con.execute(f"DROP TABLE typed_{table.name}")
     if table.name == "bookings":
         _one_row_per_line(con, settings)
     frame = _frame(con, f"SELECT * FROM {table.name}").cast(table.schema)  # type: ignore[arg-type]
@@ -178,8 +183,8 @@ def _load_table(con: duckdb.DuckDBPyConnection, table: Table, settings: Settings
 
 
 def _find_several(con: duckdb.DuckDBPyConnection) -> None:
-    """Cells that name several services, in a table `several` beside raw_bookings."""
-    cells = _frame(con, "SELECT DISTINCT service FROM raw_bookings")["service"]
+    """Cells that name several services, in a table `several` beside typed_bookings."""
+    cells = _frame(con, "SELECT DISTINCT service FROM typed_bookings")["service"]
     found = several_services(cells, service_names(_frame(con, "SELECT * FROM services")))
     schema = {"cell": pl.String(), "services": pl.String()}
     con.register("found", pl.DataFrame([*found.items()], schema=schema, orient="row"))
@@ -282,7 +287,7 @@ def _final_query(table: Table) -> str:
     return f"""SELECT {columns} FROM stated WHERE state = 'used' ORDER BY {table.time}, file, "row" """
 
 
-def _store(con: duckdb.DuckDBPyConnection, name: str, frame: pl.DataFrame) -> None:
+def _store(con: duckdb.DuckDBPyConnection, name: str, frame: pl.DataFrame, kind: str = "TABLE") -> None:
     con.register("incoming", frame)
-    con.execute(f'CREATE TABLE "{name}" AS FROM incoming')
+    con.execute(f'CREATE {kind} "{name}" AS FROM incoming')
     con.unregister("incoming")

@@ -10,13 +10,12 @@ import tempfile
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-import duckdb
 import polars as pl
 
 from analytics import findings
 from analytics.findings import CATALOGUE
 from analytics.intake.account import Report
-from analytics.intake.casts import cast
+from analytics.intake.casts import folded_word, known_words
 from analytics.intake.dialect import in_contract_form
 from analytics.intake.find import FOLDER, WORKBOOKS, Export, find_exports
 from analytics.intake.heading_row import AMOUNT, MOST_ABOVE, cells_of
@@ -169,18 +168,13 @@ def _as_read(rows: pl.DataFrame, match: Match, name: str, settings: Settings) ->
 
 def _words_known(rows: pl.DataFrame, table: Table, settings: Settings) -> pl.DataFrame:
     """Words that are known are shown as the contract's word for them, the others as typed."""
-    said = []
-    for column in table.columns:
-        if column.name in rows.columns and column.type in ("word", "yes_no"):
-            value = cast(table, column, settings)
-            word = value if column.type == "word" else f"CASE WHEN {value} THEN 'yes' WHEN NOT {value} THEN 'no' END"
-            said.append(f'coalesce({word}, "{column.name}") AS "{column.name}"')
-    if not said:
-        return rows
-    with duckdb.connect() as con:
-        con.register("rows_shown", rows)
-        known: pl.DataFrame = con.sql(f"SELECT * REPLACE ({', '.join(said)}) FROM rows_shown").pl()
-    return known
+    known = {
+        column.name: [words.get(folded_word(text), text) for text in rows[column.name]]
+        for column in table.columns
+        if column.name in rows.columns and column.type in ("word", "yes_no")
+        for words in [known_words(table, column, settings)]
+    }
+    return rows.with_columns(pl.Series(name, texts, dtype=pl.String) for name, texts in known.items())
 
 
 def _report(path: Path, name: str, folder: Path, together: Path, settings: Settings) -> Report:
