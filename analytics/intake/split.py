@@ -16,6 +16,7 @@ import polars as pl
 DELIMITERS = (",", ";", "\t", "|")
 MOST_LINES, MOST_CHARACTERS = 200, 1_000_000  # a record over more than these was never closed
 MOST_COLUMNS = 256  # cells beyond are counted and not kept
+LONE_RETURN = re.compile(r"\r(?![\r\n])")  # a line end of its own
 LEADING = {"row": pl.Int64(), "count": pl.Int64(), "spoilt": pl.Boolean()}
 
 
@@ -31,7 +32,7 @@ class Single:
 
 def split_records(text: str, delimiter: str) -> pl.DataFrame:
     """Records that are not blank: row, count of cells, spoilt, then the cells as text in c0, c1, … ("" where none)."""
-    body = text if "\n" in text or "\r" not in text else text.replace("\r", "\n")
+    body = LONE_RETURN.sub("\n", text) if text.count("\r") > text.count("\r\n") else text
     lines = pl.read_lines(io.BytesIO(body.encode()), name="line")["line"]
     quoted = lines.str.contains('"', literal=True)
     whole = _patched(~quoted, quoted, lines.filter(quoted).str.contains(_whole_record(delimiter)))

@@ -8,16 +8,16 @@ from analytics import findings
 from analytics.methods.growth import is_possible
 from analytics.methods.intervals import hours, within
 from analytics.periods import Period, opening_spans
-from analytics.records.bowls import priced_log
 from analytics.records.lines import on_the_menu
 from analytics.records.odd_mixes import odd_mixes
 from analytics.records.retail import retail_rows
 from analytics.records.root_care import root_visit_lines, visit_minutes
-from analytics.records.root_visits import measured_regrowth, root_lines, root_visits
-from analytics.records.stays import chair_stays, stays_of
+from analytics.records.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
+from analytics.records.stays import STAY, chair_stays, stays_of
 from analytics.records.stock_ledger import ledger
 from analytics.records.stock_moves import SHELF, movements
 from analytics.settings import Settings
+from analytics.tables import LINEAGE
 
 MOST_HOURS_OUTSIDE = 1 / 120  # half a minute
 TAKES_A_CHAIR = ("completed", "booked")
@@ -53,7 +53,8 @@ def _hits(rows: pl.DataFrame, code: str, table: str, column: str, value: pl.Expr
 
 
 def _before_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
-    early = on_the_menu(bookings, services).filter("before_first")
+    lines = bookings.select("site", "service_id", "service", "starts_at", *LINEAGE)
+    early = on_the_menu(lines, services).filter("before_first")
     return _hits(early, "before_menu", "bookings", "starts_at", pl.col("service_id"))
 
 
@@ -62,7 +63,7 @@ def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl
     products = tables["products"]
     if products.is_empty():
         return findings.hits([])
-    log = priced_log(tables["product_log"], products)
+    log = tables["product_log"].select("product_id", *LINEAGE)
     sold = retail_rows(tables["sales"], products, settings)
     return pl.concat(
         _hits(
@@ -91,6 +92,8 @@ def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
 
 
 def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    measured_clients = bookings.filter(pl.col("regrowth_mm").is_not_null())
+    bookings = bookings.join(measured_clients, on=CLIENT, how="semi")
     visits = root_visits(root_lines(bookings, services), FAR_AHEAD)
     measured = measured_regrowth(bookings, visits, FAR_AHEAD)
     wrong = measured.filter(~is_possible(pl.col("regrowth_mm"), pl.col("days")))
@@ -109,7 +112,7 @@ def _short_root_visits(bookings: pl.DataFrame, services: pl.DataFrame, settings:
 def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Stays of which some part lies outside opening hours, with how long."""
     zone = settings.salon.timezone
-    stays = chair_stays(bookings, zone)
+    stays = chair_stays(bookings.select(*STAY, "status", "starts_at", "ends_at", "minutes", *LINEAGE), zone)
     if stays.is_empty():
         return findings.hits([])
     first, last = stays.select(pl.col("starts").min().dt.date(), pl.col("ends").max().dt.date()).row(0)

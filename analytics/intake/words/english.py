@@ -2,7 +2,7 @@
 
 # Columns that mean the same in every table that has them.
 COMMON = {
-    "booking_id": "Booking ID | Booking no | Booking ref | Booking reference | Appointment ID | Appointment no | "
+    "booking_id": "Booking ID | Booking no | Appt no | Appt ID | Booking ref | Booking reference | Appointment ID | Appointment no | "
     "Appointment ref | Appointment reference | Visit ID | Visit no | Reservation no | Reservation ID",
     "client_id": "Client ID | Client no | Client code | Customer ID | Customer no | Customer code | Guest ID | "
     "Guest no",
@@ -14,7 +14,7 @@ COMMON = {
     "service": "Service | Treatment | Service name | Treatment name",
     "product_id": "Product ID | Product no | Product code | Item ID | Item no | Item code | Article no | Article code",
     "product": "Product | Product name | Item | Item name | Article | Article name",
-    "discount": "Discount | Discount amount | Reduction | Price reduction",
+    "discount": "Discount | Money off | Discount amount | Reduction | Price reduction",
     "tip": "Tip | Tips | Gratuity | Tip amount",
     "tax_rate": "VAT % | VAT rate | VAT percentage | Tax rate | Tax % | Tax percentage | Sales tax % | "
     "Sales tax rate | GST % | GST rate",
@@ -28,7 +28,7 @@ PARTICULAR = {
         "line": "Line no | Booking line | Line number",
         "starts_at": "Date and time | Date time | Date & time | Starts at | Start date and time | Start date time | "
         "Appointment date and time",
-        "ends_at": "Ends at | End date and time | End date time",
+        "ends_at": "Ends at | Finished at | End date and time | End date time",
         "day": "Date | Appointment date | Date of appointment | Visit date | Date of visit",
         "start_time": "Start time | Starting time | Time of start | Time | Appointment time | Begin time | Time from",
         "end_time": "End time | Ending time | Finish time | Time of end | Time to | Time until",
@@ -83,7 +83,7 @@ PARTICULAR = {
     },
     "payments": {
         "paid_at": "Date | Date and time | Date time | Paid at | Paid on | Payment date | Date paid | Date of payment",
-        "method": "Method | Payment method | Payment type | Method of payment | Type of payment | Means of payment | "
+        "method": "Method | How paid | Payment method | Payment type | Method of payment | Type of payment | Means of payment | "
         "Paid by | Paid with",
         "amount": "Amount | Amount paid | Payment amount | Paid amount",
         "fee": "Fee | Fees | Payment fee | Transaction fee | Transaction cost | Card fee",
@@ -118,7 +118,7 @@ VALUES = {
         "completed": "completed | complete | done | finished | attended",
         "booked": "booked | confirmed | scheduled | planned | upcoming | reserved",
         "cancelled": "cancelled | canceled | called off",
-        "no_show": "no-show | did not attend | not attended | did not show | did not come | not shown up",
+        "no_show": "no-show | noshow | did not attend | not attended | did not show | did not come | not shown up",
     },
     "services.kind": {
         "root_touch_up": "root touch-up | roots touch-up | root touch up | roots | root colour | root color | "

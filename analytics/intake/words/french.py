@@ -95,7 +95,7 @@ PARTICULAR = {
     "payments": {
         "paid_at": "Date | Date et heure | Date/heure | Date heure | Payé le | Date de paiement | Date du paiement | "
         "Date de règlement | Date du règlement | Réglé le",
-        "method": "Mode de paiement | Mode de règlement | Moyen de paiement | Type de paiement | Moyen de règlement | "
+        "method": "Mode de paiement | Réglé par | Mode de règlement | Moyen de paiement | Type de paiement | Moyen de règlement | "
         "Méthode de paiement | Payé par | Type de règlement",
         "amount": "Montant | Montant payé | Montant réglé | Montant du paiement | Montant du règlement",
         "fee": "Frais | Commission | Frais de transaction | Frais bancaires | Frais de carte",
@@ -121,7 +121,7 @@ PARTICULAR = {
 }
 
 # Words for the start and end of a booking: with the day in a column apart they are times, without it moments.
-STARTS = "Début | Commencement"
+STARTS = "Début | Début du rdv | Début du rendez-vous | Commencement"
 ENDS = "Fin"
 HALF_NAMES = "Prénom | Nom de famille"
 # A sheet with one of these is about buying, not about clients, sales or takings, whatever else it says.

@@ -118,7 +118,7 @@ PARTICULAR = {
 }
 
 # Words for the start and end of a booking: with the day in a column apart they are times, without it moments.
-STARTS = "Inizio | Dalle"
+STARTS = "Inizio | Inizio appuntamento | Dalle"
 ENDS = "Fine | Alle"
 HALF_NAMES = "Cognome | Nome di battesimo"
 # A sheet with one of these is about buying, not about clients, sales or takings, whatever else it says.
