@@ -20,8 +20,8 @@ from analytics.intake.account import Report, account, set_aside
 from analytics.intake.dialect import in_contract_form
 from analytics.intake.find import FOLDER, Export, find_exports
 from analytics.intake.publish import new_book
-from analytics.intake.recognise import Read, Recognised, recognise
 from analytics.intake.read_ahead import read_ahead
+from analytics.intake.recognise import Read, Recognised, recognise
 from analytics.intake.shapes import in_lines, service_names, several_services
 from analytics.intake.sheets import read_sheets
 from analytics.intake.typed import typed_rows, typed_schema
@@ -109,7 +109,8 @@ def _read_exports(
     Answers what is kept of each sheet, and the exports that are of no kind we read.
     """
     for table in TABLES.values():
-        _store(con, f"typed_{table.name}", pl.DataFrame(schema={"rid": pl.Int64()} | typed_schema(table)), "TEMP TABLE")
+        nothing = pl.DataFrame(schema=typed_schema(table)).with_row_index("rid")
+        _store(con, f"typed_{table.name}", nothing, "TEMP TABLE")
     rows_read = 0
     sheets: list[Read] = []
     unread: list[Export] = []

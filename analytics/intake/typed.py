@@ -18,7 +18,7 @@ Fault = tuple[pl.Series, pl.Expr]
 
 
 def typed_schema(table: Table) -> dict[str, pl.DataType]:
-    columns = {column.name: POLARS_TYPES[column.type] for column in table.columns}
+    columns: dict[str, pl.DataType] = {column.name: POLARS_TYPES[column.type] for column in table.columns}
     return LINEAGE | dict.fromkeys(CORRECTS, pl.String()) | columns | {"fault": FAULT}
 
 
@@ -27,17 +27,18 @@ def typed_rows(texts: pl.DataFrame, table: Table, settings: Settings) -> pl.Data
 
     `fault` is that of the first column that has one, null where the row can be used.
     """
-    typed, faults = {}, []
+    typed: dict[str, pl.Series] = {}
+    faults: list[Fault] = []
     for column in table.columns:
         given = texts[column.name] if column.name in texts.columns else pl.repeat("", texts.height, eager=True)
         typed[column.name], found = _typed(given, table, column, settings)
         faults += found
-    faults += [fault for group in table.either if (fault := _none_of(texts, group))]
-    fault = pl.lit(None, FAULT)
+    faults += [lacking for group in table.either if (lacking := _none_of(texts, group))]
+    fault: pl.Expr = pl.lit(None, FAULT)
     for chosen, says in reversed(faults):
         fault = pl.when(chosen).then(says).otherwise(fault)
-    lacking = [pl.lit("").alias(name) for name in CORRECTS if name not in texts.columns]
-    return texts.with_columns(**typed, fault=fault).with_columns(lacking).select(list(typed_schema(table)))
+    uncorrected = [pl.lit("").alias(name) for name in CORRECTS if name not in texts.columns]
+    return texts.with_columns(**typed, fault=fault).with_columns(uncorrected).select(list(typed_schema(table)))
 
 
 def _typed(texts: pl.Series, table: Table, column: Column, settings: Settings) -> tuple[pl.Series, list[Fault]]:
@@ -59,8 +60,9 @@ def _different(texts: pl.Series) -> tuple[pl.Series, pl.Series]:
     """The different texts, and for each row the place of its text among them."""
     codes = texts.cast(pl.Categorical(pl.Categories.random())).to_physical()
     firsts = codes.arg_unique()
-    places = pl.zeros((codes.max() or 0) + 1, dtype=pl.UInt32, eager=True)
-    return texts[firsts], places.scatter(codes[firsts], pl.int_range(len(firsts), dtype=pl.UInt32, eager=True))[codes]
+    known = pl.DataFrame({"code": codes[firsts]}).with_row_index("place")
+    rows = codes.alias("code").to_frame().join(known, on="code", how="left", maintain_order="left")
+    return texts[firsts], rows["place"]
 
 
 def _missing(column: Column, empty: pl.Series) -> list[Fault]:
@@ -78,5 +80,6 @@ def _none_of(texts: pl.DataFrame, group: tuple[str, ...]) -> Fault | None:
 
 
 def _says(code: str, column: str, value: pl.Expr, says: str) -> pl.Expr:
-    texts = {"code": pl.lit(code), "column": pl.lit(column), "expected": pl.lit(says)}
-    return pl.struct(**{name: value if name == "value" else texts[name] for name in FAULT.to_schema()})
+    return pl.struct(
+        code=pl.lit(code), column=pl.lit(column), value=value.cast(pl.String), expected=pl.lit(says), eager=False
+    )
