@@ -2,7 +2,8 @@
 
 # Columns that mean the same in every table that has them.
 COMMON = {
-    "booking_id": "Booking ID | Booking no | Appt no | Appt ID | Booking ref | Booking reference | Appointment ID | Appointment no | "
+    "booking_id": "Booking ID | Booking no | Booking ref | Booking reference | Appointment ID | Appointment no | "
+    "Appt no | Appt ID | "
     "Appointment ref | Appointment reference | Visit ID | Visit no | Reservation no | Reservation ID",
     "client_id": "Client ID | Client no | Client code | Customer ID | Customer no | Customer code | Guest ID | "
     "Guest no",
@@ -83,8 +84,8 @@ PARTICULAR = {
     },
     "payments": {
         "paid_at": "Date | Date and time | Date time | Paid at | Paid on | Payment date | Date paid | Date of payment",
-        "method": "Method | How paid | Payment method | Payment type | Method of payment | Type of payment | Means of payment | "
-        "Paid by | Paid with",
+        "method": "Method | Payment method | Payment type | Method of payment | Type of payment | Means of payment | "
+        "Paid by | Paid with | How paid",
         "amount": "Amount | Amount paid | Payment amount | Paid amount",
         "fee": "Fee | Fees | Payment fee | Transaction fee | Transaction cost | Card fee",
         "time": "Payment time | Time of payment",

@@ -95,8 +95,8 @@ PARTICULAR = {
     "payments": {
         "paid_at": "Date | Date et heure | Date/heure | Date heure | Payé le | Date de paiement | Date du paiement | "
         "Date de règlement | Date du règlement | Réglé le",
-        "method": "Mode de paiement | Réglé par | Mode de règlement | Moyen de paiement | Type de paiement | Moyen de règlement | "
-        "Méthode de paiement | Payé par | Type de règlement",
+        "method": "Mode de paiement | Mode de règlement | Moyen de paiement | Type de paiement | Moyen de règlement | "
+        "Méthode de paiement | Payé par | Réglé par | Type de règlement",
         "amount": "Montant | Montant payé | Montant réglé | Montant du paiement | Montant du règlement",
         "fee": "Frais | Commission | Frais de transaction | Frais bancaires | Frais de carte",
         "time": "Heure de paiement | Heure du paiement",
