@@ -20,6 +20,7 @@ PAGES = (  # file and address, title, whether the month and chair filters apply
     ("minutes", "Minutes", True),
     ("prices", "Prices", True),
     ("roots", "Roots due", False),
+    ("ahead", "Weeks ahead", False),
     ("returns", "Coming back", False),
     ("bowls", "Bowls", True),
     ("stock", "Stock and retail", True),

@@ -23,6 +23,7 @@ PAGES = {
     "minutes": "Minutes",
     "prices": "Prices",
     "roots": "Roots due",
+    "ahead": "Weeks ahead",
     "returns": "Coming back",
     "bowls": "Bowls",
     "stock": "Stock and retail",
