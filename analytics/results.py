@@ -389,6 +389,7 @@ RESULTS = {
                 "booked_g": (GRAMS, "g", "on the shelf by the book"),
                 "counted_on": (DAY, "", "day of the last count; empty: never"),
                 "weekly_g": (HOURS, "g a week", "use to be expected"),
+                "visits_factor": (SHARE, "", "visits expected a week ÷ those of the last 8 weeks; empty where unknown"),
                 "weekly_sd_g": (HOURS, "g a week", "its standard deviation from week to week"),
                 "needed_g": (HOURS, "g", "needed until the next order has come, reserve included"),
                 "weeks_left": (HOURS, "weeks", "how long what is there lasts; empty where nothing is used"),

@@ -19,20 +19,16 @@ import numpy as np
 import polars as pl
 from numpy.typing import NDArray
 
-from analytics.methods.intervals import hours
 from analytics.periods import Period, week_start
 from analytics.records.ahead import SEED, WEEKS, draw_ahead
-from analytics.records.first_visits import client_visits
 from analytics.records.open_hours import hours_by_chair
-from analytics.records.root_visits import CLIENT
-from analytics.records.stays import VISIT, chair_stays
+from analytics.records.to_come import KEPT_BEFORE_ANY, kept_share, next_open_days, visits_booked, visits_made
 from analytics.results import RESULTS
 from analytics.settings import Settings
 
 RUNS, PAST_RUNS = 200, 20
 PAST_DAYS = (84, 182, 273)  # how long ago the same reckoning is tried
 LEAST_HISTORY = 180  # days of the book before that
-KEPT_BEFORE_ANY, KEPT_WEIGHT = 0.9, 20.0  # share of bookings that come to pass, before any was seen
 MISS_WEIGHT = 12.0  # weeks' worth of trust that the reckoning is right
 USUAL_MISS = 0.03  # and how far it is off by then
 Array = NDArray[np.float64]
@@ -40,9 +36,10 @@ Array = NDArray[np.float64]
 
 def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
     """One row per ISO week, 12 from this one; visits and hours."""
-    made = _made(bookings, services, settings, as_of)
-    booked = _booked(bookings, services, settings, as_of)
-    draws = draw_ahead(made, booked, as_of, _open_days(settings, as_of), kept=_kept(bookings, as_of), runs=RUNS)
+    made = visits_made(bookings, services, settings, as_of)
+    booked = visits_booked(bookings, services, settings, as_of)
+    open_days, kept = next_open_days(settings, as_of), kept_share(bookings, as_of)
+    draws = draw_ahead(made, booked, as_of, open_days, kept=kept, runs=RUNS)
     moved = draws.hours * _misses(made, settings, as_of, draws.hours.shape)
     low, high = np.quantile(moved, [0.1, 0.9], axis=0)
     first = week_start(as_of)
@@ -67,54 +64,7 @@ def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings,
 
 def ahead_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
     """What the book holds in these weeks: site, client_id, kind, day, hours."""
-    return _booked(bookings, services, settings, as_of)
-
-
-def _made(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, as_of: date) -> pl.DataFrame:
-    """One row per client and day with a completed visit up to `as_of`: kind of the longest line, chair hours."""
-    visits = client_visits(bookings, services, as_of)
-    stays = (
-        chair_stays(bookings, settings.salon.timezone)
-        .group_by(VISIT)
-        .agg(hours=hours(pl.col("starts"), pl.col("ends")).sum())
-    )
-    return (
-        visits.join(stays, on=VISIT, how="left")
-        .sort("hours", "kind", descending=[True, False])
-        .group_by(*CLIENT, "day", maintain_order=True)
-        .agg(pl.col("kind").first(), pl.col("hours").sum())
-        .sort(*CLIENT, "day")
-    )
-
-
-def _booked(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, as_of: date) -> pl.DataFrame:
-    """The same of what is booked from `as_of` to the end of the 12 weeks."""
-    end = week_start(as_of) + timedelta(weeks=WEEKS)
-    day = pl.col("starts_at").dt.date()
-    ahead = bookings.filter((pl.col("status") == "booked") & (day >= as_of) & (day < end))
-    return _made(ahead.with_columns(status=pl.lit("completed")), services, settings, end)
-
-
-def _kept(bookings: pl.DataFrame, as_of: date) -> float:
-    """The share of visits in the book of the past year that came to pass."""
-    past = bookings.filter(
-        (pl.col("starts_at").dt.date() <= as_of)
-        & (pl.col("starts_at").dt.date() > as_of - timedelta(days=365))
-        & pl.col("status").is_in(["completed", "cancelled", "no_show"])
-    ).unique([*VISIT, "status"])
-    came = past.filter(pl.col("status") == "completed").height
-    return (came + KEPT_BEFORE_ANY * KEPT_WEIGHT) / (past.height + KEPT_WEIGHT)
-
-
-def _open_days(settings: Settings, as_of: date) -> NDArray[np.int64]:
-    """For each day after `as_of` in the 12 weeks how many days ahead the next open day is, itself if it is one."""
-    days = (week_start(as_of) + timedelta(weeks=WEEKS) - as_of).days - 1
-    reach = [bool(settings.hours.of(as_of + timedelta(days=ahead))) for ahead in range(1, days + 1)]
-    following, next_open = np.arange(1, days + 1), days + 1
-    for place in range(days - 1, -1, -1):
-        next_open = place + 1 if reach[place] else next_open
-        following[place] = next_open if any(reach) else place + 1
-    return following
+    return visits_booked(bookings, services, settings, as_of)
 
 
 def _open(bookings: pl.DataFrame, settings: Settings, weeks: list[date], as_of: date) -> pl.DataFrame:
@@ -148,7 +98,7 @@ def _missed(made: pl.DataFrame, settings: Settings, day: date) -> Array:
     begun, last = made["day"].min(), made["day"].max()
     if begun is None or last is None or begun > day - timedelta(days=LEAST_HISTORY):  # type: ignore[operator]
         return np.zeros((2, 0))
-    drawn = draw_ahead(known, known.clear(), day, _open_days(settings, day), kept=KEPT_BEFORE_ANY, runs=PAST_RUNS)
+    drawn = draw_ahead(known, known.clear(), day, next_open_days(settings, day), kept=KEPT_BEFORE_ANY, runs=PAST_RUNS)
     weeks = pl.DataFrame(
         {
             "week": [week_start(day) + timedelta(weeks=week) for week in range(WEEKS)],

@@ -3,7 +3,9 @@
 An order has to last until the next one has come: cover_weeks + delivery_days ([stock] in salon.toml). By then
 weekly_g × weeks are used; with a reserve of z × weekly_sd_g × √weeks (z for the service_level) that is needed_g. Packs
 are those that bring what is there to it, rounded up. Weekly use is that of the last 8 weeks, its spread that of the
-last 26. Where some bowls are not logged the book holds too much and the log shows too little, so both are corrected:
+last 26, both times visits_factor: the visits to expect a week over that time, drawn from habits and bookings as
+`ahead` does, ÷ visits a week in the last 8 weeks (empty and 1 where the book is too young or too old to tell).
+Where some bowls are not logged the book holds too much and the log shows too little, so both are corrected:
 true use is logged use times what the last counts found to be gone for each gram seen (all products of the kind
 together), or times colour lines ÷ colour lines with a bowl in the log, whichever is more. likely_g is the book's level
 less the use nobody logged since the count; weekly use and its spread grow by the same factor, which makes the reserve
@@ -14,6 +16,7 @@ A product that was never delivered nor counted has no known level, so nothing is
 """
 
 from datetime import date, timedelta
+from math import ceil
 
 import polars as pl
 
@@ -25,7 +28,8 @@ from analytics.records.lines import completed_lines
 from analytics.records.stock_ledger import ledger
 from analytics.records.stock_moves import SHELF, movements
 from analytics.records.stock_stretches import stretches
-from analytics.records.stock_use import USED, WEEKS_SEEN, last_day, seen_share, use_rate, weekly_use
+from analytics.records.stock_use import RECENT_WEEKS, USED, WEEKS_SEEN, last_day, seen_share, use_rate, weekly_use
+from analytics.records.to_come import busier
 from analytics.records.validity import valid_that_day
 from analytics.results import RESULTS
 from analytics.settings import Settings, Stock
@@ -49,8 +53,9 @@ def reorder(  # noqa: PLR0917
     book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
     book = book.filter(pl.col("at").dt.date() <= as_of)
     lines = colour_lines(completed_lines(bookings, services, settings), product_log)
-    there = _there(book, lines, products, as_of)
     weeks, digits = _weeks(settings.stock), digits_of(settings.salon.currency)
+    to_come = busier(bookings, services, settings, as_of, back=RECENT_WEEKS, weeks=ceil(weeks))
+    there = _there(book, lines, products, as_of, to_come or 1.0)
     needed = order_up_to(pl.col("weekly_g"), pl.col("weekly_sd_g"), weeks, settings.stock.service_level)
     usable = pl.col("likely_g") - pl.col("_expiring_soon_g")
     return RESULTS["reorder"].shape(
@@ -63,6 +68,7 @@ def reorder(  # noqa: PLR0917
             expiring_cost=_cost_of("expiring_g", digits),
             closing_value=rounded(pl.col("closing_value"), digits),
             runs_out_on=_runs_out(as_of),
+            visits_factor=pl.lit(to_come, pl.Float64),
         )
         .rename({"site": "salon"})
         .sort("salon", "kind", "product_id", nulls_last=True)
@@ -93,7 +99,9 @@ def _weeks(stock: Stock) -> float:
     return stock.cover_weeks + stock.delivery_days / 7
 
 
-def _there(book: pl.DataFrame, lines: pl.DataFrame, products: pl.DataFrame, as_of: date) -> pl.DataFrame:
+def _there(
+    book: pl.DataFrame, lines: pl.DataFrame, products: pl.DataFrame, as_of: date, to_come: float
+) -> pl.DataFrame:
     """Each shelf as it probably is today: booked_g, likely_g, weekly use with what nobody logged, and today's pack."""
     until = last_day(book, lines, as_of)
     parts = stretches(book, as_of)
@@ -106,7 +114,7 @@ def _there(book: pl.DataFrame, lines: pl.DataFrame, products: pl.DataFrame, as_o
         .join(use_rate(weekly_use(book, until)), on=SHELF, how="left", maintain_order="left")
         .join(last_used, on=SHELF, how="left", maintain_order="left")
         .with_columns(
-            pl.col("weekly_g", "weekly_sd_g").fill_null(0.0) * pl.col("true_use"),
+            pl.col("weekly_g", "weekly_sd_g").fill_null(0.0) * pl.col("true_use") * to_come,
             counted_on="from_on",
             booked_g="closing_g",
             likely_g=(booked - (pl.col("true_use") - 1) * used_since).clip(0),
