@@ -13,6 +13,7 @@ from analytics.settings import Settings
 MENU = ["service_id", "service", "kind", "tax_rate", "hands_on_min", "processing_min", "resets_roots"]
 
 
+@kept
 def on_the_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     """Booking lines of any status with kind, tax_rate, minutes and resets_roots of the menu valid that day."""
     menu = services.select("site", *MENU, "valid_from")
