@@ -19,6 +19,7 @@ EPILOG = (
 EXTRAS: dict[str, tuple[tuple[str, str], ...]] = {
     # figure -> its further options, each with what it says: a file to write, or a switch. The work is done by
     # write(salon, period, asked) in analytics/handover/<figure>.py, which answers the files it wrote.
+    "mixing": (("pdf", "write the mixing card: one page in large type for the wall"),),
     "month": (("pdf", "write the month's statement on one or two pages of paper"),),
     "roots": (
         ("pdf", "write this week's list as a PDF to print"),

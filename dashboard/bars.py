@@ -112,15 +112,47 @@ def _hours(row: Row, settings: Settings) -> str:
 
 
 def bowl_bars(rows: list[Row], settings: Settings) -> list[Bar]:
-    """The figure `bowls` of one month: a bar per product, what was left over at its cost."""
+    """Items of the figure `waste`: a bar each, what was likely left of them at its cost, and how much is known."""
     return [
         Bar(
-            wording.plain_cell(row["product"]),
-            f"{wording.money(row['left_cost'], settings)} · {wording.share(row['left_share'], settings)} of "
-            f"{wording.grams(row['weighed_mixed_g'], settings)}",
-            float(row["left_cost"]),
+            wording.plain_cell(row["item"]),
+            f"{wording.money(row['left_cost_likely'], settings)} · {wording.share(row['left_share'], settings)} left",
+            float(row["left_cost_likely"]),
+            f"{_ends(row, 'left_share', settings)}{wording.number(row['weighed_bowls'], settings)} of "
+            f"{wording.counted(row['bowls'], 'bowl', 'bowls', settings)} weighed · month before "
+            f"{wording.share(row['previous_share'], settings)} · a year before "
+            f"{wording.share(row['year_ago_share'], settings)}",
         )
         for row in rows
+    ]
+
+
+def _ends(row: Row, name: str, settings: Settings) -> str:
+    """'24%–29% likely · ', or nothing."""
+    if row[f"{name}_low"] is None:
+        return ""
+    ends = "–".join(wording.share(row[f"{name}_{end}"], settings) for end in ("low", "high"))
+    return f"{ends} likely · "
+
+
+def mix_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """The figure `mixing`: a bar per service and kind with an advice, the grams to mix."""
+
+    def grams(row: Row, name: str) -> str:
+        return wording.grams(row[name], settings)
+
+    return [
+        Bar(
+            f"{wording.plain_cell(row['service'])}, {row['kind']}",
+            f"mix {grams(row, 'advised_mix_g')} · usual {grams(row, 'usual_mix_g')}",
+            row["advised_mix_g"],
+            f"nine in ten need up to {grams(row, 'used_p90_g')} · a second bowl in "
+            f"{wording.share(row['second_bowl_share'], settings)} of visits · "
+            f"{wording.counted(row['weighed_bowls'], 'bowl', 'bowls', settings)} weighed"
+            + (f" · {row['why']}" if row["why"] else ""),
+        )
+        for row in rows
+        if row["advised_mix_g"] is not None
     ]
 
 

@@ -38,7 +38,12 @@ def _canvas(ink: Ink, height: int) -> go.Figure:
 
 def revenue_months(month_frame: pl.DataFrame, chosen: str, settings: Settings, ink: Ink) -> go.Figure:
     """The figure `month`: net revenue as dots over the months, each with its usual range as a band behind it."""
-    rows = month_frame.filter((pl.col("figure") == "net_revenue") & (pl.col("month") <= chosen)).tail(MONTHS_SHOWN)
+    return months_with_usual(month_frame.filter(figure="net_revenue"), chosen, "net revenue", settings, ink)
+
+
+def months_with_usual(frame: pl.DataFrame, chosen: str, says: str, settings: Settings, ink: Ink) -> go.Figure:
+    """Money by month as dots (month, value, part_month), each with usual_low to usual_high as a band behind it."""
+    rows = frame.filter(pl.col("month") <= chosen).tail(MONTHS_SHOWN)
     picture = _canvas(ink, 290)
     _band(picture, rows, ink)
     _dots(picture, rows, chosen, settings, ink)
@@ -55,7 +60,7 @@ def revenue_months(month_frame: pl.DataFrame, chosen: str, settings: Settings, i
     )
     picture.update_yaxes(tickformat="~s", tickprefix=_sign(settings), rangemode="tozero")
     picture.update_layout(margin_r=78)  # room for the last month's amount
-    _corner(picture, "net revenue", ink)
+    _corner(picture, says, ink)
     return picture
 
 

@@ -18,7 +18,6 @@ from analytics.book import BOOK, Book
 from analytics.catalogue import takes
 from analytics.findings import CATALOGUE
 from analytics.methods.break_even import Trial, price_trial
-from analytics.methods.control_chart import usual_before
 from analytics.periods import Period, add_months, month_name
 from analytics.results import RESULTS
 from analytics.salon import Salon, open_salon
@@ -28,7 +27,6 @@ from analytics.vocabulary import KINDS, METHODS, STATES
 
 OWNER, ACCOUNTANT = "owner", "accountant"
 OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")
-USUAL_MONTHS = 12
 MOST_BARS = 12
 
 Stamp = tuple[int, ...]
@@ -207,23 +205,8 @@ class Reading:
         return sentences.cost_per_open_hour(whole.figure("occupancy", self.month), self.settings)
 
     def bowl_months(self) -> pl.DataFrame:
-        """The bowls by month, every month covered, with what is usual for the share left over."""
-        totals = sentences.bowl_totals(self.figure("bowls"))
-        low, high = usual_before(pl.col("left_share"), USUAL_MONTHS)
-        parts = [month for month in self.months if self.is_part(month)]
-        return (
-            pl.DataFrame({"month": self.months}, schema={"month": pl.String()})
-            .join(totals, on="month", how="left")
-            .sort("month")
-            .with_columns(
-                value="left_share",
-                previous=pl.col("left_share").shift(1),
-                year_ago=pl.col("left_share").shift(12),
-                usual_low=low,
-                usual_high=high,
-                part_month=pl.col("month").is_in(parts),
-            )
-        )
+        """How far the log covers the work, every month covered."""
+        return sentences.bowl_totals(self.figure("bowls"))
 
     def compared(self, name: str, key: str | list[str], column: str) -> pl.DataFrame:
         """The figure of the month, with one column as it was the month before and a year before."""
@@ -244,10 +227,22 @@ class Reading:
         """The same rows, with ways of payment as people say them."""
         return frame.with_columns(pl.col("method").replace(METHODS)) if "method" in frame.columns else frame
 
-    def costliest_left(self) -> list[dict[str, Any]]:
-        """The products of the month by what was left of them, dearest first."""
-        bowls = self.figure("bowls", self.month).filter(pl.col("left_cost") > 0)
-        return bowls.sort("left_cost", "product_id", descending=[True, False]).head(MOST_BARS).to_dicts()
+    def left_by(self, split: str) -> list[dict[str, Any]]:
+        """The products, services or stylists of the month by what was likely left of theirs, dearest first."""
+        waste = self.figure("waste").filter((pl.col("month") == self.month) & (pl.col("split") == split))
+        known = waste.filter(pl.col("left_cost_likely") > 0)
+        return known.sort("left_cost_likely", "item", descending=[True, False]).head(MOST_BARS).to_dicts()
+
+    def left_months(self) -> pl.DataFrame:
+        """What was likely left in all bowls, month by month, with what is usual."""
+        trend = {"value": "left_cost_likely", "usual_low": "usual_cost_low", "usual_high": "usual_cost_high"}
+        return self.figure("waste").filter(split="all").with_columns(**trend)
+
+    def card(self) -> bytes:
+        """The mixing card as a PDF."""
+        from analytics.handover.mixing import card
+
+        return card(self.salon)
 
     def shelf(self, name: str, rows: bool = False) -> pl.DataFrame:
         """A figure of the shelves as they are today (or its rows): they have no chair."""

@@ -487,48 +487,11 @@ def bowl(month: str, mixed: int, weighed: int, left: int | None, **more: Any) ->
     return {"month": month, "left_g": None if left is None else Decimal(left), **grams, **logged, **more}
 
 
-def months_of(*rows: dict[str, Any], part: bool = False, low: float | None = None, high: float | None = None):
-    totals = sentences.bowl_totals(frame("bowls", *rows))
-    return totals.with_columns(
-        value="left_share",
-        previous=pl.lit(None, pl.Float64),
-        year_ago=pl.lit(None, pl.Float64),
-        usual_low=pl.lit(low, pl.Float64),
-        usual_high=pl.lit(high, pl.Float64),
-        part_month=pl.lit(part),
-    )
-
-
-def test_what_was_left_is_held_against_what_was_weighed():
-    rows = [
-        bowl("2026-10", 600, 400, 100, left_cost=Decimal("12.50")),
-        bowl("2026-10", 400, 400, 60, left_cost=Decimal("8")),
-    ]
-    assert sentences.bowls_sentence(months_of(*rows, low=0.1, high=0.24), PLAIN, "2026-10") == (
-        "In October 2026, 20% of what was weighed was left in the bowl (€20.50 of product), inside its usual 10%–24%; "
-        "61% of colour services have a bowl logged."
-    )
-    assert sentences.bowls_sentence(months_of(*rows, part=True), PLAIN, "2026-10") == (
-        "So far in October 2026, 20% of what was weighed was left in the bowl (€20.50 of product); "
-        "61% of colour services have a bowl logged."
-    )
-    assert sentences.weighed_sentence(frame("bowls", *rows), PLAIN) == (
-        "80% of the 1,000 g mixed were in bowls weighed afterwards; of the rest nothing is known."
-    )
-    assert sentences.coverage_sentence(months_of(*rows), PLAIN, "2026-10") == (
+def test_coverage_is_that_of_the_log():
+    rows = [bowl("2026-10", 600, 400, 100), bowl("2026-10", 400, 400, 60)]
+    assert sentences.coverage_sentence(sentences.bowl_totals(frame("bowls", *rows)), PLAIN, "2026-10") == (
         "Product cost counts what was logged: 61% of the month's colour services have a bowl in the log."
     )
-
-
-def test_nothing_weighed_and_nothing_logged_are_said():
-    assert sentences.bowls_sentence(months_of(bowl("2026-10", 600, 0, None)), PLAIN, "2026-10") == (
-        "October 2026: 600 g were mixed and no bowl was weighed afterwards, so what was left is not known; "
-        "61% of colour services have a bowl logged."
-    )
-    assert sentences.bowls_sentence(months_of(), PLAIN, "2026-10") == (
-        "No bowl was logged in October 2026, so nothing can be said about what was left over."
-    )
-    assert sentences.weighed_sentence(frame("bowls"), PLAIN) == ""
 
 
 TAX = frame(

@@ -52,8 +52,10 @@ def waste(
     rows = waste_rows(bookings, services, product_log, products, period=cover)
     lines = colour_lines(completed_lines(bookings, services, settings), product_log)
     digits = digits_of(settings.salon.currency)
-    asked = _measured(rows.filter(period.holds(pl.col("logged_at"))), lines, period, digits)
-    trends = _trends(_measured(rows, lines, cover, digits), cover)
+    whole = _measured(rows, lines, cover, digits)
+    inside = rows.filter(period.holds(pl.col("logged_at")))
+    asked = whole if period == cover else _measured(inside, lines, period, digits)
+    trends = _trends(whole, cover)
     names = rows.select("product_id", "product").unique("product_id", keep="last", maintain_order=True)
     return RESULTS["waste"].shape(
         asked.join(trends, on=BY, how="left")

@@ -18,7 +18,7 @@ def ratio_range(frame: pl.DataFrame, left: str, mixed: str) -> tuple[pl.Series, 
     frame: sums over the weighed bowls: n, <left>, <mixed>, and of squares and products <left>_2, <mixed>_2, <left>_x
     (left · mixed); `sampled` is n/N. All floats.
     """
-    from scipy.stats import t
+    from scipy.special import stdtrit
 
     n, total = frame["n"].cast(pl.Float64).to_numpy(), frame[mixed].to_numpy()
     ratio = np.divide(frame[left].to_numpy(), total, out=np.full_like(total, np.nan), where=total > 0)
@@ -27,6 +27,6 @@ def ratio_range(frame: pl.DataFrame, left: str, mixed: str) -> tuple[pl.Series, 
     unseen = (1 - frame["sampled"].to_numpy()).clip(0)
     spread = np.sqrt(unseen * n / more * apart.to_numpy().clip(0))
     error = np.divide(spread, total, out=np.full_like(total, np.nan), where=total > 0)
-    reach = t.ppf((1 + COVERED) / 2, more) * error
+    reach = stdtrit(more, (1 + COVERED) / 2) * error
     low, high = (pl.Series(ends, nan_to_null=True) for ends in ((ratio - reach).clip(0), ratio + reach))
     return low, high

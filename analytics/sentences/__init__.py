@@ -4,7 +4,7 @@ A sentence holds the number that matters, its period, and whether it is news; to
 """
 
 from analytics.sentences.accountant import FOR_THE_ACCOUNTANT, accountant_sentence, charged_before
-from analytics.sentences.bowls import bowl_totals, bowls_sentence, coverage_sentence, weighed_sentence
+from analytics.sentences.bowls import bowl_totals, coverage_sentence
 from analytics.sentences.chairs import chairs_sentence, cost_per_open_hour, under_cost, under_sentence
 from analytics.sentences.changes import (
     BRIDGE_SAYS,
@@ -52,7 +52,6 @@ __all__ = [
     "accountant_sentence",
     "before_after",
     "bowl_totals",
-    "bowls_sentence",
     "bridge",
     "chairs_sentence",
     "change_sentence",
@@ -94,5 +93,4 @@ __all__ = [
     "under_sentence",
     "week_sentence",
     "weekday_name",
-    "weighed_sentence",
 ]  # fmt: skip

@@ -1,46 +1,9 @@
-"""What was left in the bowls, and how far the mixing log covers the work."""
+"""How far the mixing log covers the work."""
 
 import polars as pl
 
 from analytics import wording
-from analytics.sentences.judged import Row, against
 from analytics.settings import Settings
-
-
-def bowls_sentence(months: pl.DataFrame, settings: Settings, month: str) -> str:
-    """What was left in the bowls, whether that is news, and how far the log covers the work.
-
-    months: bowl_totals with, for left_share, value, previous, year_ago, usual_low, usual_high and part_month.
-    """
-    title, found = wording.month_title(month, settings), months.filter(pl.col("month") == month).to_dicts()
-    if not found or not found[0]["mixed_g"]:
-        return f"No bowl was logged in {title}, so nothing can be said about what was left over."
-    row = found[0]
-    if row["left_share"] is None:
-        mixed = wording.grams(row["mixed_g"], settings)
-        known = f"{title}: {mixed} were mixed and no bowl was weighed afterwards, so what was left is not known"
-        return f"{known}{_logged(row, settings)}."
-    left = wording.share(row["left_share"], settings)
-    cost = f" ({wording.money(row['left_cost'], settings)} of product)" if row["left_cost"] is not None else ""
-    if row["part_month"]:
-        return f"So far in {title}, {left} of what was weighed was left in the bowl{cost}{_logged(row, settings)}."
-    news = against(row | {"unit": "share"}, settings)
-    return f"In {title}, {left} of what was weighed was left in the bowl{cost}{news}{_logged(row, settings)}."
-
-
-def _logged(row: Row, settings: Settings) -> str:
-    if row["logged_share"] is None:
-        return ""
-    return f"; {wording.share(row['logged_share'], settings)} of colour services have a bowl logged"
-
-
-def weighed_sentence(bowls: pl.DataFrame, settings: Settings) -> str:
-    """How much of what was mixed in the month was weighed afterwards; empty where nothing was mixed."""
-    mixed, weighed = float(bowls["mixed_g"].sum()), float(bowls["weighed_mixed_g"].sum())
-    if not mixed:
-        return ""
-    share, all_of_it = wording.share(weighed / mixed, settings), wording.grams(mixed, settings)
-    return f"{share} of the {all_of_it} mixed were in bowls weighed afterwards; of the rest nothing is known."
 
 
 def coverage_sentence(months: pl.DataFrame, settings: Settings, month: str) -> str:
