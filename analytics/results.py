@@ -43,20 +43,21 @@ class Result:
 MONTH_KEY = {"month": (TEXT, "YYYY-MM", "calendar month")}
 COMPARED = {"compared_with": (TEXT, "", "previous (the month before) or year_ago; a part-month with the same days")}
 MIXED = {
-    "product": (TEXT, "", "the product of which most went into them"),
     "bowls": (COUNT, "bowls", "bowls in the log, second ones included"),
-    "weighed_bowls": (COUNT, "bowls", "of these, weighed after the service"),
-    "visits": (COUNT, "visits", "visits they were mixed for, those of other colours apart"),
     "used_median_g": (GRAMS_SHOWN, "g", "what half of the visits stay within"),
     "used_p90_g": (GRAMS_SHOWN, "g", "what nine in ten visits stay within"),
     "usual_mix_g": (GRAMS_SHOWN, "g", "what is usually mixed first, median"),
     "advised_mix_g": (GRAMS_SHOWN, "g", "what wastes least without running short"),
+    "saving_per_month": (MONEY, "currency", "what the advised amount saves a month against the usual one"),
+    "kind": (TEXT, "", "colour or lightener: what the grams are of"),
+    "product": (TEXT, "", "the product of which most went into them"),
+    "weighed_bowls": (COUNT, "bowls", "of these, weighed after the service"),
+    "visits": (COUNT, "visits", "visits they were mixed for, those of other colours apart"),
     "second_bowl_share": (SHARE, "0–1", "visits in which that is expected not to be enough"),
     "second_bowl_seen": (SHARE, "0–1", "visits that had a second bowl in the log"),
     "left_cost_per_g": (HOURS, "currency/g", "what a gram left over cost, developer with it"),
     "short_cost_per_g": (HOURS, "currency/g", "what a gram short costs"),
     "covered_share": (SHARE, "0–1", "needs to be covered: short ÷ (short + left)"),
-    "saving_per_month": (MONEY, "currency", "what the advised amount saves a month against the usual one"),
     "saving_as_mixed": (MONEY, "currency", "the same against what was mixed, visit by visit"),
     "why": (TEXT, "", "why there is no advice, or what else to know"),
 }
@@ -524,7 +525,6 @@ RESULTS = {
             {
                 "service_id": (TEXT, "", "line of the menu"),
                 "service": (TEXT, "", "its name"),
-                "kind": (TEXT, "", "colour or lightener: what the grams are of"),
                 **MIXED,
             },
         ),
@@ -536,7 +536,6 @@ RESULTS = {
                 "client": (TEXT, "", "name, where the clients table gives one"),
                 "service_id": (TEXT, "", "line of the menu"),
                 "service": (TEXT, "", "its name"),
-                "kind": (TEXT, "", "colour or lightener: what the grams are of"),
                 **MIXED,
             },
         ),

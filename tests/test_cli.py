@@ -34,6 +34,7 @@ COLUMNS = {  # of the contract, in its order
     "occupancy": "month chair open_hours occupied_hours occupied_share",
     "bowls": "month product_id product kind bowls mixed_g weighed_mixed_g left_g left_share left_cost colour_lines "
     "colour_lines_logged",
+    "mixing": "service_id service bowls used_median_g used_p90_g usual_mix_g advised_mix_g saving_per_month",
     "month": "month figure value unit previous year_ago usual_low usual_high",
     "tax": "month tax_rate gross net tax",
     "takings": "month method amount fees",
@@ -311,7 +312,7 @@ def test_every_figure_of_the_demo_in_every_format(demo: Path, run: Run, figure: 
     assert "No rows." not in run(*words, "table")
 
 
-@pytest.mark.parametrize("figure", ["roots", "chairs", "occupancy", "bowls", "month", "tax", "takings"])
+@pytest.mark.parametrize("figure", ["roots", "chairs", "occupancy", "bowls", "mixing", "month", "tax", "takings"])
 def test_the_columns_of_the_contract_come_first(demo: Path, run: Run, figure: str) -> None:
     header = run(figure, "--salon", str(demo), *TODAY, "--format", "csv").splitlines()[0].split(",")
     assert header[: len(COLUMNS[figure].split())] == COLUMNS[figure].split()

@@ -92,7 +92,7 @@ def test_how_sure_it_is() -> None:
 
 def test_the_three_largest_savings_in_money() -> None:
     """Roots: one amount saves 14, the own amounts of two known clients 5 + 4 = 9, so the first is named. Mila left 35 %
-    where the salon left 25, of 120: 12. Noor's few bowls cannot tell. Foils 3; Gloss, with 2, is fourth; Toner loses."""
+    where the salon left 25, of 120: 12. Noor's few bowls cannot tell. Foils 3; Gloss, with 2, is fourth."""
     mixing = rows(
         "mixing",
         ADVICE | {"saving_as_mixed": Decimal(14)},
@@ -106,7 +106,8 @@ def test_the_three_largest_savings_in_money() -> None:
     month = rows("waste", OCTOBER, OCTOBER | mila, OCTOBER | noor)
     assert said.savings_sentence(mixing, rows("mixing_clients", *own), month, PLAIN, "2026-10") == (
         "What could be saved in a month: €14 with 35 g instead of 45 g of colour for Roots, €12 if Mila left 25% like "
-        "the salon, not 35% and €3 with 35 g instead of 45 g of lightener for Foils; they overlap, so they do not add up."
+        "the salon, not 35% and €3 with 35 g instead of 45 g of lightener for Foils; they overlap, so they do not add "
+        "up."
     )
 
 
