@@ -12,9 +12,8 @@ left_g: of main_g, null where not all of it was weighed; more left than was mixe
 import polars as pl
 
 from analytics.methods.peroxide import strength
-from analytics.records.bowls import priced_log, with_service
+from analytics.records.bowls import placed_log
 from analytics.records.kept import kept
-from analytics.records.lines import on_the_menu
 from analytics.records.stays import VISIT
 from analytics.tables import LINEAGE
 
@@ -30,7 +29,7 @@ def log_by_bowl(
     product_log: pl.DataFrame, products: pl.DataFrame, bookings: pl.DataFrame, services: pl.DataFrame
 ) -> pl.DataFrame:
     """Priced log rows, each with its service and the number of its `bowl`; bowls are numbered in order of time."""
-    log = with_service(priced_log(product_log, products), on_the_menu(bookings, services))
+    log = placed_log(product_log, products, bookings, services)
     place = pl.int_range(pl.len()).over(*TOGETHER, "product_id", "product")
     mains = (pl.when(MAIN).then(pl.col("_place")).max() + 1).over(TOGETHER)
     developers = (pl.when(DEVELOPER).then(pl.col("_place")).max() + 1).over(TOGETHER)
