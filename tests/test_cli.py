@@ -41,6 +41,7 @@ COLUMNS = {  # of the contract, in its order
     "tieout": "month charged_gross tips vouchers_sold taken difference",
 }
 FIGURES = list(COLUMNS)
+OF_THE_HOUR = ["changes", "clientele", "prices", "economics", "hours_of_week", "stylists", "processing", "durations"]
 ACCOUNTS = ["file", "table", "rows_read", "rows_used", "repeats", "superseded", "set_aside"]
 FINDINGS = ["code", "file", "row", "column", "value", "count", "message", "what_to_do"]
 
@@ -251,7 +252,7 @@ def test_a_month_and_a_span_exclude_each_other(salon: Path, capsys: pytest.Captu
 
 
 @pytest.mark.parametrize("today", ["1900-01-01", "2199-12-31"])
-@pytest.mark.parametrize("figure", FIGURES)
+@pytest.mark.parametrize("figure", [*FIGURES, *OF_THE_HOUR])
 def test_any_day_may_be_today(salon: Path, run: Run, figure: str, today: str) -> None:
     run(figure, "--salon", str(salon), "--today", today)
 
@@ -455,10 +456,26 @@ def test_no_value_is_null_in_json_and_never_nan(capsys: pytest.CaptureFixture[st
     ]
 
 
-@pytest.mark.parametrize("figure", FIGURES)
+@pytest.mark.parametrize("figure", [*FIGURES, *OF_THE_HOUR])
 def test_no_figure_of_the_demo_holds_what_is_no_number(demo: Path, run: Run, figure: str) -> None:
     text = run(figure, "--salon", str(demo), *TODAY, "--format", "json")
     json.loads(text, parse_constant=pytest.fail)
+
+
+@pytest.mark.parametrize("words", [["--month", "2026-02"], ["--from", "2026-02-10", "--to", "2026-03-05"]])
+def test_changes_and_clients_of_the_demo_add_up_to_the_difference_of_its_months(
+    demo: Path, run: Run, words: list[str]
+) -> None:
+    """February whole, and 10–28 February and 1–4 March against the same days of the month and the year before."""
+    asked = ["--salon", str(demo), *TODAY, *words, "--format", "csv"]
+    month = [row for row in rows_of_csv(run("month", *asked)) if row["figure"] == "net_revenue"]
+    for figure in ("changes", "clientele"):
+        rows = rows_of_csv(run(figure, *asked))
+        for row, other in ((row, other) for row in month for other in ("previous", "year_ago")):
+            changes = [
+                Decimal(one["change"]) for one in rows if (one["month"], one["compared_with"]) == (row["month"], other)
+            ]
+            assert sum(changes) == Decimal(row["value"]) - Decimal(row[other])
 
 
 # An empty salon
@@ -475,7 +492,7 @@ def empty(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.mark.parametrize("figure", FIGURES)
+@pytest.mark.parametrize("figure", [*FIGURES, *OF_THE_HOUR])
 def test_an_empty_salon_has_empty_figures(empty: Path, run: Run, figure: str) -> None:
     words = [figure, "--salon", str(empty), *TODAY, "--format"]
     assert rows_of_csv(run(*words, "csv")) == [] == json.loads(run(*words, "json"))
