@@ -133,6 +133,13 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "shrinking_regrowth",
+            "Row {row} of {file} says {value} mm of regrowth, but {expected} mm was measured before it with no colour "
+            "on the roots between; both were used",
+            "correct regrowth_mm of one of them, or add the root service between",
+            sets_aside=False,
+        ),
+        Fault(
             "short_root_visit",
             "Row {row} of {file} colours roots in a visit of {value} minutes; one under an hour deserves a look "
             "(common practice, no source)",

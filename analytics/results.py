@@ -174,6 +174,7 @@ RESULTS = {
                 "chance_brier": (SHARE, "0–1", "Brier score of the chance of return against coming within 90 days"),
                 "base_rate_brier": (SHARE, "0–1", "Brier score of the plain share who came within 90 days"),
                 "n_brier": (COUNT, "clients at month ends", "all clients behind the Brier scores, back or not"),
+                "regularity": (SHARE, "k", "k of Wheat and Morrison: 1 is no rhythm, more is regular"),
             },
         ),
         Result(

@@ -10,8 +10,9 @@ by is taken to say tomorrow. Errors are in days; share_inside is the share withi
 spread of days and is the absolute error for a rule, which names one day. The Brier score holds the chance of coming
 within 90 days (the chance of return times the share of her days that lie within 90) against whether she came, for all
 clients seen at those month ends, returned or not, beside base_rate_brier, what the plain share who came would score;
-chance_brier holds the chance of return itself against the same. Groups: all, at_most_two_gaps, and each kind of last
-root service.
+chance_brier holds the chance of return itself against the same. regularity is k of Wheat and Morrison over
+neighbouring gaps in which month ends fell: 1 where there is no rhythm to go by, more the more regular clients are.
+Groups: all, at_most_two_gaps, and each kind of last root service.
 """
 
 from collections.abc import Iterator
@@ -21,6 +22,7 @@ import numpy as np
 import polars as pl
 
 from analytics.methods import scores
+from analytics.methods.regularity import regularity
 from analytics.periods import add_months
 from analytics.records.habit import AHEAD_DAYS, Habits, habits
 from analytics.records.root_visits import CLIENT, root_lines, root_visits
@@ -72,6 +74,22 @@ def backtest_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: S
     visits = root_visits(root_lines(bookings, services), as_of)
     parts = [_replayed(visits, origin, settings.hours.closed) for origin in _month_ends(visits)]
     return pl.concat([pl.DataFrame(schema=ROWS), *parts]).sort("origin", *CLIENT)
+
+
+def _regularity(rows: pl.DataFrame) -> float | None:
+    """k over neighbouring gaps that month ends fell into."""
+    started = pl.col("origin") - pl.duration(days="days_since")
+    gaps = (
+        rows.drop_nulls("came_on")
+        .with_columns(started=started)
+        .unique([*CLIENT, "started"])
+        .with_columns(gap=(pl.col("came_on") - pl.col("started")).dt.total_days())
+        .sort(*CLIENT, "started")
+    )
+    later, begins = (pl.col(name).shift(-1).over(CLIENT) for name in ("gap", "started"))
+    pairs = gaps.select("gap", later=pl.when(begins == pl.col("came_on")).then(later)).drop_nulls()
+    k: float | None = pairs.select(regularity(pl.col("gap"), pl.col("later"))).item()
+    return k
 
 
 def _month_ends(visits: pl.DataFrame) -> Iterator[date]:
@@ -142,7 +160,7 @@ def _with_rules(rows: pl.DataFrame, known: pl.DataFrame, origin: date) -> pl.Dat
 
 def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:
     """One row per method."""
-    parts = []
+    parts, k = [], _regularity(rows)
     for method in METHODS:
         ours = method == "habit"
         came = pl.col("came_on")
@@ -160,6 +178,7 @@ def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:
             "chance_brier": ((pl.col("chance_of_return") - outcome) ** 2).mean() if ours else pl.lit(None),
             "base_rate_brier": share * (1 - share),
             "n_brier": pl.len(),
+            "regularity": pl.lit(k, pl.Float64),
         }
         parts.append(rows.select(group=pl.lit(group), method=pl.lit(method), **told))
     return pl.concat(parts, how="vertical_relaxed")

@@ -16,8 +16,13 @@ Z_80 = 1.2815515655446004  # 80 % of a normal lie within this many standard devi
 
 
 def is_possible(regrowth_mm: pl.Expr, days: pl.Expr) -> pl.Expr:
-    """False where a length is more than hair can grow in those days, three measurement errors allowed."""
-    return regrowth_mm <= days * MOST_MM_PER_DAY + 3 * ERROR_MM
+    """False below 0 and above what hair can grow in those days, three measurement errors allowed."""
+    return (regrowth_mm >= 0) & (regrowth_mm <= days * MOST_MM_PER_DAY + 3 * ERROR_MM)
+
+
+def shrinks(later_mm: pl.Expr, earlier_mm: pl.Expr) -> pl.Expr:
+    """True where a length is less than one measured before it, three measurement errors allowed; hair doesn't."""
+    return (later_mm < earlier_mm - 3 * ERROR_MM).fill_null(False)
 
 
 def evidence(regrowth_mm: pl.Expr, days: pl.Expr) -> tuple[pl.Expr, pl.Expr]:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import polars as pl
 
 from analytics import findings
-from analytics.methods.growth import is_possible
+from analytics.methods.growth import is_possible, shrinks
 from analytics.methods.intervals import hours, within
 from analytics.periods import Period, opening_spans
 from analytics.records.lines import on_the_menu
@@ -96,8 +96,17 @@ def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.D
     bookings = bookings.join(measured_clients, on=CLIENT, how="semi")
     visits = root_visits(root_lines(bookings, services), FAR_AHEAD)
     measured = measured_regrowth(bookings, visits, FAR_AHEAD)
-    wrong = measured.filter(~is_possible(pl.col("regrowth_mm"), pl.col("days")))
-    return _hits(wrong, "impossible_regrowth", "bookings", "regrowth_mm", pl.col("regrowth_mm"))
+    regrowth = pl.col("regrowth_mm")
+    wrong = measured.filter((regrowth >= 0) & ~is_possible(regrowth, pl.col("days")))
+    less = measured.filter(is_possible(regrowth, pl.col("days")) & shrinks(regrowth, pl.col("earlier_mm")))
+    shrunk = _hits(less, "shrinking_regrowth", "bookings", "regrowth_mm", regrowth)
+    before = less.select(pl.col("earlier_mm").cast(pl.String)).to_series()
+    return pl.concat(
+        [
+            _hits(wrong, "impossible_regrowth", "bookings", "regrowth_mm", regrowth),
+            shrunk.with_columns(expected=before),
+        ]
+    )
 
 
 def _short_root_visits(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:

@@ -39,7 +39,8 @@ def root_visits(lines: pl.DataFrame, as_of: date) -> pl.DataFrame:
 
 
 def measured_regrowth(bookings: pl.DataFrame, visits: pl.DataFrame, as_of: date) -> pl.DataFrame:
-    """One row per visit with measured regrowth: regrowth_mm and days since the root visit before it.
+    """One row per visit with measured regrowth: regrowth_mm, days since the root visit before it, and earlier_mm, what
+    was measured between the two (null where nothing was).
 
     Where a visit's lines carry several values the earliest line's is taken. A measurement without an earlier root visit
     says nothing about growth and is left out.
@@ -60,5 +61,6 @@ def measured_regrowth(bookings: pl.DataFrame, visits: pl.DataFrame, as_of: date)
         )
         .with_columns(days=(pl.col("day") - pl.col("root_day")).dt.total_days())
         .drop_nulls("days")
+        .with_columns(earlier_mm=pl.col("regrowth_mm").shift(1).over([*CLIENT, "root_day"]))
         .drop("root_day")
     )

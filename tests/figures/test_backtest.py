@@ -96,3 +96,11 @@ def test_groups_and_methods() -> None:
 @pytest.mark.parametrize("gaps", [(), (7, 7)])
 def test_two_weeks_of_history_have_no_past_to_replay(gaps: tuple[int, ...]) -> None:
     assert backtest(rhythm("Ada", "2026-07-01", *gaps)).is_empty()
+
+
+def test_regularity_tells_a_rhythm_from_none() -> None:
+    regular = rhythm("Ada", "2024-01-06", *[40, 42, 39, 41] * 7)
+    any_day = rhythm("Bo", "2024-01-09", *[39, 160, 41, 101, 35, 133] * 4, service="COLOUR")
+    answer = backtest(regular, any_day, as_of="2027-06-01").filter(pl.col("method") == "habit")
+    k = dict(answer.select("group", "regularity").iter_rows())
+    assert k["root_touch_up"] > 100 > k["all"] > k["full_colour"]

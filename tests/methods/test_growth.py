@@ -5,7 +5,7 @@ from math import sqrt
 import polars as pl
 import pytest
 
-from analytics.methods.growth import days_to, evidence, is_possible, posterior
+from analytics.methods.growth import days_to, evidence, is_possible, posterior, shrinks
 
 
 def rate_after(*measured: tuple[float, float], mean: float = 0.35, sd: float = 0.075) -> tuple[float, float]:
@@ -38,7 +38,7 @@ def test_many_measurements_leave_the_prior_behind() -> None:
 
 
 @pytest.mark.parametrize(
-    ("mm", "days", "possible"), [(38.1, 42, True), (38.2, 42, False), (4.5, 0, True), (0, 30, True)]
+    ("mm", "days", "possible"), [(38.1, 42, True), (38.2, 42, False), (4.5, 0, True), (0, 30, True), (-1, 30, False)]
 )
 def test_more_than_hair_can_grow_is_not_possible(mm: float, days: int, possible: bool) -> None:
     """42 days × 0.8 + 3 × 1.5 = 38.1 mm."""
@@ -48,3 +48,11 @@ def test_more_than_hair_can_grow_is_not_possible(mm: float, days: int, possible:
 @pytest.mark.parametrize(("mm", "rate", "day"), [(10.5, 0.35, 30), (10, 0.35, 29), (0.35, 0.35, 1), (30, 0.35, 86)])
 def test_the_first_whole_day_on_which_a_length_is_reached(mm: float, rate: float, day: int) -> None:
     assert pl.select(days_to(pl.lit(mm), pl.lit(rate))).item() == day
+
+
+@pytest.mark.parametrize(
+    ("later", "earlier", "wrong"), [(5.4, 10.0, True), (5.5, 10.0, False), (12, 10.0, False), (0, None, False)]
+)
+def test_hair_does_not_shrink(later: float, earlier: float | None, wrong: bool) -> None:
+    """10 − 3 × 1.5 = 5.5 mm."""
+    assert pl.select(shrinks(pl.lit(later), pl.lit(earlier, pl.Float64))).item() is wrong
