@@ -4,6 +4,7 @@
 {column}, {value}, {table}, {expected} and {count}.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import polars as pl
@@ -29,6 +30,19 @@ CATALOGUE = {
             "unknown_file",
             "{file} is not a kind of file we read",
             "export it as .csv, .xlsx or .ods, or take it out of exports/",
+        ),
+        Fault(
+            "hidden_sheet",
+            "A hidden sheet of {file}, {value!r}, was passed over",
+            "show it in the spreadsheet and save the workbook again, if its rows should count",
+            sets_aside=False,
+        ),
+        Fault(
+            "rate_as_share",
+            "Rates under {column} in {file} stand as shares such as {value}, as workbooks hold them; they were read as "
+            "percent, this one as {expected} %",
+            "export the rate as a percentage such as 21, if less than 1 % is meant",
+            sets_aside=False,
         ),
         Fault(
             "ragged_row",
@@ -282,7 +296,7 @@ MOST_VALUES = 20  # more different values than this under one column of one file
 FIRST_ROWS = 5
 
 
-def hits(rows: list[tuple[str, str, str, int | None, str | None, str | None, str | None]]) -> pl.DataFrame:
+def hits(rows: Sequence[tuple[str, str, str, int | None, str | None, str | None, str | None]]) -> pl.DataFrame:
     """Single hits (code, table, file, row, column, value, expected) as a frame."""
     return pl.DataFrame(rows, schema=HITS, orient="row")
 

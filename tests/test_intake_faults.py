@@ -3,7 +3,9 @@
 import shutil
 from pathlib import Path
 
+import polars as pl
 import pytest
+import xlsxwriter
 from salons import MENU, load_unchecked, write_salon
 
 from analytics import findings
@@ -147,3 +149,31 @@ def test_every_fault_of_the_catalogue_reads_as_a_sentence_with_a_way_out(code: s
     assert found["message"].endswith(".")
     assert found["what_to_do"][0].islower() and found["what_to_do"].endswith(".")
     assert "None" not in found["message"]
+
+
+def test_a_hidden_sheet_is_passed_over_and_said_to_be(tmp_path: Path) -> None:
+    salon = write_salon(tmp_path, {"menu.csv": MENU})
+    with xlsxwriter.Workbook(salon / "exports" / "clients.xlsx") as workbook:
+        seen, unseen = workbook.add_worksheet("now"), workbook.add_worksheet("old")
+        for sheet in (seen, unseen):
+            sheet.write_row(0, 0, ["client_id", "client"])
+            sheet.write_row(1, 0, ["C7", "Una Vale"])
+        unseen.hide()
+    report = load_unchecked(salon)
+    said = report.findings.filter(code="hidden_sheet")
+    assert said.select("file", "value").rows() == [("clients.xlsx", "old")]
+    assert report.files.filter(file="clients.xlsx")["rows_read"].to_list() == [1]
+
+
+@pytest.mark.parametrize("rate", ["0.21", "0,21", ".21"])
+def test_a_rate_held_as_a_share_is_read_as_percent_and_said_to_be(tmp_path: Path, rate: str) -> None:
+    salon = write_salon(tmp_path, {"menu.csv": MENU.replace(",21,", f',"{rate}",')})
+    report = load_unchecked(salon)
+    said = report.findings.filter(code="rate_as_share")
+    assert said.select("column", "value").rows() == [("tax_rate", rate)]
+    assert "21 %" in said["message"][0]
+    assert set(read_book(salon).tables["services"]["tax_rate"].cast(pl.Float64)) == {21.0}
+
+
+def test_rates_in_percent_are_read_without_a_word(salon: Path) -> None:
+    assert load_unchecked(salon).findings.filter(code="rate_as_share").is_empty()

@@ -37,6 +37,7 @@ WRITTEN = {
 Read = Callable[[str, Dialect], str | None]
 PLAIN = re.compile(r"[+-]?\d+(\.\d+)?")
 DATES: dict[str, Read] = {"day": canonical_day, "moment": canonical_moment, "moment_or_day": canonical_moment}
+SHARE = r"^0?[.,]\d+$"
 MINUTES = ("minutes", "hands_on_min", "processing_min")
 NUMBERS = ("money", "percent", "grams", "quantity", "number", "whole")
 
@@ -61,6 +62,22 @@ def in_contract_form(rows: pl.DataFrame, table: Table, file: str, settings: Sett
     for name in (name for name in numbers if of_type[name] == "percent"):
         rows = _in_percent(rows, name)
     return rows
+
+
+def held_as_shares(before: pl.DataFrame, after: pl.DataFrame, table: Table) -> list[tuple[str, int, str, str]]:
+    """(column, row, as typed, percent) of the first rate above 0 in each column that in_contract_form took for shares.
+
+    before, after: the rows it was given and answered.
+    """
+    found = []
+    for name in (column.name for column in table.columns if column.type == "percent" and column.name in before.columns):
+        both = before.select("row", typed=pl.col(name).str.strip_chars()).with_columns(percent=after[name])
+        share = pl.col("typed").str.replace(",", ".", literal=True).cast(pl.Float64, strict=False)
+        changed = both.filter(
+            pl.col("typed").str.contains(SHARE) & (pl.col("percent").cast(pl.Float64, strict=False) > 2 * share)
+        )
+        found += [(name, *row) for row in changed.head(1).iter_rows()]
+    return found
 
 
 def _with_made_columns(rows: pl.DataFrame, table: Table) -> pl.DataFrame:

@@ -17,7 +17,7 @@ import polars as pl
 from analytics import findings
 from analytics.book import FORMAT
 from analytics.intake.account import Report, account, set_aside
-from analytics.intake.dialect import in_contract_form
+from analytics.intake.dialect import held_as_shares, in_contract_form
 from analytics.intake.find import FOLDER, Export, find_exports
 from analytics.intake.publish import new_book
 from analytics.intake.read_ahead import read_ahead
@@ -86,7 +86,7 @@ def load(
             tables[table.name] = _load_table(con, table, settings)
         progress("Checking", steps - 2, steps)
         noted = [check({name: loaded.frame for name, loaded in tables.items()})]
-        noted += [loaded.noted for loaded in tables.values()]
+        noted += [*(loaded.noted for loaded in tables.values()), *(sheet.noted for sheet in sheets)]
         aside = pl.concat([*(loaded.rejected for loaded in tables.values()), *(sheet.faulty for sheet in sheets)])
         corrected = pl.concat(loaded.corrected for loaded in tables.values())
         accounts = pl.concat(loaded.accounts for loaded in tables.values())
@@ -132,11 +132,14 @@ def _read_exports(
 def _sheets(export: Export, settings: Settings) -> list[tuple[Read, pl.DataFrame | None]]:
     """What is kept of each sheet of the export, with its rows where it is a table."""
     recognised = (recognise(sheet, settings) for sheet in read_sheets(export, settings))
-    return [(sheet.read(), _rows(sheet.match.table, sheet, settings) if sheet.match else None) for sheet in recognised]
+    return [_rows(sheet, settings) for sheet in recognised]
 
 
-def _rows(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
-    return typed_rows(_texts(table, sheet, settings), table, settings)
+def _rows(sheet: Recognised, settings: Settings) -> tuple[Read, pl.DataFrame | None]:
+    if sheet.match is None:
+        return sheet.read(), None
+    texts, noted = _texts(sheet.match.table, sheet, settings)
+    return sheet.read(noted), typed_rows(texts, sheet.match.table, settings)
 
 
 def _read_again(sheet: Read, rows: pl.Series, settings: Settings) -> dict[int, str]:
@@ -216,15 +219,20 @@ def _frame(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
     return rows
 
 
-def _texts(table: Table, sheet: Recognised, settings: Settings) -> pl.DataFrame:
-    """The rows of a sheet as text, as the contract writes it: file, row, and the columns it has."""
+def _texts(table: Table, sheet: Recognised, settings: Settings) -> tuple[pl.DataFrame, pl.DataFrame]:
+    """The rows of a sheet as text, as the contract writes it: file, row, and the columns it has; hits of what was
+    read in a way that wants a look."""
     places = sheet.match.places if sheet.match else {}
     texts = sheet.rows.select("row", **{name: pl.col(f"c{place}") for name, place in places.items()})
     if "corrects_file" in places:
         texts = texts.with_columns(pl.exclude("row").str.replace(GUARDED, "${1}"))
-    texts = in_contract_form(texts, table, sheet.name, settings)
-    columns = [name for name in [*table.names, *CORRECTS] if name in texts.columns]
-    return texts.select(pl.lit(sheet.name).alias("file"), "row", *columns)
+    read = in_contract_form(texts, table, sheet.name, settings)
+    columns = [name for name in [*table.names, *CORRECTS] if name in read.columns]
+    shares = [
+        ("rate_as_share", table.name, sheet.name, row, column, typed, percent)
+        for column, row, typed, percent in held_as_shares(texts, read, table)
+    ]
+    return read.select(pl.lit(sheet.name).alias("file"), "row", *columns), findings.hits(shares)
 
 
 def _sql(name: str) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
+from analytics import findings
 from analytics.intake.find import Export
 from analytics.intake.heading_row import cells_of, find_headings
 from analytics.intake.headings import Match
@@ -28,6 +29,7 @@ class Recognised:
     headings: list[str]
     rows: pl.DataFrame
     faulty: pl.DataFrame
+    passed_over: tuple[str, ...] = ()
 
     @property
     def rows_read(self) -> int:
@@ -54,10 +56,12 @@ class Recognised:
         chosen = pl.concat([self.rows, self.faulty.drop("fault")]).filter(pl.col("row").is_in(rows.implode()))
         return {int(chosen["row"][at]): self._named(cells_of(chosen, at)) for at in range(chosen.height)}
 
-    def read(self) -> "Read":
-        """What is kept of the sheet once its rows are in the book."""
+    def read(self, noted: pl.DataFrame | None = None) -> "Read":
+        """What is kept of the sheet once its rows are in the book; noted: hits of what was found while reading them."""
+        hidden = [("hidden_sheet", "", self.name, None, None, title, None) for title in self.passed_over]
+        odd = pl.concat([findings.hits(hidden), findings.hits([]) if noted is None else noted])
         cells = {row: json.dumps(named, ensure_ascii=False) for row, named in self.cells(self.faulty["row"]).items()}
-        return Read(self.name, self.export, self.match, self.rows_read, self.hits(), cells)
+        return Read(self.name, self.export, self.match, self.rows_read, self.hits(), cells, odd)
 
     def _named(self, cells: list[str]) -> dict[str, str]:
         extra = [f"cell {number + 1}" for number in range(len(self.headings), len(cells))]
@@ -66,7 +70,10 @@ class Recognised:
 
 @dataclass(frozen=True)
 class Read:
-    """A sheet after its rows went into the book: how many there were, and the faulty ones with their cells as JSON."""
+    """A sheet after its rows went into the book: how many there were, and the faulty ones with their cells as JSON.
+
+    noted: hits of what wants a look and was used all the same, or passed over.
+    """
 
     name: str
     export: Export
@@ -74,6 +81,7 @@ class Read:
     rows_read: int
     faulty: pl.DataFrame
     cells: dict[int, str]
+    noted: pl.DataFrame
 
 
 def recognise(sheet: Sheet, settings: Settings) -> Recognised:
@@ -81,7 +89,7 @@ def recognise(sheet: Sheet, settings: Settings) -> Recognised:
     found = find_headings(sheet.records, sheet.name, settings)
     if found is None:
         nothing = sheet.records.clear().with_columns(fault=pl.lit(None, pl.String))
-        return Recognised(sheet.name, sheet.export, None, [], sheet.records.slice(1), nothing)
+        return Recognised(sheet.name, sheet.export, None, [], sheet.records.slice(1), nothing, sheet.passed_over)
     at, match = found
     headings = cells_of(sheet.records, at)
     below = sheet.records.slice(at + 1)
@@ -89,7 +97,7 @@ def recognise(sheet: Sheet, settings: Settings) -> Recognised:
     judged = below.filter(suspect).with_columns(fault=_fault(headings, _width(below)))
     faulty = judged.drop_nulls("fault")
     rows = below if faulty.is_empty() else below.join(faulty, on="row", how="anti", maintain_order="left")
-    return Recognised(sheet.name, sheet.export, match, headings, rows, faulty)
+    return Recognised(sheet.name, sheet.export, match, headings, rows, faulty, sheet.passed_over)
 
 
 def _first_cell() -> pl.Expr:

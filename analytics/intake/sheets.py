@@ -4,7 +4,7 @@ import json
 import subprocess
 import sys
 import tempfile
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import polars as pl
@@ -23,11 +23,15 @@ HEAD_CHARACTERS = 100_000  # enough to tell the delimiter
 
 @dataclass(frozen=True)
 class Sheet:
-    """One table of text: the name people know it by, its records as split_records gives them, and its file."""
+    """One table of text: the name people know it by, its records as split_records gives them, and its file.
+
+    passed_over: titles of hidden sheets beside the first sheet of a workbook.
+    """
 
     name: str
     records: pl.DataFrame
     export: Export
+    passed_over: tuple[str, ...] = ()
 
 
 def read_sheets(export: Export, settings: Settings) -> list[Sheet]:
@@ -75,12 +79,14 @@ def _workbook(export: Export) -> list[Sheet]:
             path = folder / f"workbook{export.suffix}"
             path.write_bytes(export.content())
         _read_apart(path, folder, export.name)
-        titles = json.loads((folder / "index.json").read_text(encoding="utf-8"))
+        index = json.loads((folder / "index.json").read_text(encoding="utf-8"))
+        titles, hidden = index["titles"], tuple(index["hidden"])
         tables = [_as_records(pl.read_ipc((folder / f"{number}.arrow").read_bytes())) for number in range(len(titles))]
     filled = [(title, table) for title, table in zip(titles, tables, strict=True) if not table.is_empty()]
     if len(filled) == 1:
-        return [Sheet(export.name, filled[0][1], export)]
-    return [Sheet(f"{export.name}#{title}", table, export) for title, table in filled]
+        return [Sheet(export.name, filled[0][1], export, hidden)]
+    sheets = [Sheet(f"{export.name}#{title}", table, export) for title, table in filled]
+    return [replace(sheet, passed_over=hidden) if sheet is sheets[0] else sheet for sheet in sheets]
 
 
 def _read_apart(path: Path, folder: Path, name: str) -> None:

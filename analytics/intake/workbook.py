@@ -2,7 +2,8 @@
 
 A process of its own with limited memory, because a small workbook with one cell far out makes the reader ask for more
 memory than there is, which ends the process. Each visible sheet becomes an Arrow file of text cells, every row of the
-sheet a row of it; index.json lists their titles.
+sheet a row of it; index.json lists their titles, and those of
+hidden sheets with something in them, which are passed over.
 """
 
 import json
@@ -116,6 +117,7 @@ def write_sheets(path: Path, folder: Path) -> None:
     workbook = fastexcel.read_excel(path)
     errors = error_cells(path)
     titles: list[str] = []
+    hidden: list[str] = []
     for place, title in enumerate(workbook.sheet_names):
         sheet = workbook.load_sheet(place, header_row=None, skip_rows=0, dtypes="string")
         if sheet.visible == "visible":
@@ -126,7 +128,10 @@ def write_sheets(path: Path, folder: Path) -> None:
             cells = _with_durations(cells, workbook, place)
             cells.write_ipc(folder / f"{len(titles)}.arrow")
             titles.append(title if title not in titles else f"{title} ({place + 1})")
-    (folder / "index.json").write_text(json.dumps(titles), encoding="utf-8")
+        elif sheet.height:
+            hidden.append(title)
+    index = {"titles": titles, "hidden": hidden}
+    (folder / "index.json").write_text(json.dumps(index), encoding="utf-8")
 
 
 def _limit_memory() -> None:
