@@ -3,6 +3,7 @@
 import argparse
 import importlib
 import io
+import os
 import sys
 from datetime import date
 from importlib.metadata import version
@@ -34,6 +35,7 @@ SWITCHES = ("names",)  # further options that are no file
 def main(arguments: list[str] | None = None) -> int:
     """Run one command; exit status 0 done, 1 the input or settings stop the work, 2 wrong usage."""
     _write_utf8()
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # small products: more threads only wait for each other
     parser = _parser()
     asked = parser.parse_args(arguments)
     if asked.command is None:
