@@ -31,9 +31,7 @@ def main() -> None:
     visits = root_visits(root_lines(lives.bookings(END), services()), END)
     plain = seconds(lambda: visits.group_by(CLIENT).agg(pl.col("gap_days").median()))
     fitted = seconds(lambda: habits(visits, END).expected())
-    print(
-        f"{visits.n_unique(CLIENT)} clients, {visits.height} visits: {fitted:.2f} s, {fitted / plain:.0f} × their medians"
-    )
+    print(f"{visits.n_unique(CLIENT)} clients, {visits.height} visits: {fitted:.2f} s, {fitted / plain:.0f} × medians")
 
 
 if __name__ == "__main__":
