@@ -57,6 +57,11 @@ def _figure(  # noqa: PLR0917
     return salon.rows(name, period) if rows else salon.figure(name, period)
 
 
+@st.cache_resource(max_entries=4, show_spinner=False)  # as one: a group may have more salons than are kept open
+def _by_site(folder: str, at: Stamp, today: date, name: str) -> pl.DataFrame:
+    return _salon(folder, at, today, None, None).figure_by_site(name)
+
+
 def _days(month: str | None) -> Days | None:
     return None if month is None else (Period.month(month).start, Period.month(month).end)
 
@@ -152,8 +157,8 @@ class Reading:
 
     def by_site(self) -> dict[str, list[dict[str, Any]]]:
         """The first figures of the month for each salon of a group; a salon that had no such month is left out."""
-        frames = {site: replace(self, site=site, chair=None).figure("month") for site in self.sites}
-        found = {site: sentences.first_figures(frame, self.month or "") for site, frame in frames.items()}
+        frame = _by_site(str(self.folder), self.at, self.today, "month")
+        found = {site: sentences.first_figures(frame.filter(site=site), self.month or "") for site in self.sites}
         return {site: rows for site, rows in found.items() if rows}
 
     def month_on_paper(self) -> bytes:

@@ -144,6 +144,13 @@ def worked_out(*names: str) -> None:
             st.text(explain(name).replace("\n\n", "\0").replace("\n", " ").replace("\0", "\n\n"))
 
 
+def when_opened(title: str, body: Callable[[], str], key: str) -> None:
+    """A list that is worked out once somebody opens it."""
+    with st.expander(title, key=key, on_change="rerun") as opened:
+        if opened.open:
+            html(body())
+
+
 def show_rows(rows: Callable[[], pl.DataFrame], key: str, title: str = "Show the rows") -> None:
     """The rows a figure adds up, fetched once somebody opens them."""
     with st.expander(title, key=key, on_change="rerun") as opened:

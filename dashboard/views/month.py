@@ -43,8 +43,7 @@ parts.note(
     "usually lies, and a dot outside it is coloured."
 )
 if read.sites and read.site is None:
-    parts.head("Salon by salon")
-    parts.html(lists.sites_list(read.by_site(), settings))
+    parts.when_opened("Salon by salon", lambda: lists.sites_list(read.by_site(), settings), "sites")
 for title, lines in sentences.statement(frame, settings, month).items():
     parts.head(title)
     parts.html(lists.statement_list(lines))

@@ -1,6 +1,7 @@
 """The pages without a browser: that each runs to its end, also where there is little or nothing to show."""
 
 import shutil
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -83,6 +84,16 @@ def test_a_group_of_salons_has_a_choice_of_salon(tmp_path: Path, monkeypatch: py
     assert not app.exception and "€13.76 net" in answer(app)
     app.switch_page("views/roots.py").run()
     assert app.selectbox(key="site").value == "South"
+
+
+def test_salons_stand_side_by_side(tmp_path: Path):
+    write_small(tmp_path, GROUP, heading=BOOKINGS.strip() + ",site\n")
+    sites = Reading(tmp_path, TODAY, "2026-10").by_site()
+    assert {site: round(rows[0]["value"], 2) for site, rows in sites.items()} == {
+        "North": Decimal("36.70"),
+        "South": Decimal("13.76"),
+    }
+    assert Reading(tmp_path, TODAY, "2020-01").by_site() == {}
 
 
 def test_one_salon_has_no_choice_of_salon(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
