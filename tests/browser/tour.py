@@ -12,8 +12,11 @@ PICTURES = Path(__file__).parents[2] / "dashboard" / "pictures"
 SHOTS = {
     "month": ("month", 1280, 860),
     "chairs": ("chairs", 1280, 740),
+    "prices": ("prices", 1280, 860),
     "roots": ("roots", 390, 844),
+    "ahead": ("ahead", 1280, 740),
     "bowls": ("bowls", 1280, 740),
+    "stock": ("stock", 1280, 740),
     "accountant": ("accountant", 1280, 860),
     "exports": ("exports", 1280, 740),
 }
