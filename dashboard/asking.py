@@ -101,11 +101,23 @@ def mark_buttons(read: Reading, row: dict[str, Any], number: int, stylist: str |
 
 
 def _mark(read: Reading, site: str, client_id: str, stylist: str, key: str) -> None:
+    """Keep the answer, once: a run that another tap cuts short is started again with the same answer."""
     answer = st.session_state.get(key) or TAKEN_BACK
     try:
+        if answer == _standing(read, site, client_id):
+            return
         write_mark(read.folder, Mark(read.today, client_id, answer, stylist, site))
     except WorkStopped as stopped:
         st.session_state[FAILED] = str(stopped)
+
+
+def _standing(read: Reading, site: str, client_id: str) -> str | None:
+    """What was marked today and counts; TAKEN_BACK where nothing ever counted, None where only an older mark does."""
+    marks = {(mark.site, mark.client_id): mark for mark in latest(read_marks(read.folder), read.today)}
+    mark = marks.get((site, client_id))
+    if mark is None:
+        return TAKEN_BACK
+    return mark.answer if mark.day == read.today else None
 
 
 def failed() -> str:
