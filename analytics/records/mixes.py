@@ -30,16 +30,17 @@ def log_by_bowl(
 ) -> pl.DataFrame:
     """Priced log rows, each with its service and the number of its `bowl`; bowls are numbered in order of time."""
     log = placed_log(product_log, products, bookings, services)
-    place = pl.int_range(pl.len()).over(*TOGETHER, "product_id", "product")
-    mains = (pl.when(MAIN).then(pl.col("_place")).max() + 1).over(TOGETHER)
-    developers = (pl.when(DEVELOPER).then(pl.col("_place")).max() + 1).over(TOGETHER)
+    place = pl.int_range(pl.len()).over("_together", "product_id", "product")
+    mains = (pl.when(MAIN).then(pl.col("_place")).max() + 1).over("_together")
+    developers = (pl.when(DEVELOPER).then(pl.col("_place")).max() + 1).over("_together")
     most = pl.min_horizontal(mains, developers).fill_null(1)
     return (
         log.sort("logged_at", *LINEAGE)
+        .with_columns(_together=pl.struct(TOGETHER).rank("dense"))
         .with_columns(_place=place)
         .with_columns(_nth=pl.min_horizontal(pl.col("_place"), most - 1))
-        .with_columns(bowl=pl.struct(*TOGETHER, "_nth").rank("dense").cast(pl.Int64))
-        .drop("_place", "_nth")
+        .with_columns(bowl=pl.struct("_together", "_nth").rank("dense").cast(pl.Int64))
+        .drop("_together", "_place", "_nth")
     )
 
 
@@ -49,6 +50,11 @@ def mixed_bowls(log: pl.DataFrame) -> pl.DataFrame:
     Beside what the module says: main_products and product (the one of which most was taken), developer_g, ready_g (all
     grams), cost (of all of them; null where one is not known), weighed.
     """
+    return bowls_of(log.lazy()).collect()
+
+
+def bowls_of(log: pl.LazyFrame) -> pl.LazyFrame:
+    """mixed_bowls, of which only the columns that are asked for need to be worked out."""
     main_g = pl.col("mixed_g").filter(MAIN).sum()
     left_g = pl.col("left_g").filter(MAIN)
     most = pl.col("mixed_g").filter(MAIN).arg_max()

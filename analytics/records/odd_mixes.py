@@ -7,17 +7,21 @@ import polars as pl
 
 from analytics import findings
 from analytics.methods.peroxide import too_strong
-from analytics.records.mixes import log_by_bowl, mixed_bowls
+from analytics.records.mixes import TOGETHER, bowls_of, log_by_bowl
+from analytics.records.stays import VISIT
+from analytics.tables import LINEAGE
 
 FEWEST_BOWLS = 8  # with fewer, a service has no usual ratio
 TIMES_BEYOND = 1.5  # how far beyond what nine bowls in ten have a ratio is odd
 LEAST_PACK_G, LEAST_MIXED_G, LEAST_ADDITIVE_G = 5, 1, 0.1  # less than this is kilograms or litres, not grams
 
+NEED = ["site", "service_id", "kind", "developer_g", "strength_percent", "ratio", *LINEAGE]
+
 
 def odd_mixes(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     """Hits (findings.HITS) of bowls, log rows and packs."""
-    log = log_by_bowl(tables["product_log"], tables["products"], tables["bookings"], tables["services"])
-    bowls = mixed_bowls(log)
+    log = _log(tables)
+    bowls = bowls_of(log.lazy()).select(NEED).collect()
     dry = bowls.filter((pl.col("kind") == "lightener") & (pl.col("developer_g") == 0))
     strong = bowls.filter(too_strong(pl.col("strength_percent")))
     parts = [
@@ -27,6 +31,17 @@ def odd_mixes(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
         *_kilograms(log, tables["products"]),
     ]
     return pl.concat([findings.hits([]), *parts])
+
+
+def _log(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
+    """log_by_bowl, from no more than it needs: of the bookings the lines of visits that were mixed for.
+
+    The selected log is a frame of its own, so that what is kept for it goes with it.
+    """
+    log = tables["product_log"].select(*TOGETHER, "product_id", "product", "mixed_g", "left_g", *LINEAGE)
+    lines = tables["bookings"].select(*VISIT, "line", "service_id", "service", "starts_at", "stylist", "chair")
+    mixed_for = lines.join(log, on=VISIT, how="semi", maintain_order="left")
+    return log_by_bowl(log, tables["products"], mixed_for, tables["services"])
 
 
 def _hits(rows: pl.DataFrame, code: str, table: str, column: str, expected: pl.Expr) -> pl.DataFrame:

@@ -13,7 +13,7 @@ from analytics.records.odd_mixes import odd_mixes
 from analytics.records.retail import retail_rows
 from analytics.records.root_care import root_visit_lines, visit_minutes
 from analytics.records.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
-from analytics.records.stays import STAY, chair_stays, stays_of
+from analytics.records.stays import STAY, VISIT, chair_stays, stays_of
 from analytics.records.stock_ledger import ledger
 from analytics.records.stock_moves import SHELF, movements
 from analytics.settings import Settings
@@ -27,14 +27,15 @@ FAR_AHEAD = date(9999, 12, 31)
 
 def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
     """Hits (findings.HITS) over all tables."""
+    timed = tables["bookings"].select(*STAY, "status", "starts_at", "ends_at", "minutes", *LINEAGE)
     parts = [
         _before_menu(tables["bookings"], tables["services"]),
         _unknown_products(tables, settings),
         _stock_below_nothing(tables),
         _impossible_regrowth(tables["bookings"], tables["services"]),
-        _short_root_visits(tables["bookings"], tables["services"], settings),
-        _outside_hours(tables["bookings"], settings),
-        _taken_twice(tables["bookings"], settings),
+        _short_root_visits(tables["bookings"], tables["services"], timed, settings),
+        _outside_hours(timed, settings),
+        _taken_twice(timed, settings),
         odd_mixes(tables),
     ]
     return pl.concat([findings.hits([]), *parts])
@@ -109,19 +110,24 @@ def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.D
     )
 
 
-def _short_root_visits(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+def _short_root_visits(
+    bookings: pl.DataFrame, services: pl.DataFrame, timed: pl.DataFrame, settings: Settings
+) -> pl.DataFrame:
     """Visits that coloured roots and had the chair for less than an hour, all their lines together."""
-    lines = root_visit_lines(bookings, services, FAR_AHEAD).filter("resets_roots")
-    first = lines.sort("line").group_by("site", "booking_id", maintain_order=True).agg(pl.col("file", "row").first())
-    timed = first.join(visit_minutes(bookings, settings.salon.timezone), on=["site", "booking_id"])
-    short = timed.filter(pl.col("chair_minutes") < SHORTEST_ROOT_VISIT_MIN)
-    return _hits(short, "short_root_visit", "bookings", "ends_at", pl.col("chair_minutes").round(0).cast(pl.Int64))
+    minutes = visit_minutes(timed, settings.salon.timezone)
+    short = minutes.filter(pl.col("chair_minutes") < SHORTEST_ROOT_VISIT_MIN)
+    columns = [*VISIT, "line", "service_id", "service", "starts_at", "status", "price", *LINEAGE]
+    lines = bookings.select(columns).join(short, on=VISIT, how="semi", maintain_order="left")
+    coloured = root_visit_lines(lines, services, FAR_AHEAD).filter("resets_roots")
+    first = coloured.sort("line").group_by(VISIT, maintain_order=True).agg(pl.col(LINEAGE).first())
+    length = pl.col("chair_minutes").round(0).cast(pl.Int64)
+    return _hits(first.join(short, on=VISIT), "short_root_visit", "bookings", "ends_at", length)
 
 
-def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+def _outside_hours(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Stays of which some part lies outside opening hours, with how long."""
     zone = settings.salon.timezone
-    stays = chair_stays(bookings.select(*STAY, "status", "starts_at", "ends_at", "minutes", *LINEAGE), zone)
+    stays = chair_stays(timed, zone)
     if stays.is_empty():
         return findings.hits([])
     first, last = stays.select(pl.col("starts").min().dt.date(), pl.col("ends").max().dt.date()).row(0)
@@ -141,10 +147,10 @@ def _outside_hours(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     return hits.with_columns(expected=outside.select(partly).to_series())
 
 
-def _taken_twice(bookings: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+def _taken_twice(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Stays, past or booked, that begin before the one that sat down earlier in that chair has ended, with when."""
     zone = settings.salon.timezone
-    lines = bookings.filter(pl.col("status").is_in(TAKES_A_CHAIR))
+    lines = timed.filter(pl.col("status").is_in(TAKES_A_CHAIR))
     chair = ["site", "chair"]
     late = (
         stays_of(lines, zone)
