@@ -257,7 +257,7 @@ class Settings(Section):
             if table not in TABLES:
                 raise ValueError(f"[columns.{table}] is not a table; the tables are {', '.join(TABLES)}")
             for heading, column in headings.items():
-                if column not in TABLES[table].headings:
+                if column and column not in TABLES[table].headings:
                     raise ValueError(f"[columns.{table}] {heading!r} = {column!r} is not a column of {table}")
         for column, own in self.words.items():
             if column not in every_column:

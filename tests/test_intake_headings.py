@@ -404,6 +404,17 @@ def test_start_and_end_are_times_beside_a_day_and_moments_without() -> None:
     assert matched(f"{rest};starts_at;Beginn;Ende").get("Beginn") is None
 
 
+def test_a_heading_that_salon_toml_leaves_out_is_not_used_however_well_it_is_known() -> None:
+    assert matched("paid_at;Betaalwijze;amount")["Betaalwijze"] == "method"
+    more = '[columns.payments]\n"betaalwijze" = ""'
+    assert "Betaalwijze" not in matched("paid_at;Betaalwijze;amount;method", more=more)
+    rest = "Buchungs-Nr;Kunde;Leistung;Preis;Status;Termindatum;minutes"
+    assert matched(f"{rest};Von")["Von"] == "start_time"
+    left_out = best(f"{rest};Von", more='[columns.bookings]\n"Von" = ""')
+    assert left_out is not None
+    assert left_out.why[-1].column is None
+
+
 def test_why_says_for_each_heading_what_it_was_matched_by() -> None:
     more = '[columns.payments]\n"Soort" = "method"'
     match = best("paid_at;Soort;Bedrag;Opmerking;Montant", more=more)

@@ -211,7 +211,7 @@ def _match(table: Table, headings: list[str], name: str, settings: Settings) -> 
     own = _own(headings, settings.columns.get(table.name, {}))
     by = f"[columns.{table.name}] in salon.toml"
     why = [
-        Meaning(heading, own[place], by) if place in own else column_meant(table, heading, settings)
+        Meaning(heading, own[place] or None, by) if place in own else column_meant(table, heading, settings)
         for place, heading in enumerate(headings)
     ]
     for beside in (_with_day, _names, _ids):
@@ -223,15 +223,20 @@ def _match(table: Table, headings: list[str], name: str, settings: Settings) -> 
 
 
 def _own(headings: list[str], overrides: dict[str, str]) -> dict[int, str]:
-    """By place: the column salon.toml names for a heading, spelt as it stands there, or else as folded."""
+    """By place: the column salon.toml names for a heading ("" for none), spelt as it stands, or else as folded."""
     exact = {heading.strip().casefold(): column for heading, column in overrides.items()}
     spelt = {heading.strip().casefold() for heading in headings}
     loose = {folded(key): column for key, column in exact.items() if key not in spelt and folded(key)}
     own = {
-        place: exact.get(heading.strip().casefold()) or loose.get(folded(heading))
+        place: exact.get(heading.strip().casefold(), loose.get(folded(heading)))
         for place, heading in enumerate(headings)
     }
-    return {place: column for place, column in own.items() if column}
+    return {place: column for place, column in own.items() if column is not None}
+
+
+def _open(meaning: Meaning) -> bool:
+    """Whether nothing stands for the heading yet, and salon.toml does not say that nothing shall."""
+    return meaning.column is None and not meaning.by.startswith("[columns")
 
 
 def _with_day(why: list[Meaning], table: Table, _: str) -> list[Meaning]:
@@ -245,7 +250,7 @@ def _with_day(why: list[Meaning], table: Table, _: str) -> list[Meaning]:
             continue
         why = [
             replace(meaning, column=column, by=f"word list ({said})")
-            if meaning.column is None and _says(meaning.heading, listed)
+            if _open(meaning) and _says(meaning.heading, listed)
             else meaning
             for meaning in why
         ]
@@ -280,9 +285,7 @@ def _ids(why: list[Meaning], table: Table, name: str) -> list[Meaning]:
     if column is None or any(meaning.column == column for meaning in why) or not _hinted(table, name):
         return why
     by = "word list (with the name of the sheet)"
-    return [
-        replace(one, column=column, by=by) if one.column is None and folded(one.heading) == "id" else one for one in why
-    ]
+    return [replace(one, column=column, by=by) if _open(one) and folded(one.heading) == "id" else one for one in why]
 
 
 def _once(why: list[Meaning], firm: set[str]) -> list[Meaning]:
