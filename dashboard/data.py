@@ -23,7 +23,7 @@ from analytics.results import RESULTS
 from analytics.salon import Salon, open_salon
 from analytics.sentences import stock as of_stock
 from analytics.settings import FILE_NAME, Settings
-from analytics.vocabulary import KINDS, METHODS, STATES
+from analytics.vocabulary import KINDS, STATES
 
 OWNER, ACCOUNTANT = "owner", "accountant"
 OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")
@@ -227,10 +227,6 @@ class Reading:
     def in_words(self, roots: pl.DataFrame) -> pl.DataFrame:
         """The same clients, with their states as people say them."""
         return roots.with_columns(pl.col("state").replace(STATES))
-
-    def methods_in_words(self, frame: pl.DataFrame) -> pl.DataFrame:
-        """The same rows, with ways of payment as people say them."""
-        return frame.with_columns(pl.col("method").replace(METHODS)) if "method" in frame.columns else frame
 
     def left_by(self, split: str) -> list[dict[str, Any]]:
         """The products, services or stylists of the month by what was likely left of theirs, dearest first."""

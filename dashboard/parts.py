@@ -12,9 +12,8 @@ import streamlit as st
 from analytics import wording
 from analytics.catalogue import explain
 from analytics.money import digits_of
-from analytics.output import as_csv, in_currency
+from analytics.output import as_csv
 from analytics.settings import Settings
-from dashboard.data import Reading
 from dashboard.palette import Ink, ink
 from dashboard.style import style_sheet
 
@@ -170,13 +169,3 @@ def file_button(label: str, made: Callable[[], bytes], file_name: str) -> None:
     st.download_button(
         label, made, file_name, KINDS_OF_FILE[file_name.rpartition(".")[2]], key=file_name, on_click="ignore"
     )
-
-
-def downloads(name: str, title: str, read: Reading, settings: Settings) -> None:
-    """The figure as CSV, for the month and for all months, the chair in the file's name where one is chosen."""
-    chair = "" if read.chair is None else "-" + re.sub(r"\W+", "-", read.chair).strip("-").lower()
-    with st.container(horizontal=True):
-        for months, label in ((read.month, "this month"), (None, "all months")):
-            file_name = f"{name}-{months or 'all-months'}{chair}.csv"
-            frame = in_currency(read.figure(name, months), name, settings)
-            download(f"{title}, {label} (CSV)", frame, file_name)
