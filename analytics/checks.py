@@ -19,7 +19,8 @@ from typing import Any
 import polars as pl
 
 from analytics import findings
-from analytics.records.crossing import CROSSINGS, Crossing, Rows
+from analytics.records.crossing import CROSSINGS
+from analytics.records.crossing.judged import Crossing, Rows
 from analytics.settings import Settings
 from analytics.tables import LINEAGE, TABLES, Column, Table
 

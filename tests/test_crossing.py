@@ -19,7 +19,7 @@ from salons import BOOKINGS, load_unchecked, write_salon
 from analytics import checks, findings
 from analytics.book import read_book
 from analytics.intake.load import load
-from analytics.records import crossing
+from analytics.records.crossing import calendar_gaps, prices
 from analytics.settings import Settings, read_settings
 from analytics.tables import TABLES, Column
 
@@ -220,7 +220,7 @@ def test_a_price_is_held_against_the_list_of_its_day() -> None:
 def test_only_the_slip_is_far_off(charged: list[int], times: int) -> None:
     """Among prices near the list price of 60 one that slipped by a digit or two lies beyond, whatever the rest."""
     frame = priced(*map(str, [*charged, 60 * times]))
-    beyond = crossing.prices(tables(bookings=frame), salon_of()).filter(pl.col("times_beyond") > 1)
+    beyond = prices.prices(tables(bookings=frame), salon_of()).filter(pl.col("times_beyond") > 1)
     assert beyond["row"].to_list() == [len(charged) + 2]
 
 
@@ -336,7 +336,7 @@ def test_seven_open_days_without_a_visit_look_like_a_missing_export() -> None:
 @given(st.integers(0, 20))
 def test_a_gap_is_seven_open_days_and_more(empty: int) -> None:
     days, _ = calendar_with_gap(empty)
-    runs = crossing.calendar_runs(tables(bookings=bookings(*one_a_day(days))), salon_of(hours=WEEKDAYS_OPEN))
+    runs = calendar_gaps.calendar_runs(tables(bookings=bookings(*one_a_day(days))), salon_of(hours=WEEKDAYS_OPEN))
     assert runs["empty_days"].to_list() == ([empty] if empty else [])
     assert runs["days_beyond"].to_list() == ([empty] if empty else [])
 

@@ -1,0 +1,43 @@
+"""What a crossing is: rows of tables seen together, each with its file and row and one number that has a range."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import polars as pl
+
+from analytics.settings import Settings
+from analytics.tables import LINEAGE, Column
+
+Tables = dict[str, pl.DataFrame]
+Rows = Callable[[Tables, Settings], pl.DataFrame]
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """rows: frame with file, row and the judged column; a value outside the column's range is a finding of `code`.
+
+    Crossings of the same rows stand one after another, so that these are made once.
+
+    value, expected: what the finding's sentence says of such a row; value only where it tells one cause from another.
+    """
+
+    code: str
+    table: str
+    column: str
+    judged: Column
+    rows: Rows
+    value: pl.Expr | None = None
+    expected: pl.Expr | None = None
+
+
+def number(name: str, meaning: str, low: float | None = None, high: float | None = None) -> Column:
+    return Column(name, "number", meaning, low=low, high=high)
+
+
+def with_lineage(rows: pl.DataFrame, source: pl.DataFrame) -> pl.DataFrame:
+    """The file and row of each row's `place` in the table it was made from."""
+    return rows.hstack(source.select(*LINEAGE)[rows["place"]]).drop("place")
+
+
+def money_text(amount: pl.Expr) -> pl.Expr:
+    return amount.round(2).cast(pl.Decimal(18, 2)).cast(pl.String)

@@ -1,0 +1,27 @@
+"""The days on which a salon had visits, and between which of them its calendar can be judged."""
+
+from datetime import date
+
+import polars as pl
+
+from analytics.records.crossing.judged import with_lineage
+
+EDGE_DAYS = 5  # so many days with visits at either end hold no gap: a slip in the year is not an end of the calendar
+HAPPENED = ("completed", "no_show")
+
+
+def visited_days(bookings: pl.DataFrame) -> pl.DataFrame:
+    """Per salon and day with a visit of any status, in order: whether one happened, and the day's last line."""
+    days = (
+        bookings.select("site", day=pl.col("starts_at").dt.date(), happened=pl.col("status").is_in(HAPPENED))
+        .with_row_index("place")
+        .group_by("site", "day")
+        .agg(pl.col("happened").any(), pl.col("place").max())
+    )
+    return with_lineage(days, bookings).sort("site", "day")
+
+
+def ends(days: pl.DataFrame) -> tuple[date, date] | None:
+    """The days between which a salon's calendar can be judged, from its visited days; None where there are too few."""
+    happened = days.filter("happened")["day"]
+    return (happened[EDGE_DAYS - 1], happened[-EDGE_DAYS]) if len(happened) >= 2 * EDGE_DAYS else None
