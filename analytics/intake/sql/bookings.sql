@@ -11,23 +11,24 @@ WITH menu AS (
 ever AS (
     SELECT name, min(service_id) AS service_id, count(DISTINCT service_id) AS many FROM menu GROUP BY name
 ),
-asked AS (
-    SELECT DISTINCT lower(regexp_replace(service, '\s+', ' ', 'g')) AS name, starts_at::DATE AS day
+cells AS (
+    SELECT service, lower(regexp_replace(service, '\s+', ' ', 'g')) AS name
+    FROM (SELECT DISTINCT service FROM typed WHERE service_id IS NULL AND service IS NOT NULL)
+),
+named AS (
+    SELECT typed.*, cells.name, coalesce(several.services, '') AS services
     FROM typed
-    WHERE service_id IS NULL
+    LEFT JOIN cells ON typed.service_id IS NULL AND cells.service = typed.service
+    LEFT JOIN several ON several.cell = typed.service
+),
+asked AS (
+    SELECT DISTINCT name, starts_at::DATE AS day FROM named WHERE name IS NOT NULL
 ),
 that_day AS (
     SELECT asked.name, asked.day, min(menu.service_id) AS service_id, count(DISTINCT menu.service_id) AS many
     FROM asked
     JOIN menu ON menu.name = asked.name AND asked.day >= menu.valid_from AND asked.day < menu.valid_to
     GROUP BY ALL
-),
-named AS (
-    SELECT t.*,
-        CASE WHEN t.service_id IS NULL THEN lower(regexp_replace(t.service, '\s+', ' ', 'g')) END AS name,
-        coalesce(several.services, '') AS services
-    FROM typed AS t
-    LEFT JOIN several ON several.cell = t.service
 ),
 found AS (
     SELECT
@@ -43,20 +44,21 @@ found AS (
     LEFT JOIN that_day ON that_day.name = t.name AND that_day.day = t.starts_at::DATE
     LEFT JOIN ever ON ever.name = t.name
 )
-SELECT found.* EXCLUDE (name, found_id, ambiguous) REPLACE (
+SELECT
+    rid,
     coalesce(chair, stylist, 'not named') AS chair,
-    coalesce(found_id, service_id) AS service_id,
+    coalesce(found_id, found.service_id) AS service_id,
+    services,
     CASE
         WHEN fault IS NOT NULL THEN fault
         WHEN ends_at < starts_at THEN
             struct_pack(code := 'end_before_start', "column" := 'ends_at', value := strftime(ends_at, '%Y-%m-%d %H:%M'), expected := '')
         WHEN ambiguous THEN
             struct_pack(code := 'ambiguous_service', "column" := 'service', value := service, expected := '')
-        WHEN services <> '' AND service_id IS NULL THEN NULL
-        WHEN found_id IS NULL AND service_id IS NOT NULL THEN
-            struct_pack(code := 'unknown_service', "column" := 'service_id', value := service_id, expected := '')
+        WHEN services <> '' AND found.service_id IS NULL THEN NULL
+        WHEN found_id IS NULL AND found.service_id IS NOT NULL THEN
+            struct_pack(code := 'unknown_service', "column" := 'service_id', value := found.service_id, expected := '')
         WHEN found_id IS NULL THEN
             struct_pack(code := 'unknown_service', "column" := 'service', value := service, expected := '')
     END AS fault
-)
 FROM found

@@ -4,6 +4,6 @@ WITH named AS (
     SELECT lower(product) AS name, min(product_id) AS product_id FROM products
     GROUP BY ALL HAVING count(DISTINCT product_id) = 1
 )
-SELECT typed.* REPLACE (coalesce(typed.product_id, named.product_id, typed.product) AS product_id)
+SELECT rid, coalesce(typed.product_id, named.product_id, typed.product) AS product_id
 FROM typed
 LEFT JOIN named ON named.name = lower(typed.product)

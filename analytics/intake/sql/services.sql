@@ -1,5 +1,3 @@
 -- services: one row per line of the menu and start of validity.
-SELECT typed.* REPLACE (
-    coalesce(resets_roots, kind IN ('root_touch_up', 'full_colour')) AS resets_roots
-)
+SELECT rid, coalesce(resets_roots, kind IN ('root_touch_up', 'full_colour')) AS resets_roots
 FROM typed

@@ -1,6 +1,7 @@
 -- A visit's newest state is all its lines in the newest file that holds it. In that file the last row of a line
 -- counts; lines without numbers all count. The same row elsewhere is a repeat, any other is an older state.
 -- Only visits in several files, or with a line that stands twice, are looked at: of the others every row is used.
+-- likeness is enough to compare the rows of one visit.
 WITH contested AS (
     SELECT site, booking_id FROM ready
     WHERE fault IS NULL
@@ -19,7 +20,7 @@ known AS (
 SELECT rid,
     CASE
         WHEN newest AND latest THEN 'used'
-        WHEN bool_or(newest AND latest) OVER (PARTITION BY site, booking_id, content) THEN 'repeat'
+        WHEN bool_or(newest AND latest) OVER (PARTITION BY site, booking_id, likeness) THEN 'repeat'
         ELSE 'superseded'
     END AS state
 FROM known

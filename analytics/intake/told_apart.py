@@ -1,0 +1,180 @@
+"""The typed rows of one table told apart: which are used, which repeat others, which are older states, which are set
+aside.
+
+What a table needs of its own, and which of several rows counts, is in sql/. DuckDB reads the rows where they lie in
+memory and answers only what it found out about them.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from importlib.resources import files as package_files
+
+import duckdb
+import polars as pl
+
+from analytics import findings
+from analytics.intake.shapes import in_lines, service_names, several_services
+from analytics.money import digits_of
+from analytics.settings import Settings
+from analytics.tables import LINEAGE, TABLES, Table
+
+PARTICULAR = {
+    "services": "services",
+    "bookings": "bookings",
+    "product_log": "product_by_name",
+    "sales": "product_by_name",
+    "stock_moves": "product_by_name",
+}
+
+NOTED: dict[str, tuple[str, ...]] = defaultdict(
+    tuple, bookings=("note_same_line_twice", "note_price_shared"), clients=("note_same_name",)
+)
+
+STATED = """SELECT ready.*, coalesce(states.state, 'used') AS state FROM ready LEFT JOIN states USING (rid)
+    WHERE fault IS NULL"""
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """frame: the rows used. rejected, noted: hits of rows set aside, of odd rows. accounts: rows per file and state.
+
+    corrected: file and row of rows that were set aside and that usable rows of other files stand for.
+    """
+
+    frame: pl.DataFrame
+    rejected: pl.DataFrame
+    noted: pl.DataFrame
+    accounts: pl.DataFrame
+    corrected: pl.DataFrame
+
+
+def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, typed: pl.DataFrame, settings: Settings) -> Loaded:
+    """typed: typed_schema's rows of all files with their number `rid`. con: knows `services` and `products`, if these
+    came before, and knows the table's own rows afterwards.
+
+    ready: rows with what is particular to the table and the rank of their file. states: of rows that others compete
+    with, whether they are used. stated: the usable rows with their state.
+    """
+    _know(con, "typed", typed)
+    if table.name == "bookings":
+        _find_several(con)
+    particular = _with_particular(con, table, typed)
+    del typed
+    con.unregister("typed")
+    _know(con, "particular", particular)
+    _know(con, "ranked", frame_of(con, _ranked_query(table)))
+    con.execute(f"CREATE OR REPLACE TEMP VIEW ready AS {_ready_query(table)}")
+    states = frame_of(con, _state_query(table))
+    _know(con, "states", states)
+    con.execute("CREATE OR REPLACE TEMP VIEW stated AS " + STATED)
+    used = _used(particular, states, table)
+    if table.name == "bookings":
+        used = _one_row_per_line(con, used, settings)
+    _know(con, table.name, used)
+    accounts = frame_of(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
+    loaded = Loaded(used, _rejected(con, table), _notes(con, table), accounts, _corrected(con))
+    for name in ("states", "ranked", "particular"):
+        con.unregister(name)
+    return loaded
+
+
+def frame_of(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
+    rows: pl.DataFrame = con.sql(query).pl()
+    return rows
+
+
+def _know(con: duckdb.DuckDBPyConnection, name: str, frame: pl.DataFrame) -> None:
+    """Let SQL read the frame under this name, without a copy of its texts."""
+    con.register(name, frame.to_arrow(compat_level=pl.CompatLevel.newest()))
+
+
+def _find_several(con: duckdb.DuckDBPyConnection) -> None:
+    """Cells that name several services, as `several`."""
+    cells = frame_of(con, "SELECT DISTINCT service FROM typed")["service"]
+    found = several_services(cells, service_names(frame_of(con, "SELECT * FROM services")))
+    schema = {"cell": pl.String(), "services": pl.String()}
+    _know(con, "several", pl.DataFrame([*found.items()], schema=schema, orient="row"))
+
+
+def _with_particular(con: duckdb.DuckDBPyConnection, table: Table, typed: pl.DataFrame) -> pl.DataFrame:
+    """The rows with the columns that the table's own SQL works out for each."""
+    if table.name not in PARTICULAR:
+        return typed
+    found = frame_of(con, _sql(PARTICULAR[table.name])).sort("rid")
+    return typed.with_columns(found.drop("rid").get_columns())
+
+
+def _used(rows: pl.DataFrame, states: pl.DataFrame, table: Table) -> pl.DataFrame:
+    """The rows used, in the table's columns and the order of its time; of bookings also the services a row names."""
+    columns = [*table.names, *(["services"] if table.name == "bookings" else []), *LINEAGE]
+    others = states.filter(pl.col("state") != "used")
+    keys = rows.select("rid", "fault", table.time, *LINEAGE).with_row_index("at")
+    usable = keys.filter(pl.col("fault").is_null()).join(others, on="rid", how="anti")
+    return rows.select(columns)[usable.sort(table.time, *LINEAGE, nulls_last=True)["at"]]
+
+
+def _one_row_per_line(con: duckdb.DuckDBPyConnection, used: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    """Rows that name several services become a line for each; lines without numbers are numbered in file order."""
+    if used["line"].null_count() == 0 and (used["services"] == "").all():
+        return used.drop("services")
+    lines = in_lines(used, frame_of(con, "SELECT * FROM services"), digits_of(settings.salon.currency))
+    visit = ["site", "booking_id"]
+    in_order = lines.with_row_index("place").sort("row", "place")
+    number = pl.when(pl.col("line").is_null().any().over(visit)).then(pl.int_range(1, pl.len() + 1).over(visit))
+    numbered = in_order.with_columns(line=number.otherwise("line").cast(pl.Int64))
+    return numbered.sort(TABLES["bookings"].time, *LINEAGE, "line", nulls_last=True).drop("place")
+
+
+def _sql(name: str) -> str:
+    return package_files("analytics.intake").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
+
+
+def _ranked_query(table: Table) -> str:
+    """The rank of each file among the table's files: the one that reaches further in time is the newer."""
+    return f"""
+        WITH reach AS (
+            SELECT file, max({table.time}) FILTER (WHERE fault IS NULL) AS reach FROM particular GROUP BY file
+        )
+        SELECT file, row_number() OVER (ORDER BY reach NULLS FIRST, parse_filename(file), file) AS file_rank
+        FROM reach"""
+
+
+def _ready_query(table: Table) -> str:
+    """Rows with the rank of their file, or of the file they correct, and their content as one number."""
+    content = ", ".join(f'coalesce("{name}"::VARCHAR, chr(30))' for name in table.names)
+    columns = ", ".join(f'"{name}"' for name in table.names)
+    return f"""
+        SELECT particular.*,
+            coalesce(corrected.file_rank, own.file_rank) AS file_rank,
+            hash({columns}) AS likeness,
+            md5_number(concat_ws(chr(31), {content})) AS content
+        FROM particular
+        JOIN ranked AS own ON own.file = particular.file
+        LEFT JOIN ranked AS corrected ON corrected.file = corrects_file"""
+
+
+def _rejected(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
+    query = f"""SELECT fault.code AS code, '{table.name}' AS "table", file, "row", fault."column" AS "column",
+        fault.value AS value, fault.expected AS expected FROM particular WHERE fault IS NOT NULL
+        ORDER BY file, "row" """
+    return frame_of(con, query).cast(findings.HITS)  # type: ignore[arg-type]
+
+
+def _notes(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
+    """Hits of rows that were used but want a look."""
+    found = (frame_of(con, _sql(name)).cast(findings.HITS) for name in NOTED[table.name])  # type: ignore[arg-type]
+    return pl.concat([findings.hits([]), *found])
+
+
+def _corrected(con: duckdb.DuckDBPyConnection) -> pl.DataFrame:
+    corrects = "SELECT corrects_file AS file, try_cast(corrects_row AS BIGINT) AS row FROM stated"
+    return frame_of(con, f"{corrects} WHERE corrects_file <> ''").drop_nulls()
+
+
+def _state_query(table: Table) -> str:
+    if table.name == "bookings":
+        return _sql("state_of_visits")
+    if table.key:
+        key = ", ".join(f'"{name}"' for name in table.key)
+        return _sql("state_by_key").replace("{key}", key)
+    return _sql("state_by_count")
