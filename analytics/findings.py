@@ -264,6 +264,13 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "short_week",
+            "The week from Monday {value} has {expected}, up to row {row} of {file}, which looks like an export that "
+            "is missing in part",
+            "load the bookings of that week again, or list its days under closed in salon.toml if the salon was shut",
+            sets_aside=False,
+        ),
+        Fault(
             "stylist_stops",
             "Row {row} of {file} is the last visit of {value} ({expected}), though the book goes on for weeks",
             "nothing if she left or is away; else look for the export that lacks her visits",

@@ -11,6 +11,7 @@ from analytics.records.crossing import (
     named,
     paid,
     prices,
+    short_weeks,
     stylists,
     visit_lines,
 )
@@ -23,5 +24,6 @@ CROSSINGS = (
     *named.CROSSINGS,
     *clients.CROSSINGS,
     *calendar_gaps.CROSSINGS,
+    *short_weeks.CROSSINGS,
     *stylists.CROSSINGS,
 )

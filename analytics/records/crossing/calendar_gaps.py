@@ -1,11 +1,11 @@
-"""Open days in a row without a visit, which look like a missing export."""
+"""Open days in a row without a visit, which look like a missing export; those around Christmas do not count."""
 
 from datetime import date
 
 import polars as pl
 
-from analytics.records.crossing.judged import Crossing, Tables, number
-from analytics.records.crossing.visited_days import ends, visited_days
+from analytics.records.crossing.judged import Crossing, Tables, number, with_site
+from analytics.records.crossing.visited_days import ends, is_shut, visited_days
 from analytics.settings import WEEKDAYS, Hours, Settings
 from analytics.tables import LINEAGE
 
@@ -14,7 +14,13 @@ TIMES_USUAL = 3
 
 _RUNS = pl.DataFrame(
     schema=LINEAGE
-    | {"first_day": pl.Date(), "last_day": pl.Date(), "empty_days": pl.Int64(), "days_beyond": pl.Float64()}
+    | {
+        "site": pl.String(),
+        "first_day": pl.Date(),
+        "last_day": pl.Date(),
+        "empty_days": pl.Int64(),
+        "days_beyond": pl.Float64(),
+    }
 )
 
 
@@ -28,6 +34,11 @@ def calendar_runs(tables: Tables, settings: Settings) -> pl.DataFrame:
     return pl.concat([_RUNS.clone(), *(_runs(days, settings.hours) for days in parts)])
 
 
+def is_gap() -> pl.Expr:
+    """Whether a run is a finding."""
+    return pl.col("days_beyond") > OPEN_DAYS - 1
+
+
 def _runs(days: pl.DataFrame, hours: Hours) -> pl.DataFrame:
     """The runs of one salon."""
     reach = ends(days)
@@ -35,11 +46,11 @@ def _runs(days: pl.DataFrame, hours: Hours) -> pl.DataFrame:
         return _RUNS
     calendar = _open_or_visited(days, hours, *reach)
     runs = (
-        calendar.with_columns(pl.col(*LINEAGE).forward_fill(), run=pl.col("visited").rle_id())
+        calendar.with_columns(pl.col("site", *LINEAGE).forward_fill(), run=pl.col("visited").rle_id())
         .filter(~pl.col("visited"))
         .group_by("run", maintain_order=True)
         .agg(
-            pl.col(*LINEAGE).first(),
+            pl.col("site", *LINEAGE).first(),
             first_day=pl.col("day").first(),
             last_day=pl.col("day").last(),
             empty_days=pl.len().cast(pl.Int64),
@@ -51,12 +62,10 @@ def _runs(days: pl.DataFrame, hours: Hours) -> pl.DataFrame:
 
 
 def _open_or_visited(days: pl.DataFrame, hours: Hours, first: date, last: date) -> pl.DataFrame:
-    """The days from first to last that are open by salon.toml or have a visit."""
+    """The days from first to last that are open by salon.toml, those around Christmas left out, or have a visit."""
     weekdays = [place for place, name in enumerate(WEEKDAYS, start=1) if getattr(hours, name)]
     calendar = pl.DataFrame({"day": pl.date_range(first, last, eager=True)})
-    is_open = pl.col("day").dt.weekday().is_in(weekdays) & ~pl.col("day").is_in(
-        pl.Series(hours.closed, dtype=pl.Date).implode()
-    )
+    is_open = pl.col("day").dt.weekday().is_in(weekdays) & ~is_shut(hours)
     return (
         calendar.join(days, on="day", how="left", maintain_order="left")
         .with_columns(visited=pl.col("happened").is_not_null())
@@ -77,7 +86,7 @@ CROSSINGS = (
         "starts_at",
         number("days_beyond", "open days without a visit, beyond what is usual", high=OPEN_DAYS - 1),
         calendar_runs,
-        value=pl.format("{} to {}", "first_day", "last_day"),
+        value=with_site(pl.format("{} to {}", "first_day", "last_day")),
         expected=pl.col("empty_days").cast(pl.String),
     ),
 )

@@ -39,5 +39,10 @@ def with_lineage(rows: pl.DataFrame, source: pl.DataFrame) -> pl.DataFrame:
     return rows.hstack(source.select(*LINEAGE)[rows["place"]]).drop("place")
 
 
+def with_site(text: pl.Expr) -> pl.Expr:
+    """The text, and in which salon of a group."""
+    return text + pl.when(pl.col("site") == "").then(pl.lit("")).otherwise(" in " + pl.col("site"))
+
+
 def money_text(amount: pl.Expr) -> pl.Expr:
     return amount.round(2).cast(pl.Decimal(18, 2)).cast(pl.String)

@@ -1,0 +1,65 @@
+"""Weeks in which far less was written down than in the weeks around them, as when an export was lost in part.
+
+What a week usually has is the median, over the six weeks before and the six after, of rows per unit of weight (such as
+an open day), times its own weight; where the same week of another year, or one beside it, had less than half of what
+was usual around it, it may dip as far. A week is short where it has at most a third of that and lacks more than three
+and a quarter standard deviations, on the scale of square roots, where counts of any size scatter alike (a Poisson count
+by one half). The salon itself tells their size, by the median absolute deviation of all weeks (times 1.4826, as for a
+normal distribution); it is never less than that of a Poisson count of visits with two rows each. The limits are our
+own, chosen on simulated salons.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+Numbers = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+WEEKS_AROUND, FEWEST_AROUND = 6, 5
+YEAR, OTHER_YEARS = 52, 3
+DEEP_DIP = 0.5
+FEWEST_ROWS = 40  # of a week that usually has fewer, none may be chance
+MOST_SHARE = 1 / 3
+LACKING_DEVIATIONS = 3.25
+LEAST_DEVIATION = 0.5 * 2**0.5
+NORMAL_MAD = 1.4826
+LEAST_WEIGHT = 0.3  # a week of less than this share of the middle weight tells nothing about others
+
+
+@np.errstate(invalid="ignore", divide="ignore")
+def short_weeks(rows: Numbers, weights: Numbers) -> tuple[Numbers, Flags]:
+    """Per week, in order and none left out: rows it usually has (nan where that can't be told), whether it is short."""
+    rate = np.where(weights > LEAST_WEIGHT * _middle(weights), rows / weights, np.nan)
+    level = _around(rate)
+    dip = _dips(rate / level)
+    usual = level * weights * np.where(dip < DEEP_DIP, dip, 1.0)
+    scatter = NORMAL_MAD * _middle(np.abs(np.sqrt(level * weights) - np.sqrt(rows)))
+    lacks = np.sqrt(usual) - np.sqrt(rows) > LACKING_DEVIATIONS * max(LEAST_DEVIATION, scatter)
+    return usual, lacks & (rows <= MOST_SHARE * usual) & (usual >= FEWEST_ROWS)
+
+
+def _middle(values: Numbers) -> float:
+    known = values[np.isfinite(values) & (values > 0)]
+    return float(np.median(known)) if len(known) else 0.0
+
+
+def _shifted(values: Numbers, weeks: int) -> Numbers:
+    """The value so many weeks later (earlier where negative); nan where there is no such week."""
+    place = np.arange(len(values)) + weeks
+    there = (place >= 0) & (place < len(values))
+    return np.where(there, values[np.where(there, place, 0)], np.nan)
+
+
+def _around(rate: Numbers) -> Numbers:
+    """The median of the weeks around each; nan where too few are known."""
+    steps = [step for step in range(-WEEKS_AROUND, WEEKS_AROUND + 1) if step]
+    near = np.sort(np.array([_shifted(rate, step) for step in steps]), axis=0)  # nan comes last
+    known = np.isfinite(near).sum(axis=0)
+    low, high, place = np.maximum(known - 1, 0) // 2, np.minimum(known // 2, len(steps) - 1), np.arange(len(rate))
+    return np.where(known >= FEWEST_AROUND, (near[low, place] + near[high, place]) / 2, np.nan)
+
+
+def _dips(share: Numbers) -> Numbers:
+    """The smallest share of what was usual around them that the same weeks, and those beside, had in other years."""
+    years = [YEAR * year for year in range(-OTHER_YEARS, OTHER_YEARS + 1) if year]
+    return np.asarray(np.fmin.reduce([_shifted(share, year + beside) for year in years for beside in (-1, 0, 1)]))
