@@ -11,7 +11,7 @@ import logging
 import os
 import warnings
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain, groupby
 from threading import Thread
 from typing import Any
@@ -37,6 +37,15 @@ class Judged:
     range: str
 
 
+@dataclass(frozen=True)
+class Made:
+    """A crossing with its rows and the different values that are judged."""
+
+    crossing: Crossing
+    rows: pl.DataFrame
+    values: pl.Series
+
+
 def check_tables(frames: dict[str, pl.DataFrame]) -> pl.DataFrame:
     """Hits (findings.HITS) of every cell that breaks the rule of its column, and of checks that could not be run."""
     expect = Expectations()
@@ -46,9 +55,15 @@ def check_tables(frames: dict[str, pl.DataFrame]) -> pl.DataFrame:
 
 def check_crossings(frames: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
     """Hits of what does not fit across rows and tables, and of crossings that could not be worked out."""
-    expect = Expectations()
-    parts = [_check_rows(expect, rows, list(same), frames, settings) for rows, same in groupby(CROSSINGS, _rows)]
-    return pl.concat([findings.hits([]), *chain.from_iterable(parts)])
+    made: list[Made] = []
+    failed: list[pl.DataFrame] = []
+    for rows, same in groupby(CROSSINGS, _rows):
+        crossings = list(same)
+        try:
+            made += _make(rows(frames, settings), crossings)
+        except (Exception, pl.exceptions.PanicException) as error:
+            failed += [_crashed(crossing, error) for crossing in crossings]
+    return pl.concat([findings.hits([]), *failed, *_judge_all(made)])
 
 
 def import_ahead() -> None:
@@ -226,24 +241,6 @@ def _rows(crossing: Crossing) -> Rows:
     return crossing.rows
 
 
-def _check_rows(
-    expect: Expectations, made_by: Rows, crossings: list[Crossing], frames: dict[str, pl.DataFrame], settings: Settings
-) -> list[pl.DataFrame]:
-    """The rows that these crossings judge, made once; where that fails none of them could be carried out."""
-    try:
-        rows = made_by(frames, settings)
-    except (Exception, pl.exceptions.PanicException) as error:
-        return [_crashed(crossing, error) for crossing in crossings]
-    return [_check_crossing(expect, crossing, rows) for crossing in crossings]
-
-
-def _check_crossing(expect: Expectations, crossing: Crossing, rows: pl.DataFrame) -> pl.DataFrame:
-    try:
-        return _outside(expect, crossing, rows)
-    except (Exception, pl.exceptions.PanicException) as error:
-        return _crashed(crossing, error)
-
-
 def _crashed(crossing: Crossing, error: BaseException) -> pl.DataFrame:
     """That the crossing failed and with what kind of error; its text may quote cells. A full memory stops the load."""
     if isinstance(error, MemoryError):
@@ -251,20 +248,44 @@ def _crashed(crossing: Crossing, error: BaseException) -> pl.DataFrame:
     return _failed(crossing.table, crossing.column, f"{crossing.code} ({type(error).__name__})")
 
 
-def _outside(expect: Expectations, crossing: Crossing, rows: pl.DataFrame) -> pl.DataFrame:
-    name = crossing.judged.name
-    values = rows.select(pl.col(name).unique())
-    rules = [expect.known.ExpectTableRowCountToEqual(value=values.height), *_of_column(expect.known, crossing.judged)]
-    results = expect.results(f"{crossing.code} {crossing.table} {crossing.column}", values, rules)
-    parts = [_crossed(crossing, rows, values[name], result) for result in results]
-    return pl.concat([findings.hits([]), *parts])
+def _make(rows: pl.DataFrame, crossings: list[Crossing]) -> list[Made]:
+    return [Made(crossing, rows, rows[crossing.judged.name].unique()) for crossing in crossings]
 
 
-def _crossed(crossing: Crossing, rows: pl.DataFrame, values: pl.Series, result: Any) -> pl.DataFrame:
-    places = _unexpected(result)
+def _judge_all(made: list[Made]) -> list[pl.DataFrame]:
+    """The hits of each crossing; their values stand side by side in one frame, since every frame takes its time."""
+    try:
+        results = _results_of(made)
+    except (Exception, pl.exceptions.PanicException) as error:
+        return [_crashed(each.crossing, error) for each in made]
+    return [_judge(each, result) for each, result in zip(made, results, strict=True)]
+
+
+def _results_of(made: list[Made]) -> list[Any]:
+    """What became of each crossing's rule; of the row count where that is wrong, since then nothing was judged."""
+    expect, most = Expectations(), max((len(each.values) for each in made), default=0)
+    values = {str(place): each.values.extend_constant(None, most - len(each.values)) for place, each in enumerate(made)}
+    named = [replace(each.crossing.judged, name=str(place)) for place, each in enumerate(made)]
+    rules = chain.from_iterable(_of_column(expect.known, column) for column in named)
+    rows = expect.known.ExpectTableRowCountToEqual(value=most)
+    results = expect.results("crossings", pl.DataFrame(values), [rows, *rules])
+    by_column = {result.expectation_config.kwargs.get("column"): result for result in results}
+    counted = by_column[None]
+    return [by_column[column.name] if counted.success else counted for column in named]
+
+
+def _judge(made: Made, result: Any) -> pl.DataFrame:
+    try:
+        return _outside(made, result)
+    except (Exception, pl.exceptions.PanicException) as error:
+        return _crashed(made.crossing, error)
+
+
+def _outside(made: Made, result: Any) -> pl.DataFrame:
+    crossing, places = made.crossing, _unexpected(result)
     if places is None:
         return _failed(crossing.table, crossing.column, f"{crossing.code} ({result.expectation_config.type})")
-    odd = rows.filter(pl.col(crossing.judged.name).is_in(values[places].implode())).sort(*LINEAGE)
+    odd = made.rows.filter(pl.col(crossing.judged.name).is_in(made.values[places].implode())).sort(*LINEAGE)
     texts = {"value": crossing.value, "expected": crossing.expected}
     said = {name: text for name, text in texts.items() if text is not None}
     return _as_hits(odd, crossing.code, crossing.table, crossing.column, **said)

@@ -374,7 +374,65 @@ def test_the_calendar_of_each_salon_of_a_group_is_its_own() -> None:
     days, gap = calendar_with_gap(8)
     north = [row | {"site": "North"} for rows in one_a_day(days) for row in rows]
     south = [row | {"site": "South"} for rows in one_a_day(weekdays(MONDAY, 50)) for row in rows]
-    assert [row["value"] for row in warned(bookings=bookings(north, south))] == [gap]
+    assert [row["value"] for row in warned(bookings=bookings(north, south))] == [f"{gap} in North"]
+
+
+# Weeks of which a part is missing
+
+
+def ten_a_day(days: list[date], left: dict[date, int] | None = None, **rest: Any) -> pl.DataFrame:
+    """Ten visits on each of these days, or so many as are left of them."""
+    visits = ((day, number) for day in days for number in range((left or {}).get(day, 10)))
+    return bookings(
+        *(visit(f"V{day}{n}", f"{day} {10 + n // 2}:00", 60, ("CUT", "40"), **rest) for day, n in visits),
+    )
+
+
+TWENTY_WEEKS = weekdays(MONDAY, 100)
+CUT_WEEK = dict.fromkeys(weekdays(MONDAY + timedelta(weeks=10), 5), 0)
+TUESDAY = MONDAY + timedelta(weeks=10, days=1)
+
+
+def test_a_week_of_which_one_day_stands_is_said_with_its_lines() -> None:
+    [said] = warned(bookings=ten_a_day(TWENTY_WEEKS, CUT_WEEK | {TUESDAY: 10}))
+    assert (said["code"], said["value"], said["row"], said["count"]) == ("short_week", "2026-05-11", 511, 1)
+    assert "10 booking lines where about 50 are usual" in said["message"]
+
+
+def test_a_week_of_which_nothing_stands_is_said_after_the_line_before_it() -> None:
+    [said] = warned(bookings=ten_a_day(TWENTY_WEEKS, CUT_WEEK))
+    assert (said["code"], said["row"]) == ("short_week", 501) and "has 0 booking lines" in said["message"]
+
+
+def test_two_of_five_days_and_closed_days_are_no_short_week() -> None:
+    assert warned(bookings=ten_a_day(TWENTY_WEEKS, CUT_WEEK | {TUESDAY: 10, TUESDAY + timedelta(days=2): 10})) == []
+    closed = salon_of(hours=WEEKDAYS_OPEN | {"closed": [str(day) for day in CUT_WEEK if day != TUESDAY]})
+    assert warned(salon=closed, bookings=ten_a_day(TWENTY_WEEKS, CUT_WEEK | {TUESDAY: 10})) == []
+
+
+def test_a_fortnight_without_a_visit_is_said_once_and_what_is_left_beside_it_too() -> None:
+    fortnight = CUT_WEEK | {day + timedelta(weeks=1): 0 for day in CUT_WEEK}
+    assert [row["code"] for row in warned(bookings=ten_a_day(TWENTY_WEEKS, fortnight))] == ["calendar_gap"]
+    third = {day + timedelta(weeks=2): 2 for day in CUT_WEEK}
+    said = warned(bookings=ten_a_day(TWENTY_WEEKS, fortnight | third))
+    assert [(row["code"], row["value"][:10]) for row in said] == [
+        ("calendar_gap", "2026-05-11"),
+        ("short_week", "2026-05-25"),
+    ]
+
+
+def test_the_first_and_last_week_and_those_around_christmas_are_not_judged() -> None:
+    ends = dict.fromkeys(TWENTY_WEEKS[:5] + TWENTY_WEEKS[-5:], 1)
+    assert warned(bookings=ten_a_day(TWENTY_WEEKS, ends)) == []
+    winter = weekdays(date(2026, 10, 5), 100)
+    shut = {day: 0 for day in winter if date(2026, 12, 22) <= day <= date(2027, 1, 6)}
+    assert warned(bookings=ten_a_day(winter, shut)) == []
+
+
+def test_a_short_week_of_one_salon_of_a_group_is_its_own() -> None:
+    south = ten_a_day(TWENTY_WEEKS, site="South")
+    north = ten_a_day(TWENTY_WEEKS, CUT_WEEK | {TUESDAY: 3}, site="North")
+    assert [row["value"] for row in warned(bookings=pl.concat([north, south]))] == ["2026-05-11 in North"]
 
 
 # Stylists

@@ -29,17 +29,17 @@ LEAST_WEIGHT = 0.3  # a week of less than this share of the middle weight tells 
 @np.errstate(invalid="ignore", divide="ignore")
 def short_weeks(rows: Numbers, weights: Numbers) -> tuple[Numbers, Flags]:
     """Per week, in order and none left out: rows it usually has (nan where that can't be told), whether it is short."""
-    rate = np.where(weights > LEAST_WEIGHT * _middle(weights), rows / weights, np.nan)
+    rate = np.where(weights > LEAST_WEIGHT * _middle(weights[weights > 0]), rows / weights, np.nan)
     level = _around(rate)
     dip = _dips(rate / level)
-    usual = level * weights * np.where(dip < DEEP_DIP, dip, 1.0)
+    usual = np.round(level * weights * np.where(dip < DEEP_DIP, dip, 1.0), 6)  # whatever the unit of weight
     scatter = NORMAL_MAD * _middle(np.abs(np.sqrt(level * weights) - np.sqrt(rows)))
     lacks = np.sqrt(usual) - np.sqrt(rows) > LACKING_DEVIATIONS * max(LEAST_DEVIATION, scatter)
     return usual, lacks & (rows <= MOST_SHARE * usual) & (usual >= FEWEST_ROWS)
 
 
 def _middle(values: Numbers) -> float:
-    known = values[np.isfinite(values) & (values > 0)]
+    known = values[np.isfinite(values)]
     return float(np.median(known)) if len(known) else 0.0
 
 
