@@ -24,7 +24,20 @@ CATALOGUE = {
         Fault(
             "unknown_table",
             "The headings of {file} fit no table of the manual",
-            "rename the headings as the manual lists them, or map them under [columns.<table>] in salon.toml",
+            'say what it is under [tables] in salon.toml ("" leaves it out) and what its headings mean under '
+            "[columns.<table>]",
+        ),
+        Fault(
+            "left_out",
+            "Nothing of {file} was read, because [tables] in salon.toml leaves it out",
+            "nothing, if it is not wanted; else take its line out of [tables]",
+            sets_aside=False,
+        ),
+        Fault(
+            "idle_rule",
+            "No export is called {value!r}, which [tables] in {file} names",
+            "correct the name, or take the line out",
+            sets_aside=False,
         ),
         Fault(
             "unknown_file",

@@ -1,4 +1,4 @@
-"""Keep a file among a salon's exports under a safe name, and what its headings were matched to in salon.toml.
+"""Keep a file among a salon's exports under a safe name, and in salon.toml what was chosen for it.
 
 Both are written beside their place and moved in whole: a stop in between leaves the old settings and no half file.
 """
@@ -8,11 +8,12 @@ import os
 import re
 import shutil
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, MutableMapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
+from typing import Any
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
@@ -29,13 +30,37 @@ RESERVED = re.compile(r"(?i)(con|prn|aux|nul|com\d|lpt\d)(?![^. ])")  # no file 
 OF_CLIENTS = 0o600  # exports name clients: at first only their owner reads them
 
 
+Entries = dict[str, str | None]
+"""Lines of one section of salon.toml; None takes a line out."""
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """What somebody chose for salon.toml.
+
+    tables: of files and sheets by name the table they are, "" to leave them out. columns: by table, of headings the
+    column they mean, "" for one that is not to be used. None where nothing shall be said any more.
+    """
+
+    tables: Entries = field(default_factory=dict)
+    columns: dict[str, Entries] = field(default_factory=dict)
+
+    def __bool__(self) -> bool:
+        return bool(self.tables or any(self.columns.values()))
+
+    @property
+    def sections(self) -> dict[tuple[str, ...], Entries]:
+        """The sections of salon.toml with the lines to write."""
+        of_columns = {("columns", table): entries for table, entries in self.columns.items()}
+        return {section: entries for section, entries in ({("tables",): self.tables} | of_columns).items() if entries}
+
+
 @dataclass(frozen=True)
 class Kept:
-    """The name in exports/, whether the same file was there already, and what was added to [columns.<table>]."""
+    """The name in exports/, and whether the same file was there already."""
 
     name: str
     already: bool
-    columns: dict[str, str]
 
 
 def safe_name(name: str) -> str:
@@ -91,29 +116,35 @@ def _numbered(name: str) -> Iterator[str]:
         yield _shortened(path.stem[: LONGEST - len(ending)], ending)
 
 
-def with_columns(settings: Settings, table: str, columns: dict[str, str]) -> Settings:
-    """Settings in which these headings of the table mean these columns; "" takes out what was said of a heading."""
-    before = settings.columns.get(table, {})
-    as_there = {_spelt(heading): heading for heading in reversed(before)}
-    spelt = {_spelt(heading) for heading in columns}
-    own = {heading: column for heading, column in before.items() if _spelt(heading) not in spelt}
-    own |= {as_there.get(_spelt(heading), heading): column for heading, column in columns.items() if column}
-    others = {name: headings for name, headings in settings.columns.items() if name != table}
-    return settings.model_copy(update={"columns": others | ({table: own} if own else {})})
+def with_chosen(settings: Settings, chosen: Chosen) -> Settings:
+    """Settings in which salon.toml says what was chosen."""
+    columns = dict(settings.columns)
+    for table, entries in chosen.columns.items():
+        columns[table] = _with_entries(columns.get(table, {}), entries)
+    said = {table: own for table, own in columns.items() if own}
+    return settings.model_copy(update={"tables": _with_entries(settings.tables, chosen.tables), "columns": said})
 
 
-def _spelt(heading: str) -> str:
-    """A heading as two spellings of it are compared."""
-    return heading.strip().casefold()
+def _with_entries(before: dict[str, str], entries: Entries) -> dict[str, str]:
+    """The lines of a section with these in it, each under the spelling that stands there already."""
+    as_there = {_spelt(name): name for name in reversed(before)}
+    spelt = {_spelt(name) for name in entries}
+    own = {name: said for name, said in before.items() if _spelt(name) not in spelt}
+    return own | {as_there.get(_spelt(name), name): said for name, said in entries.items() if said is not None}
 
 
-def keep(content: Path, name: str, folder: Path, columns: dict[str, str], table: str = "") -> Kept:
-    """Save the content into exports/ and the headings of the table into salon.toml.
+def _spelt(name: str) -> str:
+    """A heading or file name as two spellings of it are compared."""
+    return name.strip().casefold()
 
-    columns: heading -> column, "" where nothing shall be said of the heading any more. Raises WorkStopped where the
-    settings would not be valid, or the folder cannot be written to; the settings are then as they were.
+
+def keep(content: Path, name: str, folder: Path, chosen: Chosen) -> Kept:
+    """Save the content into exports/ and what was chosen into salon.toml.
+
+    Raises WorkStopped where the settings would not be valid, or the folder cannot be written to; the settings are then
+    as they were.
     """
-    settings = _new_settings(folder, table, columns) if columns else None
+    settings = _new_settings(folder, chosen) if chosen else None
     try:
         (folder / EXPORTS).mkdir(exist_ok=True)
         part = _part(content, folder / EXPORTS)
@@ -125,41 +156,68 @@ def keep(content: Path, name: str, folder: Path, columns: dict[str, str], table:
             part.unlink(missing_ok=True)
     except OSError:
         raise WorkStopped(f"{folder} cannot be written to; check its rights and the free space.") from None
-    return Kept(kept_as, already, {heading: column for heading, column in columns.items() if column})
+    return Kept(kept_as, already)
 
 
-def _new_settings(folder: Path, table: str, columns: dict[str, str]) -> bytes:
-    """The text of salon.toml with these headings: everything else in it, comments too, stays as it stands."""
+def keep_choices(folder: Path, chosen: Chosen) -> None:
+    """Write what was chosen into salon.toml alone. Raises as `keep` does."""
+    settings = _new_settings(folder, chosen)
+    try:
+        _replace_settings(settings, folder / FILE_NAME)
+    except OSError:
+        raise WorkStopped(f"{folder} cannot be written to; check its rights and the free space.") from None
+
+
+def _new_settings(folder: Path, chosen: Chosen) -> bytes:
+    """The text of salon.toml with what was chosen: everything else in it, comments too, stays as it stands."""
     old = (folder / FILE_NAME).read_bytes()
     before = parse_settings(old.decode("utf-8-sig"))
+    by_hand = f"{FILE_NAME} is written in a way we cannot add to; write {_by_hand(chosen)} by hand."
     try:
-        text = _edited(old.decode("utf-8-sig"), table, columns)
+        text = _edited(old.decode("utf-8-sig"), chosen)
     except (TOMLKitError, ValueError, TypeError, AttributeError, KeyError):
-        raise WorkStopped(_by_hand(table)) from None
-    if parse_settings(text) != with_columns(before, table, columns):
-        raise WorkStopped(_by_hand(table))
+        raise WorkStopped(by_hand) from None
+    if with_chosen(parse_settings(text), Chosen()) != with_chosen(before, chosen):
+        raise WorkStopped(by_hand)
     return text.encode()
 
 
-def _by_hand(table: str) -> str:
-    return f"{FILE_NAME} is written in a way we cannot add to; write the headings under [columns.{table}] by hand."
+def _by_hand(chosen: Chosen) -> str:
+    sections = " and ".join(f"[{'.'.join(section)}]" for section in chosen.sections)
+    return f"what you chose under {sections}"
 
 
-def _edited(text: str, table: str, columns: dict[str, str]) -> str:
+def _edited(text: str, chosen: Chosen) -> str:
     document = tomlkit.parse(text)
-    tables = document.setdefault("columns", tomlkit.table(is_super_table=True))
-    own = tables.setdefault(table, tomlkit.table())
-    for heading, column in columns.items():
-        there = [key for key in own if _spelt(key) == _spelt(heading)]
-        for key in there if not column else there[1:]:
-            del own[key]
-        if column:
-            own[there[0] if there else heading] = column
-    if not own:
-        del tables[table]
-    if not tables:
-        del document["columns"]
+    for section, entries in chosen.sections.items():
+        _edit(document, section, entries)
     return tomlkit.dumps(document)
+
+
+def _edit(inside: MutableMapping[str, Any], section: tuple[str, ...], entries: Entries) -> None:
+    """Write the lines into the section, which is made where it is not there and taken out where nothing is left."""
+    first, *rest = section
+    own = inside.setdefault(first, tomlkit.table(is_super_table=bool(rest)))
+    if rest:
+        _edit(own, tuple(rest), entries)
+    else:
+        for name, said in entries.items():
+            _write(own, name, said)
+    if not own and not _has_comment(own):
+        del inside[first]
+
+
+def _has_comment(section: MutableMapping[str, Any]) -> bool:
+    trivia = getattr(section, "trivia", None)
+    return "#" in tomlkit.dumps(section) or bool(trivia and trivia.comment)
+
+
+def _write(own: MutableMapping[str, Any], name: str, said: str | None) -> None:
+    there = [key for key in own if _spelt(key) == _spelt(name)]
+    for key in there if said is None else there[1:]:
+        del own[key]
+    if said is not None:
+        own[there[0] if there else name] = said
 
 
 def _part(content: Path, exports: Path) -> Path:

@@ -244,6 +244,7 @@ class Settings(Section):
     wages: Wages = Wages()
     roots: Roots = Roots()
     mixing: Mixing = Mixing()
+    tables: dict[str, str] = {}
     columns: dict[str, dict[str, str]] = {}
     words: dict[str, dict[str, str]] = {}
     dates: Dates = Dates()
@@ -253,6 +254,12 @@ class Settings(Section):
     @model_validator(mode="after")
     def _known_tables(self) -> "Settings":
         every_column = {name for table in TABLES.values() for name in table.names}
+        for file, table in self.tables.items():
+            if table and table not in TABLES:
+                raise ValueError(
+                    f'[tables] {file!r} = {table!r} is not a table; the tables are {", ".join(TABLES)}, and "" leaves '
+                    "the file out"
+                )
         for table, headings in self.columns.items():
             if table not in TABLES:
                 raise ValueError(f"[columns.{table}] is not a table; the tables are {', '.join(TABLES)}")

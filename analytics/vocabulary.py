@@ -1,5 +1,15 @@
-"""What the trade calls the words of the tables: kinds of work and product, states, ways of payment, figures."""
+"""What the trade calls the tables and their words: kinds of work and product, states, ways of payment, figures."""
 
+TABLE_NAMES = {
+    "bookings": "bookings",
+    "services": "services (the menu)",
+    "product_log": "product log (bowls)",
+    "products": "products",
+    "clients": "clients",
+    "payments": "payments",
+    "sales": "sales (retail)",
+    "stock_moves": "stock moves",
+}
 KINDS = {
     "root_touch_up": "root touch-up",
     "full_colour": "all-over colour",

@@ -67,9 +67,9 @@ def pairs(headings: tuple[str, str, str], rows: list[tuple[str, str, str]]) -> s
     return f'<table class="pairs"><tr>{head}</tr>' + "".join(f"<tr>{row}</tr>" for row in cells) + "</table>"
 
 
-def html(body: str) -> None:
+def html(body: str, **size: Any) -> None:
     """A list of dashboard.strips, which escapes what comes from data."""
-    st.html(body)
+    st.html(body, **size)
 
 
 def caution(text: str) -> None:

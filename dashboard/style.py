@@ -12,6 +12,7 @@ RULES = """
 .note { max-width: 46rem; margin: 0; font-size: .9rem; line-height: 1.45; }
 .caution { max-width: 46rem; margin: 0; padding: .1rem 0 .1rem .8rem; border-left: 3px solid var(--line);
   font-size: .9rem; line-height: 1.45; color: var(--quiet); }
+.heading { overflow-wrap: anywhere; }
 .head { font-size: 1.02rem; font-weight: 600; margin: .4rem 0 0; }
 ul.figures, ul.bars, ul.clients, ul.findings, ul.ranges, ul.bridge, ul.said { list-style: none; margin: 0; padding: 0; }
 ul.figures li, ul.bars li { margin: 0; padding: .5rem 0; border-bottom: 1px solid var(--line); display: grid;

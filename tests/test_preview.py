@@ -20,7 +20,7 @@ from analytics.cli import main
 from analytics.intake.apart import try_apart
 from analytics.intake.find import FOLDER
 from analytics.intake.preview import Counts, Tried, try_file
-from analytics.keeping import keep, safe_name, with_columns
+from analytics.keeping import Chosen, Entries, keep, safe_name, with_chosen
 from analytics.settings import parse_settings, read_settings
 from analytics.stops import WorkStopped
 
@@ -45,6 +45,10 @@ def dropped(tmp_path: Path, content: str | bytes, name: str = "dropped") -> Path
 def tried(tmp_path: Path, salon: Path, content: str | bytes, name: str = "new.csv") -> Tried:
     (one,) = try_file(dropped(tmp_path, content), name, salon, read_settings(salon))
     return one
+
+
+def of_bookings(headings: Entries) -> Chosen:
+    return Chosen(columns={"bookings": headings})
 
 
 def everything_in(folder: Path) -> dict[str, bytes | None]:
@@ -105,11 +109,11 @@ def test_a_long_name_keeps_its_ending() -> None:
 
 def test_the_same_content_twice_is_kept_once_and_another_gets_a_number(tmp_path: Path, salon: Path) -> None:
     first, second = dropped(tmp_path, "a\n1\n", "one"), dropped(tmp_path, "a\n2\n", "two")
-    assert keep(first, "../x.csv", salon, {}).name == "x.csv"
-    again = keep(first, "x.csv", salon, {})
+    assert keep(first, "../x.csv", salon, Chosen()).name == "x.csv"
+    again = keep(first, "x.csv", salon, Chosen())
     assert (again.name, again.already) == ("x.csv", True)
-    assert keep(second, "x.csv", salon, {}).name == "x-2.csv"
-    assert keep(second, "x.csv", salon, {}).already
+    assert keep(second, "x.csv", salon, Chosen()).name == "x-2.csv"
+    assert keep(second, "x.csv", salon, Chosen()).already
     assert sorted(path.name for path in (salon / "exports").iterdir()) == [
         "bookings.csv",
         "menu.csv",
@@ -122,7 +126,7 @@ def test_the_same_content_twice_is_kept_once_and_another_gets_a_number(tmp_path:
 def test_a_link_out_of_the_folder_is_not_followed(tmp_path: Path, salon: Path) -> None:
     outside = tmp_path / "outside.csv"
     (salon / "exports" / "x.csv").symlink_to(outside)
-    assert keep(dropped(tmp_path, "a\n"), "x.csv", salon, {}).name == "x-2.csv"
+    assert keep(dropped(tmp_path, "a\n"), "x.csv", salon, Chosen()).name == "x-2.csv"
     assert not outside.exists()
 
 
@@ -141,14 +145,18 @@ round_per = "line"
 
 def test_comments_and_order_survive(tmp_path: Path, salon: Path) -> None:
     (salon / "salon.toml").write_text(COMMENTED, "utf-8")
-    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, {'Kassa "bruto"\n[x]': "price"}, "bookings")
+    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({'Kassa "bruto"\n[x]': "price"}))
     text = (salon / "salon.toml").read_text("utf-8")
     assert [line for line in COMMENTED.splitlines() if line not in text.splitlines()] == []
     assert read_settings(salon).columns == {"bookings": {"Wie": "client", 'Kassa "bruto"\n[x]': "price"}}
-    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, {" WIE": "stylist"}, "bookings")
+    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({" WIE": "stylist"}))
     assert read_settings(salon).columns["bookings"]["Wie"] == "stylist"
-    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, {"Wie": "", 'Kassa "bruto"\n[x]': ""}, "bookings")
-    assert read_settings(salon).columns == {}
+    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({"Wie": None, 'Kassa "bruto"\n[x]': None}))
+    assert read_settings(salon).columns == {"bookings": {}}
+    kept = (salon / "salon.toml").read_text("utf-8")
+    assert [line for line in COMMENTED.splitlines() if line not in kept.splitlines()] == [
+        '"Wie" = "client"   # who came'
+    ]
 
 
 @pytest.mark.parametrize(
@@ -158,9 +166,10 @@ def test_comments_and_order_survive(tmp_path: Path, salon: Path) -> None:
 def test_any_way_of_writing_settings(tmp_path: Path, salon: Path, before: str) -> None:
     """Settings that cannot be added to are left alone, with a sentence."""
     (salon / "salon.toml").write_text(before, "utf-8")
-    wanted = with_columns(parse_settings(before), "sales", {"Zoveel": "price"})
+    chosen = Chosen({"a.csv": "sales"}, {"sales": {"Zoveel": "price", "Wie": ""}})
+    wanted = with_chosen(parse_settings(before), chosen)
     try:
-        keep(dropped(tmp_path, "a\n"), "a.csv", salon, {"Zoveel": "price"}, "sales")
+        keep(dropped(tmp_path, "a\n"), "a.csv", salon, chosen)
     except WorkStopped as stop:
         assert "by hand" in str(stop) and (salon / "salon.toml").read_text("utf-8") == before
         assert not (salon / "exports" / "a.csv").exists()
@@ -171,7 +180,7 @@ def test_any_way_of_writing_settings(tmp_path: Path, salon: Path, before: str) -
 def test_a_column_that_is_none_changes_nothing(tmp_path: Path, salon: Path) -> None:
     before = everything_in(salon)
     with pytest.raises(WorkStopped, match="is not a column of bookings"):
-        keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, {"Kassa": "prise"}, "bookings")
+        keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({"Kassa": "prise"}))
     assert everything_in(salon) == before
 
 
@@ -218,7 +227,7 @@ def test_a_missing_column_is_carried(tmp_path: Path, salon: Path) -> None:
     assert one.stopped and "has no column price" in one.stopped
     assert {meaning.heading: meaning.column for meaning in one.headings}["Kassa"] is None
     assert one.rows["starts_at"].to_list() == ["2026-03-13 09:30"]
-    chosen = with_columns(read_settings(salon), "bookings", {"Kassa": "price"})
+    chosen = with_chosen(read_settings(salon), of_bookings({"Kassa": "price"}))
     (now,) = try_file(dropped(tmp_path, NO_PRICE), "new.csv", salon, chosen)
     assert now.usable and now.rows["price"].to_list() == ["84.50"]
 
@@ -280,7 +289,7 @@ def test_a_salon_without_exports_yet(tmp_path: Path) -> None:
     (tmp_path / "salon" / "salon.toml").write_text(SETTINGS, "utf-8")
     one = tried(tmp_path, tmp_path / "salon", DUTCH)
     assert one.table == "bookings" and one.stopped and "services" in one.stopped
-    assert keep(dropped(tmp_path, DUTCH), "new.csv", tmp_path / "salon", {}).name == "new.csv"
+    assert keep(dropped(tmp_path, DUTCH), "new.csv", tmp_path / "salon", Chosen()).name == "new.csv"
 
 
 def test_the_command_keeps_nothing(tmp_path: Path, salon: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -289,7 +298,7 @@ def test_the_command_keeps_nothing(tmp_path: Path, salon: Path, capsys: pytest.C
     assert main(["try", path, "--salon", str(salon)]) == 0
     said = capsys.readouterr().out
     assert "boekingen.csv was taken for bookings, because all its 8 headings name columns" in said
-    assert re.search(r"Behandeling +service +word list \(Dutch\)", said) and "2026-03-13 09:30" in said
+    assert re.search(r"Behandeling +service +known word \(Dutch\)", said) and "2026-03-13 09:30" in said
     assert main(["try", path, "--salon", str(salon), "--format", "json"]) == 0
     (told,) = json.loads(capsys.readouterr().out)
     assert told["counts"]["rows_used"] == 1 and told["first_rows"][0]["price"] == "84.50"

@@ -25,7 +25,7 @@ class Report:
 def account(
     sheets: list[Read], unread: list[Export], aside: pl.DataFrame, corrected: pl.DataFrame, accounts: pl.DataFrame
 ) -> tuple[pl.DataFrame, pl.DataFrame]:
-    """(row accounting per sheet, hits of the rows that stay set aside and of files we do not know).
+    """(row accounting per sheet, hits of the rows that stay set aside and of files we do not know or leave out).
 
     aside: hits of rows that cannot be used. corrected: file and row of those for which a corrected row is there, which
     makes them an older state. accounts: file, state, rows.
@@ -50,7 +50,7 @@ def account(
 
 
 def _unknown(sheets: list[Read], unread: list[Export]) -> pl.DataFrame:
-    codes = [("unknown_table", sheet.name) for sheet in sheets if not sheet.match]
+    codes = [("left_out" if sheet.left_out else "unknown_table", sheet.name) for sheet in sheets if not sheet.match]
     codes += [("unknown_file", export.name) for export in unread]
     return findings.hits([(code, "", name, None, None, None, None) for code, name in codes])
 

@@ -6,6 +6,7 @@ import polars as pl
 
 from analytics.intake.headings import Match, best_fit, best_match, match_headings
 from analytics.intake.split import LEADING
+from analytics.intake.table_rules import told_table
 from analytics.settings import Settings
 
 AMOUNT = re.compile(r"\s*[-+(]?[€$£]?\s*\d[\d.,:/\-\s]*\)?\s*$")
@@ -19,7 +20,7 @@ def find_headings(records: pl.DataFrame, name: str, settings: Settings) -> tuple
     Raises WorkStopped where the heading fits a table but lacks a column it needs, or names one twice.
     """
     fits = _fits(records, name, settings)
-    if not any(fits):
+    if not fits or not (any(fits) or told_table(name, settings)):
         return None
     whole = [at for at, fit in enumerate(fits) if fit and _is_whole(_short(cells_of(records, at)), name, settings)]
     at = whole[0] if whole else fits.index(max(fits))

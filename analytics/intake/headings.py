@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from analytics.intake import words
+from analytics.intake.table_rules import told_table
 from analytics.intake.words.spelling import Spelling, folded, spelling
 from analytics.intake.words.units import SUITS, SUITS_TYPE
 from analytics.settings import Settings
@@ -83,6 +84,12 @@ def match_headings(headings: list[str], name: str, settings: Settings) -> Match 
     best = best_match(headings, name, settings)
     if best is None:
         return None
+    if best.missing and told_table(name, settings) is not None:
+        raise WorkStopped(
+            f"{name} is to be read as {best.table.name}, as [tables] in salon.toml says, but has no column "
+            f"{' and no '.join(best.missing)}; name the heading that means it under [columns.{best.table.name}], or "
+            "change what [tables] says."
+        )
     if best.twice:
         raise WorkStopped(
             f"{name} has two columns that mean {best.twice[0]}; take one out, or rename it under "
@@ -99,8 +106,11 @@ def match_headings(headings: list[str], name: str, settings: Settings) -> Match 
 def best_match(headings: list[str], name: str, settings: Settings) -> Match | None:
     """The match of the best table, whatever it lacks; None where the sheet may as well be none of the tables.
 
-    Where the best is doubtful, the next that has all it needs is taken.
+    Where the best is doubtful, the next that has all it needs is taken. What salon.toml says the file is, goes first.
     """
+    told = told_table(name, settings)
+    if told is not None:
+        return _match(TABLES[told], headings, name, settings) if told else None
     matches = [match for table in TABLES.values() if (match := _match(table, headings, name, settings)).places]
     ranked = sorted(matches, key=lambda match: _fit(match, name), reverse=True)
     fitting = (match for match in ranked if (match is ranked[0] or not match.missing) and _believed(match, name))
@@ -214,8 +224,9 @@ def _match(table: Table, headings: list[str], name: str, settings: Settings) -> 
         Meaning(heading, own[place] or None, by) if place in own else column_meant(table, heading, settings)
         for place, heading in enumerate(headings)
     ]
+    named = told_table(name, settings) == table.name or _hinted(table, name)
     for beside in (_with_day, _names, _ids):
-        why = beside(why, table, name)
+        why = beside(why, table, named)
     firm = Counter(meaning.column for meaning in why if meaning.column and not meaning.general)
     why = _once(why, set(firm))
     places = {meaning.column: place for place, meaning in reversed([*enumerate(why)]) if meaning.column}
@@ -239,7 +250,7 @@ def _open(meaning: Meaning) -> bool:
     return meaning.column is None and not meaning.by.startswith("[columns")
 
 
-def _with_day(why: list[Meaning], table: Table, _: str) -> list[Meaning]:
+def _with_day(why: list[Meaning], table: Table, _: bool) -> list[Meaning]:
     """Words for start and end are times where the day has a column of its own, and moments where it has none."""
     if table.name != "bookings":
         return why
@@ -263,12 +274,12 @@ def _says(heading: str, listed: tuple[str, ...]) -> bool:
     return spelt.clear and spelt.key in _keys(listed) and spelt.units <= {"clock", "date_format"}
 
 
-def _names(why: list[Meaning], table: Table, name: str) -> list[Meaning]:
+def _names(why: list[Meaning], table: Table, named: bool) -> list[Meaning]:
     """A name is no client's where its parts stand apart, nor a bare one where nothing else says whose it is."""
     if any(spelling(meaning.heading).key in _keys(words.HALF_NAMES) for meaning in why):
         return _without_client(why, "the parts of the name stand apart")
     bare = {one.heading for one in why if spelling(one.heading).key in _keys(words.BARE_NAMES)}
-    known = _hinted(table, name) or any(one.column in ABOUT_CLIENTS for one in why)
+    known = named or any(one.column in ABOUT_CLIENTS for one in why)
     if table.name != "clients" or known or not bare:
         return why
     return _without_client(why, "nothing else says that these are clients")
@@ -279,10 +290,10 @@ def _without_client(why: list[Meaning], because: str) -> list[Meaning]:
     return [replace(one, column=None, by=unused) if one.general and one.column == "client" else one for one in why]
 
 
-def _ids(why: list[Meaning], table: Table, name: str) -> list[Meaning]:
+def _ids(why: list[Meaning], table: Table, named: bool) -> list[Meaning]:
     """A heading that says only "ID" is the table's own where the name of the sheet says which table it is."""
     column = words.NAMED_BY_SHEET.get(table.name)
-    if column is None or any(meaning.column == column for meaning in why) or not _hinted(table, name):
+    if column is None or any(meaning.column == column for meaning in why) or not named:
         return why
     by = "word list (with the name of the sheet)"
     return [replace(one, column=column, by=by) if _open(one) and folded(one.heading) == "id" else one for one in why]

@@ -19,11 +19,13 @@ from analytics.intake.dialect import held_as_shares, in_contract_form
 from analytics.intake.find import FOLDER, Export, find_exports
 from analytics.intake.publish import new_book
 from analytics.intake.read_ahead import read_ahead
-from analytics.intake.recognise import Read, Recognised, recognise
-from analytics.intake.sheets import read_sheets
+from analytics.intake.recognise import Read, Recognised, left_out, recognise
+from analytics.intake.sheets import Sheet, read_sheets
+from analytics.intake.split import split_records
+from analytics.intake.table_rules import idle_rules, leaves_out_file
 from analytics.intake.told_apart import Loaded, tell_apart
 from analytics.intake.typed import typed_rows, typed_schema
-from analytics.settings import Settings
+from analytics.settings import FILE_NAME, Settings
 from analytics.stops import WorkStopped
 from analytics.tables import CORRECTS, TABLES, Table
 
@@ -58,6 +60,7 @@ def load(
         writing = beside.submit(_write_beside, con.cursor(), frames)
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
+        noted += [_idle(sheets, unread, settings)]
         aside = pl.concat([*(table.rejected for table in loaded.values()), *(sheet.faulty for sheet in sheets)])
         corrected = pl.concat(table.corrected for table in loaded.values())
         accounts = pl.concat(table.accounts for table in loaded.values())
@@ -100,6 +103,8 @@ def _rows_of(typed: Typed, table: Table) -> pl.DataFrame:
 
 def _sheets(export: Export, settings: Settings) -> list[tuple[Read, pl.DataFrame | None]]:
     """What is kept of each sheet of the export, with its rows where it is a table."""
+    if leaves_out_file(export.name, settings):
+        return [(left_out(Sheet(export.name, split_records("", ","), export)).read(), None)]
     recognised = (recognise(sheet, settings) for sheet in read_sheets(export, settings))
     return [_rows(sheet, settings) for sheet in recognised]
 
@@ -118,13 +123,20 @@ def _read_again(sheet: Read, rows: pl.Series, settings: Settings) -> dict[int, s
     return {row: json.dumps(named, ensure_ascii=False) for row, named in cells.items()}
 
 
+def _idle(sheets: list[Read], unread: list[Export], settings: Settings) -> pl.DataFrame:
+    """Hits of the names under [tables] that nothing is called."""
+    idle = idle_rules([*(sheet.name for sheet in sheets), *(export.name for export in unread)], settings)
+    return findings.hits([("idle_rule", "", FILE_NAME, None, None, rule, None) for rule in idle])
+
+
 def _need_tables(sheets: list[Read]) -> None:
     have = {sheet.match.table.name for sheet in sheets if sheet.match}
     lacking = [table.name for table in TABLES.values() if table.required and table.name not in have]
     if lacking:
         raise WorkStopped(
             f"None of the files in {FOLDER}/ is a table of {' or of '.join(lacking)}, which every figure needs; "
-            "export it with the headings of the manual, or map its headings under [columns.<table>] in salon.toml."
+            "export it with the headings of the manual, or say in salon.toml what the files are, under [tables], and "
+            "what their headings mean, under [columns.<table>]."
         )
 
 

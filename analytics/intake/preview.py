@@ -21,8 +21,9 @@ from analytics.intake.find import FOLDER, WORKBOOKS, Export, find_exports
 from analytics.intake.heading_row import AMOUNT, MOST_ABOVE, cells_of
 from analytics.intake.headings import NOT_USED, Match, Meaning, best_match
 from analytics.intake.load import load
-from analytics.intake.recognise import recognise
+from analytics.intake.recognise import as_corrected, recognise
 from analytics.intake.sheets import Sheet, read_sheets
+from analytics.intake.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table
 from analytics.keeping import free_name
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
@@ -46,13 +47,16 @@ class Counts:
 class Tried:
     """One sheet of the file.
 
-    name: as the book would call it. table: None where the headings fit none. missing: columns the table needs and the
-    headings do not have. headings: each with its column and by what it was matched. rows: the first rows, as text in
-    the contract's own way of writing. counts: None where the load would stop. stopped: what stops it, in a sentence.
+    name: as the book would call it. table: None where the headings fit none. rule: the name under [tables] by which it
+    was read so, or left out. missing: columns the table needs and the headings do not have. headings: each with its
+    column and by what it was matched. rows: the first rows, as text in the contract's own way of writing. counts: None
+    where the load would stop, or nothing is read. stopped: what stops it, in a sentence.
     """
 
     name: str
     table: str | None = None
+    rule: str | None = None
+    left_out: bool = False
     missing: tuple[str, ...] = ()
     headings: tuple[Meaning, ...] = ()
     rows: pl.DataFrame = field(default_factory=pl.DataFrame)
@@ -71,11 +75,12 @@ class Tried:
 def try_file(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
     """Each sheet of the file at `path` as it would be read under the safe form of `name` among the folder's exports.
 
-    Nothing is written into the folder, and nothing is raised: a sentence that stops the work stands in `stopped`.
+    A file that lies among them is looked at where it lies. Nothing is written into the folder, and nothing is raised: a
+    sentence that stops the work stands in `stopped`.
     """
     with tempfile.TemporaryDirectory(prefix="salon-figures-") as made:
         alone, together = Path(made) / "alone", Path(made) / "together"
-        kept_as, _ = free_name(name, path, folder)
+        kept_as = _name_there(path, folder) or free_name(name, path, folder)[0]
         tried = _alone(path, kept_as, alone, settings)
         stopped = next((one.stopped for one in tried if one.stopped), None)
         if stopped is None:
@@ -84,6 +89,12 @@ def try_file(path: Path, name: str, folder: Path, settings: Settings) -> list[Tr
             except WorkStopped as stop:
                 stopped = str(stop).replace(str(together), str(folder))
         return [replace(one, stopped=one.stopped or stopped) for one in tried]
+
+
+def _name_there(path: Path, folder: Path) -> str | None:
+    """What the file is called where it is one of the folder's exports."""
+    there, exports = path.resolve(), (folder / FOLDER).resolve()
+    return there.relative_to(exports).as_posix() if there.is_relative_to(exports) else None
 
 
 def _alone(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
@@ -98,25 +109,38 @@ def _alone(path: Path, name: str, folder: Path, settings: Settings) -> list[Trie
 
 
 def _of_export(export: Export, settings: Settings) -> list[Tried]:
+    unwanted = leaves_out_file(export.name, settings)
     try:
         sheets = read_sheets(export, settings)
     except WorkStopped as stop:
-        return [Tried(export.name, stopped=str(stop))]
+        return [_left_out(export.name, settings) if unwanted else Tried(export.name, stopped=str(stop))]
     if sheets:
         return [_of_sheet(sheet, settings) for sheet in sheets]
     if export.suffix in WORKBOOKS:
         return [Tried(export.name, stopped=f"{export.name} has no sheet with anything in it; export it again.")]
+    if unwanted:
+        return [_left_out(export.name, settings)]
     fault = CATALOGUE["unknown_file"]
     return [Tried(export.name, stopped=f"{fault.says.format(file=export.name)}; {fault.what_to_do}.")]
 
 
+def _left_out(name: str, settings: Settings, rows: pl.DataFrame | None = None) -> Tried:
+    rule = rule_for(name, settings)
+    return Tried(name, rule=rule, left_out=True, rows=pl.DataFrame() if rows is None else rows)
+
+
 def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
+    settings = as_corrected(sheet, settings)
+    unwanted = told_table(sheet.name, settings) == LEFT_OUT
     if sheet.records.is_empty():
-        return Tried(sheet.name, stopped=f"{sheet.name} is empty; export it again.")
+        empty = Tried(sheet.name, stopped=f"{sheet.name} is empty; export it again.")
+        return _left_out(sheet.name, settings) if unwanted else empty
     at = _heading_place(sheet, settings)
     headings = cells_of(sheet.records, at)
     match = best_match(headings, sheet.name, settings)
     below = sheet.records.slice(at + 1)
+    if unwanted:
+        return _left_out(sheet.name, settings, _as_typed(below, headings))
     if match is None:
         unused = tuple(Meaning(heading, None, NOT_USED) for heading in headings)
         return Tried(sheet.name, headings=unused, rows=_as_typed(below, headings))
@@ -126,19 +150,30 @@ def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
     except WorkStopped as stop:
         stopped = str(stop)
     shown, open_texts = _as_read(rows, match, sheet.name, settings)
-    return Tried(sheet.name, match.table.name, tuple(match.missing), match.why, shown, stopped=stopped or open_texts)
+    return Tried(
+        sheet.name,
+        match.table.name,
+        rule_for(sheet.name, settings),
+        missing=tuple(match.missing),
+        headings=match.why,
+        rows=shown,
+        stopped=stopped or open_texts,
+    )
 
 
 def _heading_place(sheet: Sheet, settings: Settings) -> int:
     """The record that is the heading, or comes nearest to one; the first where none does."""
 
-    def fit(at: int) -> tuple[bool, int]:
+    def fit(at: int) -> tuple[bool, int, int]:
         cells = cells_of(sheet.records, at)
-        match = None if any(map(AMOUNT.match, cells)) else best_match(cells, sheet.name, settings)
-        return (not match.missing, len(match.places)) if match else (False, 0)
+        if any(map(AMOUNT.match, cells)):
+            return False, 0, 0
+        match = best_match(cells, sheet.name, settings)
+        filled = sum(1 for cell in cells if cell.strip())
+        return (not match.missing, len(match.places), filled) if match else (False, 0, filled)
 
     fits = [fit(at) for at in range(min(MOST_ABOVE, sheet.records.height))]
-    whole = [at for at, (complete, _) in enumerate(fits) if complete]
+    whole = [at for at, (complete, *_) in enumerate(fits) if complete]
     return whole[0] if whole else max(range(len(fits)), key=lambda at: fits[at][1])
 
 
@@ -208,8 +243,12 @@ def _counted(tried: list[Tried], report: Report) -> list[Tried]:
     return [
         replace(
             one,
-            counts=Counts(**{name: counts[one.name][name] for name in names}) if one.name in counts else None,
+            counts=Counts(**{name: counts[one.name][name] for name in names}) if _is_counted(one, counts) else None,
             findings=report.findings.filter(pl.col("file") == one.name),
         )
         for one in tried
     ]
+
+
+def _is_counted(tried: Tried, counts: dict[str, dict[str, object]]) -> bool:
+    return tried.name in counts and not tried.left_out

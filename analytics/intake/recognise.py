@@ -7,12 +7,14 @@ import polars as pl
 
 from analytics import findings
 from analytics.intake.find import Export
-from analytics.intake.heading_row import cells_of, find_headings
-from analytics.intake.headings import Match
+from analytics.intake.heading_row import MOST_ABOVE, cells_of, find_headings
+from analytics.intake.headings import Match, folded
 from analytics.intake.sheets import Sheet
 from analytics.intake.split import LEADING, MOST_COLUMNS
+from analytics.intake.table_rules import LEFT_OUT, told_table
 from analytics.intake.words import TOTAL_WORDS
 from analytics.settings import Settings
+from analytics.tables import CORRECTS
 
 
 @dataclass(frozen=True)
@@ -21,6 +23,7 @@ class Recognised:
 
     match: the table and which cell holds which column, None where the headings fit no table. headings: the cells of
     the heading row. rows: the records that can be rows, as in split_records. faulty: the others, with `fault`.
+    left_out: salon.toml says that nothing of it is to be read.
     """
 
     name: str
@@ -30,6 +33,7 @@ class Recognised:
     rows: pl.DataFrame
     faulty: pl.DataFrame
     passed_over: tuple[str, ...] = ()
+    left_out: bool = False
 
     @property
     def rows_read(self) -> int:
@@ -61,7 +65,7 @@ class Recognised:
         hidden = [("hidden_sheet", "", self.name, None, None, title, None) for title in self.passed_over]
         odd = pl.concat([findings.hits(hidden), findings.hits([]) if noted is None else noted])
         cells = {row: json.dumps(named, ensure_ascii=False) for row, named in self.cells(self.faulty["row"]).items()}
-        return Read(self.name, self.export, self.match, self.rows_read, self.hits(), cells, odd)
+        return Read(self.name, self.export, self.match, self.rows_read, self.hits(), cells, odd, self.left_out)
 
     def _named(self, cells: list[str]) -> dict[str, str]:
         extra = [f"cell {number + 1}" for number in range(len(self.headings), len(cells))]
@@ -82,14 +86,18 @@ class Read:
     faulty: pl.DataFrame
     cells: dict[int, str]
     noted: pl.DataFrame
+    left_out: bool = False
 
 
 def recognise(sheet: Sheet, settings: Settings) -> Recognised:
     """Raises WorkStopped where the headings are a table's but lack a column it needs, or name one twice."""
+    settings = as_corrected(sheet, settings)
+    if told_table(sheet.name, settings) == LEFT_OUT:
+        return left_out(sheet)
     found = find_headings(sheet.records, sheet.name, settings)
     if found is None:
-        nothing = sheet.records.clear().with_columns(fault=pl.lit(None, pl.String))
-        return Recognised(sheet.name, sheet.export, None, [], sheet.records.slice(1), nothing, sheet.passed_over)
+        rows, nothing = sheet.records.slice(1), _no_faults(sheet.records)
+        return Recognised(sheet.name, sheet.export, None, [], rows, nothing, sheet.passed_over)
     at, match = found
     headings = cells_of(sheet.records, at)
     below = sheet.records.slice(at + 1)
@@ -98,6 +106,34 @@ def recognise(sheet: Sheet, settings: Settings) -> Recognised:
     faulty = judged.drop_nulls("fault")
     rows = below if faulty.is_empty() else below.join(faulty, on="row", how="anti", maintain_order="left")
     return Recognised(sheet.name, sheet.export, match, headings, rows, faulty, sheet.passed_over)
+
+
+def as_corrected(sheet: Sheet, settings: Settings) -> Settings:
+    """Settings by which rows that correct a file's are read as that file is, whatever their own file is called."""
+    corrected = _file_corrected(sheet.records) if settings.tables else None
+    told = told_table(corrected, settings) if corrected else None
+    if told is None or told_table(sheet.name, settings) is not None:
+        return settings
+    return settings.model_copy(update={"tables": settings.tables | {sheet.name: told}})
+
+
+def _file_corrected(records: pl.DataFrame) -> str | None:
+    """The file that the first row says it corrects."""
+    for at in range(min(MOST_ABOVE, records.height - 1)):
+        cells = list(map(folded, cells_of(records, at)))
+        if CORRECTS[0] in cells:
+            return str(records[f"c{cells.index(CORRECTS[0])}"][at + 1]).removeprefix("'")
+    return None
+
+
+def left_out(sheet: Sheet) -> Recognised:
+    """Nothing of it."""
+    nothing = sheet.records.clear()
+    return Recognised(sheet.name, sheet.export, None, [], nothing, _no_faults(nothing), left_out=True)
+
+
+def _no_faults(records: pl.DataFrame) -> pl.DataFrame:
+    return records.clear().with_columns(fault=pl.lit(None, pl.String))
 
 
 def _first_cell() -> pl.Expr:

@@ -2,9 +2,11 @@
 
 from analytics import wording
 from analytics.findings import CATALOGUE
-from analytics.intake.headings import CONTRACT
+from analytics.intake.headings import CONTRACT, NOT_USED
 from analytics.intake.preview import Counts, Tried
 from analytics.settings import Settings
+from analytics.tables import TABLES
+from analytics.vocabulary import TABLE_NAMES
 
 
 def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> str:
@@ -14,7 +16,7 @@ def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> s
     """
     taken = taken_for(tried, here=here)
     if here and tried.missing:
-        lacking = " and no ".join(tried.missing)
+        lacking = " and no ".join(_with_meaning(name, tried.table or "") for name in tried.missing)
         return f"{taken} It has no column {lacking} yet; choose the heading that means it, or add it to the export."
     if tried.stopped:
         return f"{taken} {tried.stopped}".strip()
@@ -24,6 +26,9 @@ def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> s
 
 def taken_for(tried: Tried, *, here: bool = False) -> str:
     """Which table and why; what to do where there is none."""
+    if tried.left_out:
+        by = "by your choice" if here else f"as {tried.rule!r} under [tables] in salon.toml says"
+        return f"{tried.name} is left out, {by}: nothing of it would be read."
     if not tried.headings:
         return ""
     if tried.table is None:
@@ -32,7 +37,19 @@ def taken_for(tried: Tried, *, here: bool = False) -> str:
         return f"{fault.says.format(file=tried.name)}; {way_out}."
     fitting, all_of_them = sum(1 for one in tried.headings if one.column), len(tried.headings)
     many = f"all its {all_of_them}" if fitting == all_of_them else f"{fitting} of its {all_of_them}"
-    return f"{tried.name} was taken for {tried.table}, because {many} headings name columns of that table."
+    if tried.rule is not None:
+        by = "by your choice" if here else f"as {tried.rule!r} under [tables] in salon.toml says"
+        return f"{tried.name} is read as {_said(tried.table)}, {by}; {many} headings name columns of that table."
+    return f"{tried.name} was taken for {_said(tried.table)}, because {many} headings name columns of that table."
+
+
+def _with_meaning(name: str, table: str) -> str:
+    meaning = next((column.meaning for column in TABLES[table].columns if column.name == name), "")
+    return f"{name} ({meaning})" if meaning else name
+
+
+def _said(table: str) -> str:
+    return TABLE_NAMES[table].partition(" (")[0]
 
 
 def counts_sentence(counts: Counts, settings: Settings) -> str:
@@ -62,4 +79,7 @@ def _all_one(counts: Counts) -> str:
 
 def matched_by(by: str) -> str:
     """By what a heading was matched, as people say it."""
-    return "named as in the manual" if by == CONTRACT else by
+    said = {CONTRACT: "named as in the manual", NOT_USED: "no word we know"}
+    if by.startswith("[columns"):
+        return "as salon.toml says"
+    return said.get(by, by.replace("word list", "known word", 1))

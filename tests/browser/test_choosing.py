@@ -1,0 +1,79 @@
+"""Another table and other columns chosen on the exports page, kept in salon.toml, and taken back again."""
+
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from analytics.book import read_book
+from analytics.settings import read_settings
+from tests.browser.serving import TODAY
+from tests.browser.test_apptest import APP, ONE_CUT, write_small
+
+DESK = """date,product,quantity,price,stylist,method,amount,fee
+2026-10-06,Mask,1,12.50,Mila,card,12.50,9
+2026-10-07,Mask,2,12.50,Mila,cash,25.00,9
+"""
+TOML = '# Ours.\n[salon]\nname = "Small"\n'
+NAME = "desk_2026_10.csv"
+
+
+@pytest.fixture
+def salon(tmp_path: Path) -> Path:
+    write_small(tmp_path, ONE_CUT)
+    (tmp_path / "exports" / NAME).write_text(DESK, "utf-8")
+    (tmp_path / "salon.toml").write_text(TOML, "utf-8")
+    return tmp_path
+
+
+@pytest.fixture
+def page(salon: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
+    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(salon), "--today", TODAY.isoformat()])
+    return AppTest.from_file(str(APP), default_timeout=60).run().switch_page("views/exports.py").run()
+
+
+def choose(page: AppTest, label: str, value: str) -> None:
+    next(box for box in page.selectbox if box.label.startswith(label)).set_value(value).run()
+    assert not page.exception
+
+
+def column(page: AppTest, heading: str) -> str:
+    """The label of the choice of this heading's column."""
+    bodies = [element.proto.body for element in page.main if element.type == "html"]
+    headings = [body for body in bodies if body.startswith('<div class="heading">')]
+    (number,) = (at for at, body in enumerate(headings, start=1) if f">{heading}<" in body)
+    return f"Column of heading {number}"
+
+
+def press(page: AppTest, label: str) -> None:
+    next(button for button in page.button if button.label == label).click().run()
+    assert not page.exception
+
+
+def said(page: AppTest) -> str:
+    return " ".join(element.proto.body for element in page.main if element.type == "html")
+
+
+def test_another_table_and_a_heading_not_used(page: AppTest, salon: Path) -> None:
+    choose(page, "Or look", NAME)
+    assert f"{NAME} was taken for sales" in said(page)
+    assert "Keep these choices" not in [button.label for button in page.button]
+    choose(page, "Read it as", "payments")
+    assert f"{NAME} is read as payments, by your choice; " in said(page) and "desk*.csv" in said(page)
+    choose(page, column(page, "fee"), "")
+    assert (salon / "salon.toml").read_text("utf-8") == TOML
+    press(page, "Keep these choices")
+    kept = read_settings(salon)
+    assert (kept.tables, kept.columns) == ({"desk*.csv": "payments"}, {"payments": {"fee": ""}})
+    assert (salon / "salon.toml").read_text("utf-8").startswith(TOML)
+    payments = read_book(salon).tables["payments"]
+    assert payments["amount"].to_list() == [12.5, 25] and payments["fee"].to_list() == [0, 0]
+
+    choose(page, "Or look", NAME)
+    choose(page, column(page, "fee"), "as found")
+    press(page, "Keep these choices")
+    assert read_settings(salon).columns == {}
+    assert read_book(salon).tables["payments"]["fee"].to_list() == [9, 9]
+    choose(page, "Or look", NAME)
+    choose(page, "Read it as", "as found")
+    assert f"{NAME} was taken for sales" in said(page)
