@@ -284,6 +284,12 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "silent_month",
+            "The month {value}, which begins with row {row} of {file}, has {expected} for as many booking lines",
+            "load the export of that month that is missing; nothing if it was not kept then",
+            sets_aside=False,
+        ),
+        Fault(
             "stylist_stops",
             "Row {row} of {file} is the last visit of {value} ({expected}), though the book goes on for weeks",
             "nothing if she left or is away; else look for the export that lacks her visits",

@@ -435,6 +435,14 @@ def test_a_short_week_of_one_salon_of_a_group_is_its_own() -> None:
     assert [row["value"] for row in warned(bookings=pl.concat([north, south]))] == ["2026-05-11 in North"]
 
 
+def test_a_month_without_payments_is_said_with_what_is_usual() -> None:
+    days = weekdays(MONDAY, 120)
+    paid = [{"paid_at": str(day), "amount": "40"} for day in days if day.month != 6 for _ in range(5)]
+    [said] = warned(bookings=ten_a_day(days), payments=payments(*paid))
+    assert (said["code"], said["value"], said["count"]) == ("silent_month", "2026-06", 1)
+    assert "has 0 payments where about 110 are usual" in said["message"]
+
+
 # Stylists
 
 

@@ -12,6 +12,7 @@ from analytics.records.crossing import (
     paid,
     prices,
     short_weeks,
+    silent_months,
     stylists,
     visit_lines,
 )
@@ -25,5 +26,6 @@ CROSSINGS = (
     *clients.CROSSINGS,
     *calendar_gaps.CROSSINGS,
     *short_weeks.CROSSINGS,
+    *silent_months.CROSSINGS,
     *stylists.CROSSINGS,
 )
