@@ -284,6 +284,13 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "lost_file",
+            "Booking exports hold one stylist or chair each, and none holds visits of {value} between {expected}, after "
+            "row {row} of {file}, though others worked then",
+            "load the export of that time; nothing if she was away or the chair stood empty",
+            sets_aside=False,
+        ),
+        Fault(
             "silent_month",
             "The month {value}, which begins with row {row} of {file}, has {expected} for as many booking lines",
             "load the export of that month that is missing; nothing if it was not kept then",

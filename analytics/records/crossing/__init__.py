@@ -8,6 +8,7 @@ from analytics.records.crossing import (
     calendar_gaps,
     clients,
     colour_bowls,
+    lost_files,
     named,
     paid,
     prices,
@@ -26,6 +27,7 @@ CROSSINGS = (
     *clients.CROSSINGS,
     *calendar_gaps.CROSSINGS,
     *short_weeks.CROSSINGS,
+    *lost_files.CROSSINGS,
     *silent_months.CROSSINGS,
     *stylists.CROSSINGS,
 )
