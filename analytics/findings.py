@@ -285,8 +285,8 @@ CATALOGUE = {
         ),
         Fault(
             "lost_file",
-            "Booking exports hold one stylist or chair each, and none holds visits of {value} between {expected}, after "
-            "row {row} of {file}, though others worked then",
+            "Booking exports hold one stylist or chair each, and none holds visits of {value} between {expected}, "
+            "after row {row} of {file}, though others worked then",
             "load the export of that time; nothing if she was away or the chair stood empty",
             sets_aside=False,
         ),
