@@ -63,7 +63,7 @@ def check_crossings(frames: dict[str, pl.DataFrame], settings: Settings) -> pl.D
             made += _make(rows(frames, settings), crossings)
         except (Exception, pl.exceptions.PanicException) as error:
             failed += [_crashed(crossing, error) for crossing in crossings]
-    return pl.concat([findings.hits([]), *failed, *_judge_all(made)])
+    return pl.concat([findings.hits([]), *failed, *_judge_all(made, settings)])
 
 
 def import_ahead() -> None:
@@ -252,13 +252,13 @@ def _make(rows: pl.DataFrame, crossings: list[Crossing]) -> list[Made]:
     return [Made(crossing, rows, rows[crossing.judged.name].unique()) for crossing in crossings]
 
 
-def _judge_all(made: list[Made]) -> list[pl.DataFrame]:
+def _judge_all(made: list[Made], settings: Settings) -> list[pl.DataFrame]:
     """The hits of each crossing; their values stand side by side in one frame, since every frame takes its time."""
     try:
         results = _results_of(made)
     except (Exception, pl.exceptions.PanicException) as error:
         return [_crashed(each.crossing, error) for each in made]
-    return [_judge(each, result) for each, result in zip(made, results, strict=True)]
+    return [_judge(each, result, settings) for each, result in zip(made, results, strict=True)]
 
 
 def _results_of(made: list[Made]) -> list[Any]:
@@ -274,18 +274,16 @@ def _results_of(made: list[Made]) -> list[Any]:
     return [by_column[column.name] if counted.success else counted for column in named]
 
 
-def _judge(made: Made, result: Any) -> pl.DataFrame:
+def _judge(made: Made, result: Any, settings: Settings) -> pl.DataFrame:
     try:
-        return _outside(made, result)
+        return _outside(made, result, settings)
     except (Exception, pl.exceptions.PanicException) as error:
         return _crashed(made.crossing, error)
 
 
-def _outside(made: Made, result: Any) -> pl.DataFrame:
+def _outside(made: Made, result: Any, settings: Settings) -> pl.DataFrame:
     crossing, places = made.crossing, _unexpected(result)
     if places is None:
         return _failed(crossing.table, crossing.column, f"{crossing.code} ({result.expectation_config.type})")
     odd = made.rows.filter(pl.col(crossing.judged.name).is_in(made.values[places].implode())).sort(*LINEAGE)
-    texts = {"value": crossing.value, "expected": crossing.expected}
-    said = {name: text for name, text in texts.items() if text is not None}
-    return _as_hits(odd, crossing.code, crossing.table, crossing.column, **said)
+    return _as_hits(odd, crossing.code, crossing.table, crossing.column, **crossing.texts(settings))

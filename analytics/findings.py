@@ -253,7 +253,8 @@ CATALOGUE = {
         Fault(
             "unknown_visit",
             "Row {row} of {file} names a visit that is not in the bookings",
-            "load the bookings of that time, correct the rows of theirs that were set aside, or the booking_id here",
+            "load the bookings of that time, correct the rows of theirs that were set aside, or the booking_id here; "
+            "where the bookings have a site, give these rows theirs",
             sets_aside=False,
         ),
         Fault(
@@ -278,9 +279,9 @@ CATALOGUE = {
         ),
         Fault(
             "short_week",
-            "The week from Monday {value} has {expected}, up to row {row} of {file}, which looks like an export that "
-            "is missing in part",
-            "load the bookings of that week again, or list its days under closed in salon.toml if the salon was shut",
+            "From {value} there are {expected}, up to row {row} of {file}, which looks like an export that is missing "
+            "in part",
+            "load the bookings of those weeks again, or list the days under closed in salon.toml if the salon was shut",
             sets_aside=False,
         ),
         Fault(
@@ -298,7 +299,7 @@ CATALOGUE = {
         ),
         Fault(
             "stylist_stops",
-            "Row {row} of {file} is the last visit of {value} ({expected}), though the book goes on for weeks",
+            "Row {row} of {file} is the last visit of {value}, on {expected} of the book follow",
             "nothing if she left or is away; else look for the export that lacks her visits",
             sets_aside=False,
         ),

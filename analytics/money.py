@@ -9,6 +9,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import polars as pl
+from babel.core import get_global
 from babel.numbers import is_currency as known_currency
 
 from analytics.tables import MONEY
@@ -31,6 +32,17 @@ def is_currency(code: str) -> bool:
 def digits_of(currency: str) -> int:
     """Digits after the point of the currency's minor unit (ISO 4217): EUR 2, JPY 0, KWD 3."""
     return next((digits for digits, codes in MINOR_UNITS.items() if currency in codes.split()), 2)
+
+
+def cash_rounding(currency: str) -> Decimal:
+    """How far what is paid in cash may lie from what is due, by the coins there are (CLDR, by Babel): SEK 0.50.
+
+    At least five minor units, since salons of the euro area round to five cents, and more in some. HUF: the Magyar
+    Nemzeti Bank has cash rounded to 5 forints (from memory), which CLDR does not say.
+    """
+    digits, rounding = get_global("currency_fractions").get(currency, (2, 0, digits_of(currency), 0))[2:]
+    coin = Decimal(5) if currency == "HUF" else Decimal(rounding or 1).scaleb(-digits)
+    return max(Decimal(5).scaleb(-digits_of(currency)), coin / 2)
 
 
 def round_half_up(amount: Decimal, digits: int) -> Decimal:

@@ -101,6 +101,11 @@ def test_lines_that_follow_each_other_agree(starts_at: str) -> None:
     assert warned(bookings=two_lines({"starts_at": starts_at})) == []
 
 
+def test_a_refund_in_a_later_week_belongs_to_its_visit() -> None:
+    refund = {"starts_at": "2026-03-12 10:00", "ends_at": "2026-03-12 10:00", "price": "-40"}
+    assert warned(bookings=two_lines(refund)) == []
+
+
 # Payments and visits
 
 
@@ -139,6 +144,29 @@ def test_cash_rounding_tips_retail_refunds_and_parts_come_out_even() -> None:
         {"sold_at": "2026-03-02 12:00", "product_id": "P1", "quantity": "2", "price": "11", "booking_id": "V2"}
     )
     assert warned(bookings=booked, payments=paid, sales=sold) == []
+
+
+@pytest.mark.parametrize(
+    ("currency", "paid", "found"),
+    [("SEK", "40.50", 0), ("SEK", "40.51", 1), ("EUR", "40.06", 1), ("HUF", "42", 0), ("KWD", "40.005", 0)],
+)
+def test_cash_is_rounded_by_the_coins_of_the_currency(currency: str, paid: str, found: int) -> None:
+    salon = salon_of(salon={"currency": currency}, hours=WEEKDAYS_OPEN)
+    assert len(warned(salon=salon, bookings=cut_visits(4), payments=payments(*paid_visits(4, amount=paid)))) == found
+
+
+@pytest.mark.parametrize(("currency", "says"), [("JPY", "44 more"), ("KWD", "43.500 more"), ("EUR", "43.50 more")])
+def test_amounts_are_said_with_the_digits_of_the_currency(currency: str, says: str) -> None:
+    salon = salon_of(salon={"currency": currency}, hours=WEEKDAYS_OPEN)
+    [said] = warned(salon=salon, bookings=cut_visits(4), payments=payments(*paid_visits(4, amount="83.5")))
+    assert f" {says} was paid" in said["message"]
+
+
+@pytest.mark.parametrize(("amount", "found"), [("40", 0), ("43", 0), ("45", 0), ("39", 1), ("46", 1)])
+def test_a_tip_that_went_into_the_jar_is_not_missing(amount: str, found: int) -> None:
+    paid = payments(*paid_visits(4, amount=amount))
+    tipped = pl.concat([cut_visits(1, tip="5"), cut_visits(4)[1:]])
+    assert len(warned(bookings=tipped, payments=paid)) == found
 
 
 def test_tax_that_is_added_to_prices_is_due_as_well() -> None:
@@ -395,13 +423,26 @@ TUESDAY = MONDAY + timedelta(weeks=10, days=1)
 
 def test_a_week_of_which_one_day_stands_is_said_with_its_lines() -> None:
     [said] = warned(bookings=ten_a_day(TWENTY_WEEKS, CUT_WEEK | {TUESDAY: 10}))
-    assert (said["code"], said["value"], said["row"], said["count"]) == ("short_week", "2026-05-11", 511, 1)
+    assert (said["code"], said["value"], said["row"], said["count"]) == (
+        "short_week",
+        "2026-05-11 to 2026-05-17",
+        511,
+        1,
+    )
     assert "10 booking lines where about 50 are usual" in said["message"]
 
 
 def test_a_week_of_which_nothing_stands_is_said_after_the_line_before_it() -> None:
     [said] = warned(bookings=ten_a_day(TWENTY_WEEKS, CUT_WEEK))
-    assert (said["code"], said["row"]) == ("short_week", 501) and "has 0 booking lines" in said["message"]
+    assert (said["code"], said["row"]) == ("short_week", 501) and "there are 0 booking lines" in said["message"]
+
+
+def test_short_weeks_that_follow_each_other_are_one_cause() -> None:
+    month = {day + timedelta(weeks=step): 0 for day in CUT_WEEK for step in range(3)}
+    stands = {TUESDAY + timedelta(weeks=step): 10 for step in range(3)}
+    [said] = warned(bookings=ten_a_day(TWENTY_WEEKS, month | stands))
+    assert said["value"] == "2026-05-11 to 2026-05-31"
+    assert "30 booking lines where about 150 are usual" in said["message"]
 
 
 def test_two_of_five_days_and_closed_days_are_no_short_week() -> None:
@@ -432,7 +473,7 @@ def test_the_first_and_last_week_and_those_around_christmas_are_not_judged() -> 
 def test_a_short_week_of_one_salon_of_a_group_is_its_own() -> None:
     south = ten_a_day(TWENTY_WEEKS, site="South")
     north = ten_a_day(TWENTY_WEEKS, CUT_WEEK | {TUESDAY: 3}, site="North")
-    assert [row["value"] for row in warned(bookings=pl.concat([north, south]))] == ["2026-05-11 in North"]
+    assert [row["value"] for row in warned(bookings=pl.concat([north, south]))] == ["2026-05-11 to 2026-05-17 in North"]
 
 
 def test_a_month_without_payments_is_said_with_what_is_usual() -> None:
@@ -441,6 +482,21 @@ def test_a_month_without_payments_is_said_with_what_is_usual() -> None:
     [said] = warned(bookings=ten_a_day(days), payments=payments(*paid))
     assert (said["code"], said["value"], said["count"]) == ("silent_month", "2026-06", 1)
     assert "has 0 payments where about 110 are usual" in said["message"]
+
+
+def test_visits_of_a_month_without_payments_are_one_cause() -> None:
+    days = weekdays(MONDAY, 240)
+    paid = [
+        {"paid_at": str(day), "amount": "40", "booking_id": f"V{day}{n}"}
+        for day in days
+        if day.month != 6 and day != MONDAY + timedelta(weeks=2)
+        for n in range(10)
+    ]
+    said = warned(bookings=ten_a_day(days), payments=payments(*paid))
+    assert [(row["code"], row["row"], row["count"]) for row in said] == [
+        ("visit_unpaid", 102, 10),
+        ("silent_month", 652, 1),
+    ]
 
 
 # Stylists
@@ -460,7 +516,7 @@ def two_stylists(visits: int, silent: int, **ahead: Any) -> pl.DataFrame:
 def test_a_stylist_who_stops_is_named_with_her_last_day() -> None:
     [said] = warned(bookings=two_stylists(40, 42))
     assert (said["code"], said["value"], said["count"]) == ("stylist_stops", "Joris", 1)
-    assert "2026-10-20" in said["message"]
+    assert "Joris, on 2026-10-20, but 6 weeks of the book follow" in said["message"]
 
 
 @pytest.mark.parametrize(("visits", "silent"), [(40, 41), (39, 42), (60, 0)])

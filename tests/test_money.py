@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from analytics.money import (
     EXACT,
+    cash_rounding,
     digits_of,
     is_currency,
     round_half_up,
@@ -29,6 +30,15 @@ def taxed(charged: list[str], rate: str = "21", *, prices: str = "included", dig
         schema={"visit": pl.String(), "charged": MONEY, "tax_rate": PERCENT},
     )
     return with_tax(lines, prices=prices, digits=digits, group=["visit"])
+
+
+@pytest.mark.parametrize(
+    ("currency", "most"),
+    [("EUR", "0.05"), ("SEK", "0.5"), ("DKK", "0.25"), ("CHF", "0.05"), ("HUF", "2.5"), ("JPY", "5"), ("KWD", "0.005")],
+)
+def test_cash_is_rounded_by_half_a_coin_or_five_minor_units(currency: str, most: str) -> None:
+    """Coins: Unicode CLDR, currency data (cash rounding DKK 50, CHF 5; cash digits SEK 0); HUF from memory."""
+    assert cash_rounding(currency) == Decimal(most)
 
 
 def taxes(*charged: str, rate: str = "21", prices: str = "included", digits: int = 2) -> list[str]:

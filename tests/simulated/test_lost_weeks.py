@@ -7,6 +7,7 @@ were found where 60 lines are usual and 96 where 100 to 200 are.
 from datetime import date, timedelta
 
 import numpy as np
+import polars as pl
 from frames import settings
 from simulated.diaries import Diary, bookings, cut, draw
 
@@ -27,10 +28,10 @@ def salon(diary: Diary) -> Settings:
 def warned(diary: Diary) -> list[date]:
     """The Mondays of weeks that are short or hold days of a gap."""
     given = {"bookings": bookings(diary)}, salon(diary)
-    gaps = calendar_runs(*given).filter(is_gap()).select("first_day", "last_day").rows()
-    days = [first + timedelta(days=step) for first, last in gaps for step in range((last - first).days + 1)]
-    short = booking_weeks(*given).filter(short=1)["week"].to_list()
-    return sorted({*short, *(day - timedelta(days=day.weekday()) for day in days)})
+    spans = [calendar_runs(*given).filter(is_gap()), booking_weeks(*given).filter(short=1)]
+    rows = pl.concat(span.select("first_day", "last_day") for span in spans).rows()
+    days = [first + timedelta(days=step) for first, last in rows for step in range((last - first).days + 1)]
+    return sorted({day - timedelta(days=day.weekday()) for day in days})
 
 
 def test_few_diaries_without_a_lost_week_are_warned_of() -> None:

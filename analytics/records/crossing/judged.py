@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
+from analytics.money import digits_of
 from analytics.settings import Settings
 from analytics.tables import LINEAGE, Column
 
@@ -27,7 +28,12 @@ class Crossing:
     judged: Column
     rows: Rows
     value: pl.Expr | None = None
-    expected: pl.Expr | None = None
+    expected: pl.Expr | Callable[[Settings], pl.Expr] | None = None
+
+    def texts(self, settings: Settings) -> dict[str, pl.Expr]:
+        """value and expected, as far as there is something to say."""
+        expected = self.expected(settings) if callable(self.expected) else self.expected
+        return {name: text for name, text in (("value", self.value), ("expected", expected)) if text is not None}
 
 
 def number(name: str, meaning: str, low: float | None = None, high: float | None = None) -> Column:
@@ -44,5 +50,7 @@ def with_site(text: pl.Expr) -> pl.Expr:
     return text + pl.when(pl.col("site") == "").then(pl.lit("")).otherwise(" in " + pl.col("site"))
 
 
-def money_text(amount: pl.Expr) -> pl.Expr:
-    return amount.round(2).cast(pl.Decimal(18, 2)).cast(pl.String)
+def money_text(amount: pl.Expr, settings: Settings) -> pl.Expr:
+    """The amount with as many digits as the currency has."""
+    digits = digits_of(settings.salon.currency)
+    return amount.cast(pl.Float64).round(digits).cast(pl.Decimal(18, digits)).cast(pl.String)

@@ -2,8 +2,9 @@
 
 import polars as pl
 
-from analytics.money import digits_of, with_tax
+from analytics.money import cash_rounding, digits_of, with_tax
 from analytics.records.crossing.judged import Crossing, Tables, money_text, number, with_lineage
+from analytics.records.crossing.silent_months import silent
 from analytics.records.lines import on_the_menu
 from analytics.records.retail import retail_rows
 from analytics.records.stays import VISIT
@@ -11,14 +12,14 @@ from analytics.settings import Settings
 
 MOST_PAY = 0.5  # below this share of visits with a payment, payments are not held against visits
 NEARLY_ALL_PAY = 0.9  # from this share on, a visit without a payment is odd
-CASH_ROUNDING = 5  # smallest units of the currency that cash may be rounded by
 
 
 def visit_accounts(tables: Tables, settings: Settings) -> pl.DataFrame:
     """Per completed visit, from the first to the last day on which payments name visits: what was due and paid.
 
-    units_off: paid less due, in the currency's smallest units, of a visit with a payment where most have one.
-    units_unpaid: due of a visit without a payment where nearly all have one. Null where there is nothing to judge.
+    off: paid less due; a tip that did not go through the till is not missing. As times of what cash may be rounded by:
+    times_off of a visit with a payment where most have one, times_unpaid the due of a visit without a payment where
+    nearly all have one and its month is not `silent`. Null where there is nothing to judge.
     """
     paid = tables["payments"].drop_nulls("booking_id")
     paid_at, day = pl.col("paid_at").dt.date(), pl.col("starts").dt.date()
@@ -29,23 +30,24 @@ def visit_accounts(tables: Tables, settings: Settings) -> pl.DataFrame:
         .join(reach, on="site")
         .filter(day.is_between("_from", "_until"))
         .join(paid.group_by(VISIT).agg(paid=pl.col("amount").sum()), on=VISIT, how="left")
-        .with_columns(off=pl.col("paid") - pl.col("due"), share=has_payment.mean().over("site"))
+        .with_columns(off=_off(), share=has_payment.mean().over("site"), month=day.dt.truncate("1mo"))
+        .join(silent(tables, "payments").with_columns(silent=True), on=["site", "month"], how="left")
     )
-    unpaid = pl.col("paid").is_null() & (pl.col("share") >= NEARLY_ALL_PAY)
+    unpaid = pl.col("paid").is_null() & (pl.col("share") >= NEARLY_ALL_PAY) & pl.col("silent").is_null()
     judged = accounts.with_columns(
-        units_off=pl.when(pl.col("share") > MOST_PAY).then(_units("off", settings)),
-        units_unpaid=pl.when(unpaid).then(_units("due", settings)),
+        times_off=pl.when(pl.col("share") > MOST_PAY).then(_times("off", settings)),
+        times_unpaid=pl.when(unpaid).then(_times("due", settings)),
     )
     return with_lineage(judged, tables["bookings"])
 
 
 def _due(tables: Tables, settings: Settings) -> pl.DataFrame:
-    """Per completed visit: due (lines, tips and retail, with tax), its start and the place of its first line."""
+    """Per completed visit: due (lines, tips, retail, with tax), its tips, its start, the place of its first line."""
     sold = retail_rows(tables["sales"].drop_nulls("booking_id"), tables["products"], settings)
     retail = sold.group_by(VISIT).agg(_retail=pl.col("gross").sum())
     charged = (pl.col("gross") + pl.col("tip")).sum()
     lines = _charges(tables, settings).group_by(VISIT)
-    visited = lines.agg(pl.col("place").min(), starts=pl.col("starts_at").min(), due=charged)
+    visited = lines.agg(pl.col("place").min(), starts=pl.col("starts_at").min(), due=charged, tips=pl.col("tip").sum())
     return visited.join(retail, on=VISIT, how="left").with_columns(due=pl.col("due") + pl.col("_retail").fill_null(0))
 
 
@@ -62,15 +64,24 @@ def _charges(tables: Tables, settings: Settings) -> pl.DataFrame:
     return with_tax(lines, prices="added", digits=digits_of(settings.salon.currency), group=group)
 
 
-def _units(amount: str, settings: Settings) -> pl.Expr:
-    """The amount in the currency's smallest units."""
-    units: pl.Expr = pl.col(amount).cast(pl.Float64) * 10.0 ** digits_of(settings.salon.currency)
-    return units.round(4)
-
-
 def _off() -> pl.Expr:
+    over = pl.col("paid") - pl.col("due")
+    return pl.when(over < 0).then(pl.min_horizontal(over + pl.col("tips"), pl.lit(0))).otherwise(over)
+
+
+def _times(amount: str, settings: Settings) -> pl.Expr:
+    """The amount as times of what cash may be rounded by."""
+    times: pl.Expr = pl.col(amount).cast(pl.Float64) / float(cash_rounding(settings.salon.currency))
+    return times.round(6)
+
+
+def _more_or_less(settings: Settings) -> pl.Expr:
     much = pl.when(pl.col("off") > 0).then(pl.lit("more")).otherwise(pl.lit("less"))
-    return pl.format("{} {}", money_text(pl.col("off").abs()), much)
+    return pl.format("{} {}", money_text(pl.col("off").abs(), settings), much)
+
+
+def _due_text(settings: Settings) -> pl.Expr:
+    return money_text(pl.col("due"), settings)
 
 
 CROSSINGS = (
@@ -78,16 +89,16 @@ CROSSINGS = (
         "paid_differs",
         "bookings",
         "price",
-        number("units_off", "paid less due, in the currency's smallest units", low=-CASH_ROUNDING, high=CASH_ROUNDING),
+        number("times_off", "paid less due, as times of what cash may be rounded by", low=-1, high=1),
         visit_accounts,
-        expected=_off(),
+        expected=_more_or_less,
     ),
     Crossing(
         "visit_unpaid",
         "bookings",
         "booking_id",
-        number("units_unpaid", "due of a visit without a payment, in smallest units", high=CASH_ROUNDING),
+        number("times_unpaid", "due of a visit without a payment, as times of what cash may be rounded by", high=1),
         visit_accounts,
-        expected=money_text(pl.col("due")),
+        expected=_due_text,
     ),
 )

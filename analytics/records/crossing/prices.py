@@ -59,8 +59,8 @@ def _listed(bound: str) -> pl.Expr:
     return pl.col(bound) * pl.col("list_price").cast(pl.Float64)
 
 
-def _price() -> pl.Expr:
-    amounts = (money_text(pl.col(name)) for name in ("price", "lowest", "highest"))
+def _price(settings: Settings) -> pl.Expr:
+    amounts = (money_text(pl.col(name), settings) for name in ("price", "lowest", "highest"))
     return pl.format("{}, where {} to {} is usual", *amounts)
 
 
@@ -71,6 +71,6 @@ CROSSINGS = (
         "price",
         number("times_beyond", "times the price lies beyond the usual range", high=1),
         prices,
-        expected=_price(),
+        expected=_price,
     ),
 )

@@ -15,14 +15,15 @@ from analytics.tables import LINEAGE
 
 _WEEKS = pl.DataFrame(
     schema=LINEAGE
-    | {"site": pl.String(), "week": pl.Date(), "lines": pl.Int64(), "usual": pl.Float64(), "short": pl.Int64()}
+    | {"site": pl.String(), "first_day": pl.Date(), "last_day": pl.Date()}
+    | {"lines": pl.Int64(), "usual": pl.Float64(), "short": pl.Int64()}
 )
 
 
 def booking_weeks(tables: Tables, settings: Settings) -> pl.DataFrame:
-    """Per site and week that can be judged: its lines, how many are usual, and short, 1 where they are far fewer.
+    """Per site and run of weeks: lines, how many are usual, and short, 1 where they are far fewer in each of them.
 
-    file and row are those of its last line, or of the last one before it.
+    Weeks that cannot be judged are left out. file and row are those of the last line, or of the last one before.
     """
     runs = calendar_gaps.calendar_runs(tables, settings).filter(calendar_gaps.is_gap())
     parts = visited_days(tables["bookings"]).partition_by("site")
@@ -46,8 +47,14 @@ def _weeks(days: pl.DataFrame, hours: Hours, runs: pl.DataFrame) -> pl.DataFrame
         .agg(pl.col("site", *LINEAGE).last(), pl.col("lines", "weight").sum())
     )
     usual, short = short_weeks(*(weeks[name].cast(pl.Float64).to_numpy() for name in ("lines", "weight")))
-    judged = weeks.with_columns(usual=pl.Series(usual, nan_to_null=True), short=pl.Series(short))
-    return judged.drop_nulls("usual").select(pl.col(name).cast(kind) for name, kind in _WEEKS.schema.items())
+    judged = weeks.with_columns(usual=pl.Series(usual, nan_to_null=True), short=pl.Series(short)).drop_nulls("usual")
+    runs = judged.group_by(pl.col("short").rle_id().alias("run"), maintain_order=True).agg(
+        pl.col("site", "short", *LINEAGE).last(),
+        pl.col("lines", "usual").sum(),
+        first_day=pl.col("week").first(),
+        last_day=pl.col("week").last() + pl.duration(days=6),
+    )
+    return runs.select(pl.col(name).cast(kind) for name, kind in _WEEKS.schema.items())
 
 
 def _judged(hours: Hours, runs: pl.DataFrame) -> pl.Expr:
@@ -60,9 +67,9 @@ CROSSINGS = (
         "short_week",
         "bookings",
         "starts_at",
-        number("short", "1 where the week has far fewer lines than usual", high=0),
+        number("short", "1 where the weeks have far fewer lines than usual", high=0),
         booking_weeks,
-        value=with_site(pl.col("week").cast(pl.String)),
+        value=with_site(pl.format("{} to {}", "first_day", "last_day")),
         expected=pl.format(
             "{} booking lines where about {} are usual", "lines", pl.col("usual").round(0).cast(pl.Int64)
         ),

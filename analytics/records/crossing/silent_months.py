@@ -24,12 +24,22 @@ def kept_months(tables: Tables, _: Settings) -> pl.DataFrame:
 
     share is null where that can't be judged. file and row are those of the month's first booking line.
     """
+    judged = pl.concat(_judged(_worked(tables), tables[name], name) for name in KEPT)
+    return with_lineage(judged, tables["bookings"]).sort("site", "month", "table")
+
+
+def silent(tables: Tables, name: str) -> pl.DataFrame:
+    """The months that are a finding of this table: site, month."""
+    judged = _judged(_worked(tables), tables[name], name)
+    return judged.filter(pl.col("share") < LEAST_SHARE).select("site", "month")
+
+
+def _worked(tables: Tables) -> pl.DataFrame:
+    """Per site and month with completed lines: how many, and the place of the first in file order."""
     day = pl.col("starts_at")
     lines = tables["bookings"].select("site", "status", month=day.dt.truncate("1mo").dt.date()).with_row_index("place")
     done = lines.filter(pl.col("status") == "completed")
-    months = done.group_by("site", "month").agg(pl.col("place").min(), lines=pl.len())
-    judged = pl.concat(_judged(months, tables[name], name) for name in KEPT)
-    return with_lineage(judged, tables["bookings"]).sort("site", "month", "table")
+    return done.group_by("site", "month").agg(pl.col("place").min(), lines=pl.len())
 
 
 def _judged(months: pl.DataFrame, table: pl.DataFrame, name: str) -> pl.DataFrame:

@@ -51,6 +51,6 @@ CROSSINGS = (
         number("silent_days", "days from the last visit to the end of the book", high=SILENT_DAYS - 1),
         stylists,
         value=_who(),
-        expected=pl.col("last_day").cast(pl.String),
+        expected=pl.format("{}, but {} weeks", "last_day", pl.col("silent_days") // 7),
     ),
 )

@@ -8,12 +8,16 @@ from analytics.settings import Settings
 
 
 def visits(tables: Tables, _: Settings) -> pl.DataFrame:
-    """Per visit: other_clients (1 where its lines name several), hours_apart (of its lines' starts), its first line."""
+    """Per visit: other_clients (1 where its lines name several), hours_apart (of its lines' starts), its first line.
+
+    Refunds are left out: they may come on a later day.
+    """
     bookings = tables["bookings"]
     starts, client = pl.col("starts_at"), pl.col("client_id")
     per_visit = (
-        bookings.select(*VISIT, "client_id", "starts_at")
+        bookings.select(*VISIT, "client_id", "starts_at", "price")
         .with_row_index("place")
+        .filter(pl.col("price") >= 0)
         .group_by(VISIT)
         .agg(
             pl.col("place").min(),
