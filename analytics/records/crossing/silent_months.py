@@ -17,6 +17,7 @@ FEWEST_ROWS = 40  # of a month that usually has fewer, none may be chance
 LEAST_SHARE = 0.2  # of the rows that are usual for as many lines; an export that overlaps by a day leaves some
 NEARLY_ALL = 0.75  # of the months since the first row have rows, if the table is kept at all
 FEWEST_MONTHS = 4
+MONTH = pl.col("day").dt.truncate("1mo").alias("month")
 
 
 def kept_months(tables: Tables, _: Settings) -> pl.DataFrame:
@@ -36,15 +37,20 @@ def silent(tables: Tables, name: str) -> pl.DataFrame:
 
 def _worked(tables: Tables) -> pl.DataFrame:
     """Per site and month with completed lines: how many, and the place of the first in file order."""
-    day = pl.col("starts_at")
-    lines = tables["bookings"].select("site", "status", month=day.dt.truncate("1mo").dt.date()).with_row_index("place")
-    done = lines.filter(pl.col("status") == "completed")
-    return done.group_by("site", "month").agg(pl.col("place").min(), lines=pl.len())
+    done = (
+        tables["bookings"]
+        .select("site", "status", day=pl.col("starts_at").dt.date())
+        .with_row_index("place")
+        .filter(pl.col("status") == "completed")
+    )
+    days = done.group_by("site", "day").agg(pl.col("place").min(), lines=pl.len())
+    return days.group_by("site", MONTH).agg(pl.col("place").min(), pl.col("lines").sum())
 
 
 def _judged(months: pl.DataFrame, table: pl.DataFrame, name: str) -> pl.DataFrame:
     at, said = KEPT[name]
-    counted = table.group_by("site", month=pl.col(at).dt.truncate("1mo").dt.date()).agg(rows=pl.len())
+    days = table.group_by("site", day=pl.col(at).dt.date()).agg(rows=pl.len())
+    counted = days.group_by("site", MONTH).agg(pl.col("rows").sum())
     rows, known = pl.col("rows").fill_null(0), pl.col("rows") > 0
     per_line = (pl.col("rows") / pl.col("lines")).median().over("site")
     usual, since = per_line * pl.col("lines"), pl.col("month") > pl.col("month").filter(known).min().over("site")
