@@ -56,8 +56,15 @@ def asked_period(salon: Salon, month: str | None, start: date | None, end: date 
 
 
 def start_dashboard(folder: Path, today: date | None, port: int) -> int:
-    """Start the pages as a process of their own and wait for it."""
-    open_or_load(folder, today or date.today())
+    """Start the pages as a process of their own and wait for it.
+
+    Where the exports cannot be loaded yet that is said, and the pages start all the same: one of them takes exports.
+    """
+    read_settings(folder)
+    try:
+        open_or_load(folder, today or date.today())
+    except WorkStopped as stop:
+        print(stop, file=sys.stderr)
     command = [sys.executable, "-P", "-m", "dashboard.start", "--salon", str(folder.resolve()), "--port", str(port)]
     if today is not None:
         command += ["--today", today.isoformat()]

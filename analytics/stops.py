@@ -7,3 +7,11 @@ class WorkStopped(Exception):  # noqa: N818
     Its text is one sentence that says where, what was found, what was expected and what to do; the command line
     prints it to stderr and ends with exit status 1.
     """
+
+
+class TablesLacking(WorkStopped):
+    """No export is one of these tables, without which there are no figures; what is there is in order."""
+
+    def __init__(self, says: str, tables: tuple[str, ...]) -> None:
+        super().__init__(says)
+        self.tables = tables

@@ -101,11 +101,11 @@ def _month_name(month: str, whole: Reading) -> str:
 def foot(whole: Reading, pages: list[StreamlitPage]) -> None:
     """Whose figures these are, and on a phone the other pages, under the thumb."""
     try:
-        if whole.stale:
+        if whole.loaded and whole.stale:
             parts.said(sentences.STALE)
         parts.note(sentences.foot(whole.settings, whole.months, whole.today))
     except WorkStopped:
-        return  # the page itself says it
+        pass  # the page itself says it
     with st.container(horizontal=True, key="foot"):
         for page in pages:
             st.page_link(page)
@@ -114,16 +114,23 @@ def foot(whole: Reading, pages: list[StreamlitPage]) -> None:
 def body(whole: Reading, page: StreamlitPage, dated: bool) -> None:
     """The filters where they apply, then the page; or the one sentence that says why there is none."""
     try:
-        empty = not whole.months
-        shown = filters(whole, dated) if page.url_path != "exports" and not empty else whole
+        missing = _missing(whole, page)
     except WorkStopped as stopped:
-        parts.answer(str(stopped))
+        missing = str(stopped)
+    if missing:
+        parts.answer(missing)
         return
-    if empty and page.url_path != "exports":
-        parts.answer(sentences.NOTHING_YET)
-        return
-    st.session_state["reading"] = shown
+    st.session_state["reading"] = whole if page.url_path == "exports" else filters(whole, dated)
     page.run()
+
+
+def _missing(whole: Reading, page: StreamlitPage) -> str:
+    """What there is nothing to show without. The page that loads exports needs no book, only settings."""
+    if whole.settings and page.url_path == "exports":
+        return ""
+    if not whole.loaded:
+        return sentences.WHERE_TO_LOAD
+    return "" if whole.months else sentences.NOTHING_YET
 
 
 def show() -> None:

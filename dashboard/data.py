@@ -17,12 +17,14 @@ from analytics import sentences
 from analytics.book import BOOK, Book
 from analytics.catalogue import takes
 from analytics.findings import CATALOGUE
+from analytics.intake.find import find_exports
 from analytics.methods.break_even import Trial, price_trial
 from analytics.periods import Period, add_months, month_name
 from analytics.results import RESULTS
 from analytics.salon import Salon, open_salon
 from analytics.sentences import stock as of_stock
-from analytics.settings import FILE_NAME, Settings
+from analytics.settings import FILE_NAME, Settings, read_settings
+from analytics.stops import WorkStopped
 from analytics.vocabulary import KINDS, STATES
 
 OWNER, ACCOUNTANT = "owner", "accountant"
@@ -101,7 +103,15 @@ class Reading:
     @property
     def settings(self) -> Settings:
         """The settings of the whole salon."""
-        return self._whole.settings
+        return self._whole.settings if self.loaded else read_settings(self.folder)
+
+    @cached_property
+    def loaded(self) -> bool:
+        """Whether there is a book that can be read."""
+        try:
+            return self._whole is not None
+        except WorkStopped:
+            return False
 
     @cached_property
     def months(self) -> list[str]:
@@ -115,8 +125,16 @@ class Reading:
 
     @property
     def stale(self) -> bool:
-        """True where the exports are not those the book was made from."""
-        return self._whole.stale
+        """True where the exports are not those the book was made from, or there is no book of them."""
+        return self._whole.stale if self.loaded else bool(self.exports)
+
+    @property
+    def exports(self) -> list[Path]:
+        """The files in exports/, as they lie there now; none where loading would not find them either."""
+        try:
+            return list(dict.fromkeys(export.path for export in find_exports(self.folder)))
+        except WorkStopped:
+            return []
 
     @property
     def chairs(self) -> list[str]:

@@ -16,19 +16,20 @@ import polars as pl
 import streamlit as st
 
 from analytics.intake.apart import try_apart
-from analytics.intake.find import FOLDER, find_exports
+from analytics.intake.find import FOLDER
 from analytics.intake.preview import Tried
 from analytics.keeping import Chosen, keep, keep_choices, safe_name, with_chosen
 from analytics.loading import load_salon
-from analytics.sentences.tried import tried_sentence
+from analytics.sentences.tried import tried_sentence, waiting_sentence
 from analytics.settings import Settings
-from analytics.stops import WorkStopped
+from analytics.stops import TablesLacking, WorkStopped
 from dashboard import lists, parts
 from dashboard.choosing import chosen_columns, chosen_tables, column_choices, table_choice
 from dashboard.data import Reading
 
 MOST_UNPACKED = 300 * 1024**2  # twelve times what can be dropped: exports unpack to that, bombs to more
 LARGER = "A file of more than 25 MB is put into the salon's folder exports/ by hand and then loaded from this page."
+LOADED = "The exports were loaded again."
 
 Answer = TypeVar("Answer")
 
@@ -62,11 +63,9 @@ def dropped_file(read: Reading) -> None:
 
 def _one_that_is_there(read: Reading, number: int) -> Dropped | None:
     """An export that is looked at again, to read it another way from now on."""
-    try:
-        exports = {export.path: export.path.relative_to(read.folder / FOLDER) for export in find_exports(read.folder)}
-    except WorkStopped:  # the load says it
+    names = {path.relative_to(read.folder / FOLDER).as_posix(): path for path in read.exports}
+    if not names:
         return None
-    names = {name.as_posix(): path for path, name in exports.items()}
     label = "Or look at one that is there, and change how it is read"
     name = st.selectbox(label, list(names), index=None, placeholder="An export", key=f"there-{number}", width=400)
     if name is None or not names[name].is_file():
@@ -77,8 +76,8 @@ def _one_that_is_there(read: Reading, number: int) -> Dropped | None:
 
 def load_again(read: Reading) -> None:
     """A button that loads the exports, where they are not those the book was made from."""
-    if read.stale and st.button("Load the exports again"):
-        _load(read.folder, "The exports were loaded again.")
+    if read.stale and st.button("Load the exports again" if read.loaded else "Load the exports"):
+        _load(read.folder, LOADED)
 
 
 def _looked_at(dropped: Dropped, read: Reading) -> None:
@@ -104,7 +103,9 @@ def _looked_at(dropped: Dropped, read: Reading) -> None:
 
 def _can_be_kept(tried: list[Tried]) -> bool:
     """No sheet of it would stop the load, and one at least is read or left out; what is set aside is said above."""
-    return all(one.stopped is None for one in tried) and any(one.table or one.left_out for one in tried)
+    return all(one.stopped is None or one.waits_for for one in tried) and any(
+        one.table or one.left_out for one in tried
+    )
 
 
 def _show(key: str, found: Tried, matched: Tried, now: Tried, settings: Settings) -> None:
@@ -117,7 +118,8 @@ def _show(key: str, found: Tried, matched: Tried, now: Tried, settings: Settings
         with st.container(key=f"headings-{key}", width=640, gap="small"):
             column_choices(matched, now, key)
     if now.rows.height:
-        parts.note(f"The first {now.rows.height} rows as they were read" if now.table else "The first rows")
+        first = "The first row" if now.rows.height == 1 else f"The first {now.rows.height} rows"
+        parts.note(f"{first} as read" if now.table else first)
         columns: dict[str, Any] = {name: name for name in now.rows.columns}
         parts.table(now.rows, columns | {"row": parts.number_column("Row")}, "The first rows", f"rows-{key}")
     if now.table and not now.findings.is_empty():
@@ -192,7 +194,7 @@ def _keep(dropped: Dropped, read: Reading, chosen: Chosen) -> None:
         return
     st.session_state["drops"] += 1
     st.session_state.pop("tried", None)
-    _load(read.folder, f"{says} The exports were loaded again.")
+    _load(read.folder, f"{says} {LOADED}")
 
 
 def _kept(dropped: Dropped, read: Reading, chosen: Chosen) -> str:
@@ -215,7 +217,9 @@ def _load(folder: Path, says: str) -> None:
 
     try:
         _in_silence(lambda: load_salon(folder, progress), "A file")
+    except TablesLacking as stop:
+        says = f"{says.removesuffix(LOADED)}{waiting_sentence(stop.tables)}"
     except WorkStopped as stop:
-        says = f"{says.removesuffix(' The exports were loaded again.')} {stop}"
+        says = f"{says.removesuffix(LOADED)}{stop}"
     st.session_state["kept_says"] = says
     st.rerun()

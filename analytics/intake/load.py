@@ -26,7 +26,7 @@ from analytics.intake.table_rules import idle_rules, leaves_out_file
 from analytics.intake.told_apart import Loaded, tell_apart
 from analytics.intake.typed import typed_rows, typed_schema
 from analytics.settings import FILE_NAME, Settings
-from analytics.stops import WorkStopped
+from analytics.stops import TablesLacking
 from analytics.tables import CORRECTS, TABLES, Table
 
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
@@ -131,12 +131,13 @@ def _idle(sheets: list[Read], unread: list[Export], settings: Settings) -> pl.Da
 
 def _need_tables(sheets: list[Read]) -> None:
     have = {sheet.match.table.name for sheet in sheets if sheet.match}
-    lacking = [table.name for table in TABLES.values() if table.required and table.name not in have]
+    lacking = tuple(table.name for table in TABLES.values() if table.required and table.name not in have)
     if lacking:
-        raise WorkStopped(
+        raise TablesLacking(
             f"None of the files in {FOLDER}/ is a table of {' or of '.join(lacking)}, which every figure needs; "
             "export it with the headings of the manual, or say in salon.toml what the files are, under [tables], and "
-            "what their headings mean, under [columns.<table>]."
+            "what their headings mean, under [columns.<table>].",
+            lacking,
         )
 
 

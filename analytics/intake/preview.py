@@ -26,7 +26,7 @@ from analytics.intake.sheets import Sheet, read_sheets
 from analytics.intake.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table
 from analytics.keeping import free_name
 from analytics.settings import Settings
-from analytics.stops import WorkStopped
+from analytics.stops import TablesLacking, WorkStopped
 from analytics.tables import Table
 
 ROWS_SHOWN = 5
@@ -50,7 +50,8 @@ class Tried:
     name: as the book would call it. table: None where the headings fit none. rule: the name under [tables] by which it
     was read so, or left out. missing: columns the table needs and the headings do not have. headings: each with its
     column and by what it was matched. rows: the first rows, as text in the contract's own way of writing. counts: None
-    where the load would stop, or nothing is read. stopped: what stops it, in a sentence.
+    where the load would stop, or nothing is read. stopped: what stops it, in a sentence. waits_for: the tables that no
+    export is yet, where that is all that stops it.
     """
 
     name: str
@@ -63,6 +64,7 @@ class Tried:
     counts: Counts | None = None
     findings: pl.DataFrame = field(default_factory=lambda: findings.summarise(findings.hits([])))
     stopped: str | None = None
+    waits_for: tuple[str, ...] = ()
 
     @property
     def usable(self) -> bool:
@@ -86,6 +88,8 @@ def try_file(path: Path, name: str, folder: Path, settings: Settings) -> list[Tr
         if stopped is None:
             try:
                 return _counted(tried, _report(path, kept_as, folder, together, settings))
+            except TablesLacking as stop:
+                return [replace(one, stopped=str(stop), waits_for=stop.tables) for one in tried]
             except WorkStopped as stop:
                 stopped = str(stop).replace(str(together), str(folder))
         return [replace(one, stopped=one.stopped or stopped) for one in tried]

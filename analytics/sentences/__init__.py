@@ -17,7 +17,16 @@ from analytics.sentences.changes import (
     movers,
     other_month,
 )
-from analytics.sentences.exports import NOTHING_YET, STALE, exports_sentence, foot, narrowed, site_name
+from analytics.sentences.exports import (
+    NOT_LOADED,
+    NOTHING_YET,
+    STALE,
+    WHERE_TO_LOAD,
+    exports_sentence,
+    foot,
+    narrowed,
+    site_name,
+)
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
 from analytics.sentences.minutes import minutes_sentence, processing_sentence, stylists_sentence
 from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
@@ -42,10 +51,12 @@ __all__ = [
     "FOR_THE_ACCOUNTANT",
     "NOTHING_BEFORE",
     "NOTHING_YET",
+    "NOT_LOADED",
     "ORDINARY",
     "RANGES_SAY",
     "STALE",
     "TRIAL_ASSUMES",
+    "WHERE_TO_LOAD",
     "Line",
     "Step",
     "Tried",

@@ -8,7 +8,11 @@ from analytics import wording
 from analytics.settings import Settings
 
 NOTHING_YET = "The book is still empty; put exports in the folder exports/ and run salon-figures load."
-STALE = "The exports have changed since they were loaded; run salon-figures load to read them."
+NOT_LOADED = (
+    "Nothing is loaded yet. Drop your exports here one after the other: figures start with the bookings and the menu."
+)
+WHERE_TO_LOAD = "Nothing is loaded yet. The page Exports and findings takes exports and loads them."
+STALE = "The exports have changed since they were loaded; the page Exports and findings loads them again."
 
 
 def exports_sentence(files: pl.DataFrame, findings: pl.DataFrame, settings: Settings) -> str:

@@ -18,10 +18,17 @@ def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> s
     if here and tried.missing:
         lacking = " and no ".join(_with_meaning(name, tried.table or "") for name in tried.missing)
         return f"{taken} It has no column {lacking} yet; choose the heading that means it, or add it to the export."
+    if here and tried.waits_for:
+        return f"{taken} {waiting_sentence(tried.waits_for)}".strip()
     if tried.stopped:
         return f"{taken} {tried.stopped}".strip()
     counts = f" {counts_sentence(tried.counts, settings)}" if tried.counts else ""
     return taken + counts
+
+
+def waiting_sentence(tables: tuple[str, ...]) -> str:
+    """What has to be there before there are figures."""
+    return f"Figures start once there is an export of {' and one of '.join(TABLE_NAMES[table] for table in tables)}."
 
 
 def taken_for(tried: Tried, *, here: bool = False) -> str:

@@ -1,10 +1,18 @@
 """Exports and findings: what became of every row, what is wrong, and what to do about it."""
 
+import streamlit as st
+
 from analytics import sentences
 from dashboard import bars, dropping, lists, parts
 from dashboard.data import reading
 
 read = reading()
+
+if not read.loaded:
+    parts.answer(sentences.NOT_LOADED)
+    dropping.load_again(read)
+    dropping.dropped_file(read)
+    st.stop()
 settings, book = read.settings, read.book
 
 parts.answer(sentences.exports_sentence(book.files, book.findings, settings))

@@ -164,9 +164,10 @@ def test_an_empty_salon_says_what_to_do(tmp_path: Path, monkeypatch: pytest.Monk
     assert "put exports in the folder exports/" in opened["month"]
 
 
-def test_a_folder_without_a_book_says_what_to_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+def test_a_folder_without_a_book_says_where_to_load(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     (tmp_path / "salon.toml").write_text('[salon]\nname = "New"\n', "utf-8")
-    assert "salon-figures load" in answers(tmp_path, monkeypatch)["month"]
+    opened = answers(tmp_path, monkeypatch)
+    assert "The page Exports and findings" in opened["month"] and "Drop your exports here" in opened["exports"]
 
 
 def test_settings_that_stop_the_work_are_one_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):

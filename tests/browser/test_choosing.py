@@ -8,7 +8,7 @@ from streamlit.testing.v1 import AppTest
 from analytics.book import read_book
 from analytics.settings import read_settings
 from tests.browser.serving import TODAY
-from tests.browser.test_apptest import APP, ONE_CUT, write_small
+from tests.browser.test_apptest import APP, BOOKINGS, MENU, ONE_CUT, write_small
 
 DESK = """date,product,quantity,price,stylist,method,amount,fee
 2026-10-06,Mask,1,12.50,Mila,card,12.50,9
@@ -28,6 +28,11 @@ def salon(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def page(salon: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
+    return opened(salon, monkeypatch)
+
+
+def opened(salon: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
+    """The exports page."""
     monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(salon), "--today", TODAY.isoformat()])
     return AppTest.from_file(str(APP), default_timeout=60).run().switch_page("views/exports.py").run()
 
@@ -77,3 +82,19 @@ def test_another_table_and_a_heading_not_used(page: AppTest, salon: Path) -> Non
     choose(page, "Or look", NAME)
     choose(page, "Read it as", "as found")
     assert f"{NAME} was taken for sales" in said(page)
+
+
+def test_a_salon_that_starts_with_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """One export is kept before the other is there; with both the page shows what was loaded."""
+    (tmp_path / "salon.toml").write_text(TOML, "utf-8")
+    page = opened(tmp_path, monkeypatch)
+    assert "Nothing is loaded yet. Drop your exports here" in said(page)
+    for name, content, says in (
+        ("bookings.csv", BOOKINGS + ONE_CUT, "Figures start once there is an export of services (the menu)."),
+        ("menu.csv", MENU, "Its one row would be used."),
+    ):
+        page.file_uploader[0].set_value((name, content.encode(), "text/csv")).run()
+        assert says in said(page)
+        press(page, "Keep this file")
+        assert f"{name} was kept in exports/. " in said(page)
+    assert "2 files with 2 rows were read; 2 are used" in said(page)
