@@ -87,12 +87,12 @@ class Expectations:
         self.known: Any = self._gx.expectations
         self._context: Any = self._gx.get_context(mode="ephemeral")
         self._context.variables.progress_bars = {"globally": False}
-        self._source: Any = self._context.data_sources.add_pandas("loaded")
+        asset = self._context.data_sources.add_pandas("loaded").add_dataframe_asset("values")
+        self._whole: Any = asset.add_batch_definition_whole_dataframe("whole")
 
     def results(self, name: str, values: pl.DataFrame, rules: list[Any]) -> list[Any]:
         """What became of each rule on these values; unexpected ones are told by their place."""
-        asset = self._source.add_dataframe_asset(name)
-        batch = asset.add_batch_definition_whole_dataframe("all").get_batch({"dataframe": _as_pandas(values)})
+        batch = self._whole.get_batch({"dataframe": _as_pandas(values)})
         suite = self._gx.ExpectationSuite(name=name, expectations=rules)
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")

@@ -24,7 +24,7 @@ from analytics.intake.sheets import Sheet, read_sheets
 from analytics.intake.split import split_records
 from analytics.intake.table_rules import idle_rules, leaves_out_file
 from analytics.intake.told_apart import Loaded, tell_apart
-from analytics.intake.typed import typed_rows, typed_schema
+from analytics.intake.typed import typed_rows
 from analytics.settings import FILE_NAME, Settings
 from analytics.stops import TablesLacking
 from analytics.tables import CORRECTS, TABLES, Table
@@ -32,7 +32,7 @@ from analytics.tables import CORRECTS, TABLES, Table
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
 
 Typed = dict[str, list[pl.DataFrame]]
-"""Of each table typed_schema's rows, one frame per sheet."""
+"""Of each table typed_schema's rows with their number `rid`, one frame per sheet."""
 Progress = Callable[[str, int, int], None]
 """Called with what is being done, how many steps are done, and how many there are."""
 Check = Callable[[dict[str, pl.DataFrame]], pl.DataFrame]
@@ -55,21 +55,21 @@ def load(
         loaded: dict[str, Loaded] = {}
         for number, table in enumerate(TABLES.values()):
             progress(f"Loading {table.name}", len(exports) + number, steps)
-            loaded[table.name] = tell_apart(con, table, _rows_of(typed, table), settings)
+            loaded[table.name] = tell_apart(con, table, typed.pop(table.name), settings)
         frames = {name: table.frame for name, table in loaded.items()}
         writing = beside.submit(_write_beside, con.cursor(), frames)
-        progress("Checking", steps - 2, steps)
-        noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
-        noted += [_idle(sheets, unread, settings)]
         aside = pl.concat([*(table.rejected for table in loaded.values()), *(sheet.faulty for sheet in sheets)])
         corrected = pl.concat(table.corrected for table in loaded.values())
         accounts = pl.concat(table.accounts for table in loaded.values())
         files, wrong = account(sheets, unread, aside, corrected, accounts)
+        typing = beside.submit(set_aside, sheets, wrong, lambda sheet, rows: _read_again(sheet, rows, settings))
+        progress("Checking", steps - 2, steps)
+        noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
+        noted += [_idle(sheets, unread, settings)]
         report = Report(files, findings.summarise(pl.concat([wrong, *noted])))
-        cells = set_aside(sheets, wrong, lambda sheet, rows: _read_again(sheet, rows, settings))
         progress("Writing the book", steps - 1, steps)
         writing.result()
-        _write(con, {"files": report.files, "findings": report.findings, "set_aside": cells})
+        _write(con, {"files": report.files, "findings": report.findings, "set_aside": typing.result()})
         con.execute(f"CREATE TABLE about AS SELECT {FORMAT} AS format")
     progress("Done", steps, steps)
     return report
@@ -90,15 +90,10 @@ def _read_exports(
         unread += [] if found else [export]
         for sheet, rows in found:
             if sheet.match and rows is not None:
-                typed[sheet.match.table.name].append(rows)
+                before = typed[sheet.match.table.name]
+                before.append(rows.with_row_index("rid", offset=sum(frame.height for frame in before)))
             sheets.append(sheet)
     return sheets, unread, typed
-
-
-def _rows_of(typed: Typed, table: Table) -> pl.DataFrame:
-    """The table's rows, each with its number; they are let go of here."""
-    nothing = pl.DataFrame(schema=typed_schema(table))
-    return pl.concat([nothing, *typed.pop(table.name)], rechunk=True).with_row_index("rid")
 
 
 def _sheets(export: Export, settings: Settings) -> list[tuple[Read, pl.DataFrame | None]]:
@@ -113,7 +108,7 @@ def _rows(sheet: Recognised, settings: Settings) -> tuple[Read, pl.DataFrame | N
     if sheet.match is None:
         return sheet.read(), None
     texts, noted = _texts(sheet.match.table, sheet, settings)
-    return sheet.read(noted), typed_rows(texts, sheet.match.table, settings)
+    return sheet.read(noted), typed_rows(texts, sheet.match.table, settings).rechunk()
 
 
 def _read_again(sheet: Read, rows: pl.Series, settings: Settings) -> dict[int, str]:

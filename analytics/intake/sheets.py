@@ -45,7 +45,7 @@ def read_sheets(export: Export, settings: Settings) -> list[Sheet]:
 
 def _text_records(export: Export, settings: Settings) -> pl.DataFrame:
     text = decode(export.content(), export.name, settings.files.encoding)
-    if text.count("\n") + max(map(text.count, DELIMITERS)) > MOST_CELLS:
+    if len(text) > MOST_CELLS and text.count("\n") + max(map(text.count, DELIMITERS)) > MOST_CELLS:
         raise WorkStopped(f"{export.name} has more than {MOST_CELLS:,} cells; export it in smaller spans of time.")
     delimiter, text = _separator_line(text)
     return split_records(text, delimiter or _delimiter(text, export.name, settings))

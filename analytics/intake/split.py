@@ -32,8 +32,9 @@ class Single:
 
 def split_records(text: str, delimiter: str) -> pl.DataFrame:
     """Records that are not blank: row, count of cells, spoilt, then the cells as text in c0, c1, … ("" where none)."""
-    body = LONE_RETURN.sub("\n", text) if text.count("\r") > text.count("\r\n") else text
-    lines = pl.read_lines(io.BytesIO(body.encode()), name="line")["line"]
+    body = LONE_RETURN.sub("\n", text) if "\r" in text and text.count("\r") > text.count("\r\n") else text
+    raw = body.encode()
+    lines = pl.read_lines(io.BytesIO(raw), name="line")["line"]
     quoted = lines.str.contains('"', literal=True)
     whole = _patched(~quoted, quoted, lines.filter(quoted).str.contains(_whole_record(delimiter)))
     counts = _cell_counts(lines, quoted, delimiter)
@@ -43,7 +44,9 @@ def split_records(text: str, delimiter: str) -> pl.DataFrame:
     widest = max([1, *counts.top_k(1).to_list(), *map(len, single.cells)])
     width = min(widest, MOST_COLUMNS)
     names = [f"c{number}" for number in range(width)]
-    frame = _read_at_once(lines, at_once, counts, names, delimiter)
+    content = raw if at_once.all() and b"\r" not in raw else _joined(lines.filter(at_once))
+    at = at_once.arg_true().cast(pl.Int64)
+    frame = _read_at_once(content, names, delimiter).select(at.alias("at"), counts.alias("count"), "spoilt", *names)
     if single.at:
         frame = pl.concat([frame, _as_frame(single, names)]).sort("at")
     kept = frame.filter(_filled(frame, names))
@@ -82,10 +85,11 @@ def _marked(places: list[int], length: int) -> pl.Series:
     return pl.int_range(length, eager=True).is_in(pl.Series(places, dtype=pl.Int64).implode())
 
 
-def _read_at_once(
-    lines: pl.Series, chosen: pl.Series, counts: pl.Series, names: list[str], delimiter: str
-) -> pl.DataFrame:
-    content = (lines.filter(chosen).str.join("\n")[0] or "").encode()
+def _joined(lines: pl.Series) -> bytes:
+    return (lines.str.join("\n")[0] or "").encode()
+
+
+def _read_at_once(content: bytes, names: list[str], delimiter: str) -> pl.DataFrame:
     schema = dict.fromkeys(names, pl.String())
     cells = (
         pl.read_csv(
@@ -101,12 +105,7 @@ def _read_at_once(
         if content
         else pl.DataFrame(schema=schema)
     )
-    return cells.select(
-        chosen.arg_true().cast(pl.Int64).alias("at"),
-        counts.alias("count"),
-        pl.lit(False).alias("spoilt"),
-        pl.col(names).fill_null(""),
-    )
+    return cells.with_columns(pl.col(names).fill_null(""), spoilt=pl.lit(False))
 
 
 def _one_by_one(body: str, lines: pl.Series, whole: pl.Series, counts: pl.Series, delimiter: str) -> Single:

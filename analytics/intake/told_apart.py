@@ -6,14 +6,18 @@ memory and answers only what it found out about them.
 """
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib.resources import files as package_files
+from itertools import accumulate, chain, groupby
 
 import duckdb
 import polars as pl
+import pyarrow as pa
 
 from analytics import findings
 from analytics.intake.shapes import in_lines, service_names, several_services
+from analytics.intake.typed import typed_schema
 from analytics.money import digits_of
 from analytics.settings import Settings
 from analytics.tables import LINEAGE, TABLES, Table
@@ -33,6 +37,8 @@ NOTED: dict[str, tuple[str, ...]] = defaultdict(
 STATED = """SELECT ready.*, coalesce(states.state, 'used') AS state FROM ready LEFT JOIN states USING (rid)
     WHERE fault IS NULL"""
 
+ROWS_AT_ONCE = 250_000
+
 
 @dataclass(frozen=True)
 class Loaded:
@@ -48,26 +54,24 @@ class Loaded:
     corrected: pl.DataFrame
 
 
-def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, typed: pl.DataFrame, settings: Settings) -> Loaded:
-    """typed: typed_schema's rows of all files with their number `rid`. con: knows `services` and `products`, if these
-    came before, and knows the table's own rows afterwards.
+def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataFrame], settings: Settings) -> Loaded:
+    """rows: typed_schema's with their number `rid`, one frame per sheet; they stay apart, since to put them together
+    is to copy them. con: knows `services` and `products`, if these came before, and the table's own rows afterwards.
 
     ready: rows with what is particular to the table and the rank of their file. states: of rows that others compete
     with, whether they are used. stated: the usable rows with their state.
     """
-    _know(con, "typed", typed)
+    rows = rows or [pl.DataFrame(schema=typed_schema(table)).with_row_index("rid")]
     if table.name == "bookings":
-        _find_several(con)
-    particular = _with_particular(con, table, typed)
-    del typed
-    con.unregister("typed")
-    _know(con, "particular", particular)
+        _find_several(con, rows)
+    rows = [frame for some in _some_at_a_time(rows) for frame in _with_particular(con, table, some)]
+    _know(con, "particular", *rows)
     _know(con, "ranked", frame_of(con, _ranked_query(table)))
     con.execute(f"CREATE OR REPLACE TEMP VIEW ready AS {_ready_query(table)}")
     states = frame_of(con, _state_query(table))
     _know(con, "states", states)
     con.execute("CREATE OR REPLACE TEMP VIEW stated AS " + STATED)
-    used = _used(particular, states, table)
+    used = _used(pl.concat(rows, rechunk=False), states, table)
     if table.name == "bookings":
         used = _one_row_per_line(con, used, settings)
     _know(con, table.name, used)
@@ -83,25 +87,40 @@ def frame_of(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
     return rows
 
 
-def _know(con: duckdb.DuckDBPyConnection, name: str, frame: pl.DataFrame) -> None:
-    """Let SQL read the frame under this name, without a copy of its texts."""
-    con.register(name, frame.to_arrow(compat_level=pl.CompatLevel.newest()))
+def _know(con: duckdb.DuckDBPyConnection, name: str, *frames: pl.DataFrame) -> None:
+    """Let SQL read the frames, one below the other, under this name; one by one they need not be copied."""
+    arrows = [frame.to_arrow(compat_level=pl.CompatLevel.newest()) for frame in frames]
+    batches = chain.from_iterable(arrow.to_batches() for arrow in arrows)
+    con.register(name, pa.Table.from_batches(batches, schema=arrows[0].schema))
 
 
-def _find_several(con: duckdb.DuckDBPyConnection) -> None:
+def _find_several(con: duckdb.DuckDBPyConnection, rows: list[pl.DataFrame]) -> None:
     """Cells that name several services, as `several`."""
-    cells = frame_of(con, "SELECT DISTINCT service FROM typed")["service"]
+    cells = pl.concat(frame["service"].unique() for frame in rows)
     found = several_services(cells, service_names(frame_of(con, "SELECT * FROM services")))
     schema = {"cell": pl.String(), "services": pl.String()}
     _know(con, "several", pl.DataFrame([*found.items()], schema=schema, orient="row"))
 
 
-def _with_particular(con: duckdb.DuckDBPyConnection, table: Table, typed: pl.DataFrame) -> pl.DataFrame:
+def _some_at_a_time(rows: list[pl.DataFrame]) -> Iterator[list[pl.DataFrame]]:
+    """The frames in turn, some together where they are small, so that what is found out for them fits in memory."""
+    begins = accumulate((frame.height for frame in rows), initial=0)
+    for _, some in groupby(zip(begins, rows, strict=False), lambda begun: begun[0] // ROWS_AT_ONCE):
+        yield [frame for _, frame in some]
+
+
+def _with_particular(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataFrame]) -> list[pl.DataFrame]:
     """The rows with the columns that the table's own SQL works out for each."""
     if table.name not in PARTICULAR:
-        return typed
-    found = frame_of(con, _sql(PARTICULAR[table.name])).sort("rid")
-    return typed.with_columns(found.drop("rid").get_columns())
+        return rows
+    _know(con, "typed", *rows)
+    found = frame_of(con, _sql(PARTICULAR[table.name])).sort("rid").drop("rid")
+    con.unregister("typed")
+    begins = accumulate((frame.height for frame in rows), initial=0)
+    return [
+        frame.with_columns(found.slice(begin, frame.height).rechunk().get_columns())
+        for frame, begin in zip(rows, begins, strict=False)
+    ]
 
 
 def _used(rows: pl.DataFrame, states: pl.DataFrame, table: Table) -> pl.DataFrame:
@@ -110,7 +129,8 @@ def _used(rows: pl.DataFrame, states: pl.DataFrame, table: Table) -> pl.DataFram
     others = states.filter(pl.col("state") != "used")
     keys = rows.select("rid", "fault", table.time, *LINEAGE).with_row_index("at")
     usable = keys.filter(pl.col("fault").is_null()).join(others, on="rid", how="anti")
-    return rows.select(columns)[usable.sort(table.time, *LINEAGE, nulls_last=True)["at"]]
+    in_order = usable.sort(table.time, *LINEAGE, nulls_last=True)["at"]
+    return pl.DataFrame([rows[name].gather(in_order) for name in columns])  # one by one, which needs less memory
 
 
 def _one_row_per_line(con: duckdb.DuckDBPyConnection, used: pl.DataFrame, settings: Settings) -> pl.DataFrame:

@@ -20,7 +20,6 @@ from analytics.settings import Settings
 from analytics.tables import LINEAGE
 
 MOST_HOURS_OUTSIDE = 1 / 120  # half a minute
-TAKES_A_CHAIR = ("completed", "booked")
 SHORTEST_ROOT_VISIT_MIN = 60  # common practice, no source
 FAR_AHEAD = date(9999, 12, 31)
 
@@ -79,8 +78,11 @@ def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl
 
 
 def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
-    """The first row of each time a product that is delivered or counted is short."""
-    moves = movements(*(tables[name] for name in ("stock_moves", "product_log", "sales", "products")))
+    """The first row of each time a product that is delivered or counted is short.
+
+    The tables are cloned so that the movements kept for them go with the clones.
+    """
+    moves = movements(*(tables[name].clone() for name in ("stock_moves", "product_log", "sales", "products")))
     kept = moves.filter(pl.col("movement").is_in(["delivery", "count"])).select(SHELF).unique()
     book = ledger(moves.join(kept, on=SHELF, how="semi", maintain_order="left"), "average")
     was_short = pl.col("short_g").shift(1, fill_value=0).over(SHELF) > 0
@@ -150,10 +152,12 @@ def _outside_hours(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
 def _taken_twice(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Stays, past or booked, that begin before the one that sat down earlier in that chair has ended, with when."""
     zone = settings.salon.timezone
-    lines = timed.filter(pl.col("status").is_in(TAKES_A_CHAIR))
     chair = ["site", "chair"]
+    ahead = stays_of(timed.filter(pl.col("status") == "booked"), zone)
+    both = pl.concat([chair_stays(timed, zone), ahead])  # a visit that is half done is in both
     late = (
-        stays_of(lines, zone)
+        both.group_by(STAY)
+        .agg(pl.col("starts").min(), pl.col("ends").max(), pl.col("file", "row").first())
         .filter(pl.col("ends") > pl.col("starts"))
         .sort(*chair, "starts", "booking_id")
         .with_columns(reach=pl.col("ends").cum_max().shift(1).over(chair))

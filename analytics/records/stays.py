@@ -40,14 +40,14 @@ def stays_of(lines: pl.DataFrame, timezone: str, by: list[str] | None = None) ->
     """One row per visit, chair and `by` of any lines: starts, ends (UTC), file and row of its first line."""
     key = [*STAY, *(by or [])]
     return (
-        lines.with_columns(starts=to_instant(pl.col("starts_at"), timezone), ends=_end(timezone))
+        lines.with_columns(starts=to_instant(pl.col("starts_at"), timezone))
+        .with_columns(ends=to_instant(pl.col("ends_at"), timezone).fill_null(pl.col("starts") + _minutes()))
         .group_by(key)
         .agg(pl.col("starts").min(), pl.col("ends").max(), pl.col("file", "row").first())
         .sort("starts", *key)
     )
 
 
-def _end(timezone: str) -> pl.Expr:
-    """ends_at where it is given, else so many minutes after the start."""
-    minutes = pl.duration(microseconds=(pl.col("minutes") * 60_000_000).cast(pl.Int64))
-    return to_instant(pl.col("ends_at"), timezone).fill_null(to_instant(pl.col("starts_at"), timezone) + minutes)
+def _minutes() -> pl.Expr:
+    """How long a line without an end takes."""
+    return pl.duration(microseconds=(pl.col("minutes") * 60_000_000).cast(pl.Int64))
