@@ -58,6 +58,19 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "share_as_percent",
+            "Shares under {column} in {file} stand as percentages such as {value}; they were read as shares of 1, this "
+            "one as {expected}",
+            "write shares from 0 to 1, or a % sign behind each, if it bothers you",
+            sets_aside=False,
+        ),
+        Fault(
+            "read_as_nothing",
+            "Row {row} of {file} says {value!r} under {column}, which was read as an empty cell",
+            "write the value if there is one, 0 where 0 is meant; else nothing",
+            sets_aside=False,
+        ),
+        Fault(
             "ragged_row",
             "Row {row} of {file} has {value} cells, but there are {expected} headings",
             "look for a missing or extra separator in that row",

@@ -5,12 +5,19 @@ decisions (which number of a date is the day, which sign is the decimal one) tha
 of its values. A text that cannot be read stays as it was typed and becomes a finding.
 """
 
-import re
 from collections.abc import Callable
-from decimal import Decimal
 
 import polars as pl
 
+from analytics.intake.habits import (
+    ends_on_their_day,
+    in_percent,
+    in_shares,
+    is_nothing,
+    may_be_nothing,
+    ticked,
+    with_midnights,
+)
 from analytics.intake.values import (
     DayOrder,
     DecimalSign,
@@ -35,9 +42,8 @@ WRITTEN = {
     "number": r"^([+-]?\d+(\.\d{1,2})?)?$",
 }
 Read = Callable[[str, Dialect], str | None]
-PLAIN = re.compile(r"[+-]?\d+(\.\d+)?")
 DATES: dict[str, Read] = {"day": canonical_day, "moment": canonical_moment, "moment_or_day": canonical_moment}
-SHARE = r"^0?[.,]\d+$"
+SHARES = ("grey_share",)
 MINUTES = ("minutes", "hands_on_min", "processing_min")
 NUMBERS = ("money", "percent", "grams", "quantity", "number", "whole")
 
@@ -49,35 +55,37 @@ def in_contract_form(rows: pl.DataFrame, table: Table, file: str, settings: Sett
     say it.
     """
     texts = [name for name in rows.columns if name != "row"]
-    rows = _with_made_columns(rows.with_columns(pl.col(texts).str.strip_chars()), table)
+    rows = rows.with_columns(pl.col(texts).str.strip_chars())
+    made = "ends_at" not in rows.columns
+    rows = _with_made_columns(rows, table)
     of_type = {column.name: column.type for column in table.columns if column.name in rows.columns}
     dates = [name for name, kind in of_type.items() if kind in DATES]
     numbers = [name for name, kind in of_type.items() if kind in NUMBERS]
     order, sign = _order(rows, dates, file, settings), _sign(rows, numbers, table, file, settings)
     dialect = Dialect(order, sign, settings.salon.timezone)
+    empty = {column.name for column in table.columns if may_be_nothing(table, column)}
     for name in dates:
-        rows = _rewritten(rows, name, "day" if of_type[name] == "day" else "date", DATES[of_type[name]], dialect)
+        way = "day" if of_type[name] == "day" else "date"
+        rows = _rewritten(rows, name, way, _or_nothing(DATES[of_type[name]], name in empty), dialect)
     for name in numbers:
-        rows = _rewritten(rows, name, "number", canonical_minutes if name in MINUTES else canonical_number, dialect)
-    for name in (name for name in numbers if of_type[name] == "percent"):
-        rows = _in_percent(rows, name)
+        read = canonical_minutes if name in MINUTES else canonical_number
+        shares = _with_percent_sign(rows[name], dialect) if name in SHARES else []
+        rows = _rewritten(rows, name, "number", _or_nothing(read, name in empty), dialect)
+        if name in SHARES:
+            rows = in_shares(rows, name, shares)
+        elif of_type[name] == "percent":
+            rows = in_percent(rows, name)
+    for name in (name for name, kind in of_type.items() if kind == "yes_no"):
+        rows = ticked(rows, name)
+    if {"starts_at", "ends_at"} <= set(rows.columns):
+        rows = ends_on_their_day(rows, made)
     return rows
 
 
-def held_as_shares(before: pl.DataFrame, after: pl.DataFrame, table: Table) -> list[tuple[str, int, str, str]]:
-    """(column, row, as typed, percent) of the first rate above 0 in each column that in_contract_form took for shares.
-
-    before, after: the rows it was given and answered.
-    """
-    found = []
-    for name in (column.name for column in table.columns if column.type == "percent" and column.name in before.columns):
-        both = before.select("row", typed=pl.col(name).str.strip_chars()).with_columns(percent=after[name])
-        share = pl.col("typed").str.replace(",", ".", literal=True).cast(pl.Float64, strict=False)
-        changed = both.filter(
-            pl.col("typed").str.contains(SHARE) & (pl.col("percent").cast(pl.Float64, strict=False) > 2 * share)
-        )
-        found += [(name, *row) for row in changed.head(1).iter_rows()]
-    return found
+def _with_percent_sign(texts: pl.Series, dialect: Dialect) -> list[str]:
+    """The canonical texts of the cells that have one."""
+    signed = texts.filter(texts.str.contains("[%％]")).unique()
+    return [number for text in signed if (number := canonical_number(text, dialect)) is not None]
 
 
 def _with_made_columns(rows: pl.DataFrame, table: Table) -> pl.DataFrame:
@@ -134,15 +142,6 @@ def _sign(rows: pl.DataFrame, numbers: list[str], table: Table, file: str, setti
     return decided
 
 
-def _in_percent(rows: pl.DataFrame, name: str) -> pl.DataFrame:
-    """A workbook's cell shown as 21 % holds 0.21: where no rate of a file reaches 1 and one is above 0, all are."""
-    rates = {text: Decimal(text) for text in rows[name].unique() if PLAIN.fullmatch(text)}
-    if any(rates.values()) and all(0 <= rate < 1 for rate in rates.values()):
-        percent = {text: f"{(rate * 100).normalize():f}" for text, rate in rates.items()}
-        return rows.with_columns(pl.col(name).replace(percent))
-    return rows
-
-
 def _marks_of_decimals(rows: pl.DataFrame, table: Table, settings: Settings) -> list[str]:
     """The decimal signs of texts such as 8.875 that can have no thousands.
 
@@ -162,4 +161,10 @@ def _marks_of_decimals(rows: pl.DataFrame, table: Table, settings: Settings) -> 
 def _rewritten(rows: pl.DataFrame, name: str, way: str, read: Read, dialect: Dialect) -> pl.DataFrame:
     odd = _odd_texts(rows, [name], way)
     known = {text: value for text in odd if (value := read(text, dialect)) is not None and value != text}
+    known = with_midnights(known) if way == "date" else known
     return rows.with_columns(pl.col(name).replace(known)) if known else rows
+
+
+def _or_nothing(read: Read, may_be_empty: bool) -> Read:
+    """Where a cell may be empty, '-' and 'n/a' are read as empty cells."""
+    return (lambda text, dialect: "" if is_nothing(text) else read(text, dialect)) if may_be_empty else read

@@ -15,8 +15,9 @@ import polars as pl
 from analytics import findings
 from analytics.book import FORMAT
 from analytics.intake.account import Report, account, set_aside
-from analytics.intake.dialect import held_as_shares, in_contract_form
+from analytics.intake.dialect import in_contract_form
 from analytics.intake.find import FOLDER, Export, find_exports
+from analytics.intake.habits import wants_a_look
 from analytics.intake.publish import new_book
 from analytics.intake.read_ahead import read_ahead
 from analytics.intake.recognise import Read, Recognised, left_out, recognise
@@ -145,11 +146,8 @@ def _texts(table: Table, sheet: Recognised, settings: Settings) -> tuple[pl.Data
         texts = texts.with_columns(pl.exclude("row").str.replace(GUARDED, "${1}"))
     read = in_contract_form(texts, table, sheet.name, settings)
     columns = [name for name in [*table.names, *CORRECTS] if name in read.columns]
-    shares = [
-        ("rate_as_share", table.name, sheet.name, row, column, typed, percent)
-        for column, row, typed, percent in held_as_shares(texts, read, table)
-    ]
-    return read.select(pl.lit(sheet.name).alias("file"), "row", *columns), findings.hits(shares)
+    noted = wants_a_look(texts, read, table, sheet.name)
+    return read.select(pl.lit(sheet.name).alias("file"), "row", *columns), noted
 
 
 def _write(con: duckdb.DuckDBPyConnection, frames: dict[str, pl.DataFrame]) -> None:

@@ -32,6 +32,7 @@ __all__ = [
 
 NUMBERS = re.compile(r"\d+")
 MANY, FEW = 8, 4  # different numbers: more than so many are days, no more than so few may be years
+SEVERAL = 3  # different numbers: days, where the other end is always the same
 FAR = 10
 """How many times as many texts decide against those that contradict them."""
 
@@ -101,7 +102,9 @@ def date_order(texts: Iterable[str]) -> Order:
 def _against_by_spread(texts: list[str]) -> list[DayOrder]:
     """Orders ruled out by how many different numbers stand first and last: a few are years, many are days.
 
-    Only where both are of two digits: 34 dates from 02/02/26 to 31/03/26 have 25 first numbers and one last.
+    Only where both are of two digits: 34 dates from 02/02/26 to 31/03/26 have 25 first numbers and one last. Of a few
+    dates in two months or more, three that share the one end are enough, as 26 then is a year: the 26th of a month in
+    every year would be another matter than the 1st.
     """
     ends = [(numbers[0], numbers[2]) for text in texts if len(numbers := NUMBERS.findall(text)[:3]) == 3]
     short = [(first, last) for first, last in ends if len(first) <= 2 and len(last) == 2]
@@ -110,7 +113,17 @@ def _against_by_spread(texts: list[str]) -> list[DayOrder]:
         return ["ymd"]
     if len(lasts) >= MANY and len(firsts) <= FEW:
         return ["dmy", "mdy"]
-    return []
+    middles = {numbers[1] for text in texts if len(numbers := NUMBERS.findall(text)[:3]) == 3}
+    if len(short) < len(texts) or len(middles) < SEVERAL - 1:
+        return []
+    if len(firsts) >= SEVERAL and _one_late(lasts):
+        return ["ymd"]
+    return ["dmy", "mdy"] if len(lasts) >= SEVERAL and _one_late(firsts) else []
+
+
+def _one_late(numbers: set[str]) -> bool:
+    """One number only, and no day on which months, prices or terms begin."""
+    return len(numbers) == 1 and int(min(numbers)) > 12
 
 
 def _against(fits: list[Fits]) -> dict[DayOrder, int]:

@@ -242,7 +242,8 @@ def _clock_of(parts: dict[str, str | None], *, iso: bool) -> Clock | None:
         hour = hour % 12 + 12 * (half == "p") if 1 <= hour <= 12 else 24
     zone, seconds = parts.get("zone"), parts.get("s")
     span = zone is not None and "-" in zone and not iso and seconds is None
-    if hour > 23 or minute > 59 or second > 59 or span:
+    midnight = hour == 24 and not (minute or second or half)  # of the day that ends
+    if (hour > 23 and not midnight) or minute > 59 or second > 59 or span:
         return None
     rounded = (parts.get("part") or "0") >= "5"
     return Clock(hour * 3600 + minute * 60 + second + rounded, seconds is not None, _offset(zone))

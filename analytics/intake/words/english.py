@@ -153,7 +153,7 @@ VALUES = {
         "returned": "returned | return | sent back | return to supplier",
         "discarded": "discarded | thrown away | disposed | disposed of | wasted | waste | binned",
     },
-    "yes_no": {"yes": "yes | y | true", "no": "no | n | false"},
+    "yes_no": {"yes": "yes | y | true | 1", "no": "no | n | false | 0"},
 }
 
 TOTALS = "total | totals | subtotal | sub-total | grand total | sum | sum total | overall total"
