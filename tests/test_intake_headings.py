@@ -245,7 +245,7 @@ def test_a_column_of_the_contract_means_itself(table) -> None:
         ("products", "Inhalt (ml)", None),
         ("products", "Inhalt (g)", "pack_g"),
         ("clients", "Naturtonhöhe (1-10)", "natural_level"),
-        ("clients", "Grauanteil (%)", None),
+        ("clients", "Grauanteil (%)", "grey_share"),
         ("clients", "Contact permission (yes/no)", "may_contact"),
         ("stock_moves", "Menge", None),
         ("stock_moves", "Menge (g)", "grams"),

@@ -104,8 +104,8 @@ def ends_on_their_day(rows: pl.DataFrame, made: bool) -> pl.DataFrame:
     if not found:
         return rows
     schema = dict.fromkeys(("starts_at", "ends_at", "_later"), pl.String())
-    later = pl.DataFrame(found, schema=schema, orient="row")
-    joined = rows.join(later, on=["starts_at", "ends_at"], how="left", maintain_order="left")
+    nights = pl.DataFrame(found, schema=schema, orient="row")
+    joined = rows.join(nights, on=["starts_at", "ends_at"], how="left", maintain_order="left")
     return joined.with_columns(ends_at=pl.coalesce("_later", "ends_at")).drop("_later")
 
 

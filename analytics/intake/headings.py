@@ -5,6 +5,7 @@ general words for it. A heading that could mean two columns, or whose unit is no
 """
 
 from collections import Counter
+from collections.abc import Set
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -19,9 +20,23 @@ from analytics.tables import TABLES, Table
 __all__ = ["Match", "Meaning", "best_fit", "best_match", "column_meant", "folded", "match_headings"]
 
 CONTRACT, NOT_USED = "contract name", "not used"
+MOST_NAMED = 3  # headings in one sentence
 HINT = 2  # as many headings as the name of the file or sheet counts for
 ABOUT_CLIENTS = ("client_id", "may_contact", "natural_level", "target_level", "grey_share", "patch_tested_on")
 WITH_DAY = (("starts_at", "start_time", words.STARTS), ("ends_at", "end_time", words.ENDS))
+
+STAND_INS = (
+    ("bookings", "day", "day", (), ("starts_at",)),
+    ("bookings", "amount", "price", (), ("discount",)),
+    ("bookings", "booked", "booked_on", ("day", "starts_at"), ()),
+    ("services", "description", "service", (), ()),
+    ("products", "description", "product", (), ()),
+    ("product_log", "day", "logged_at", (), ()),
+    ("payments", "day", "paid_at", (), ()),
+    ("sales", "day", "sold_at", (), ()),
+    ("stock_moves", "day", "moved_at", (), ()),
+)
+"""Table, words, the column they stand for; one of the columns that must be there as well, and none of these may be."""
 
 
 @dataclass(frozen=True)
@@ -98,9 +113,15 @@ def match_headings(headings: list[str], name: str, settings: Settings) -> Match 
     if best.missing:
         raise WorkStopped(
             f"{name} looks like {best.table.name} but has no column {' and no '.join(best.missing)}; add it to the "
-            f"export, or name the heading that means it under [columns.{best.table.name}] in salon.toml."
+            f"export, or name the heading that means it{_unused(best)} under [columns.{best.table.name}] in salon.toml."
         )
     return best
+
+
+def _unused(match: Match) -> str:
+    """The first headings that nothing stands for, among which the lacking one may be."""
+    unused = [meaning.heading.strip() for meaning in match.why if _open(meaning) and meaning.heading.strip()]
+    return f" (perhaps {', '.join(map(repr, unused[:MOST_NAMED]))})" if unused else ""
 
 
 def best_match(headings: list[str], name: str, settings: Settings) -> Match | None:
@@ -225,8 +246,10 @@ def _match(table: Table, headings: list[str], name: str, settings: Settings) -> 
         for place, heading in enumerate(headings)
     ]
     named = told_table(name, settings) == table.name or _hinted(table, name)
+    why = _stand_ins(why, table, settings)
     for beside in (_with_day, _names, _ids):
         why = beside(why, table, named)
+    why = _stand_ins(why, table, settings)  # again: by now the start of a booking is known
     firm = Counter(meaning.column for meaning in why if meaning.column and not meaning.general)
     why = _once(why, set(firm))
     places = {meaning.column: place for place, meaning in reversed([*enumerate(why)]) if meaning.column}
@@ -250,6 +273,21 @@ def _open(meaning: Meaning) -> bool:
     return meaning.column is None and not meaning.by.startswith("[columns")
 
 
+def _stand_ins(why: list[Meaning], table: Table, settings: Settings) -> list[Meaning]:
+    """Words such as "Day", "Amount" and "Description" mean a column where nothing else stands for it."""
+    for name, kind, column, with_one_of, without in STAND_INS:
+        columns = {meaning.column for meaning in why}
+        alone = not columns & {column, *without} and (not with_one_of or columns & {*with_one_of})
+        if name != table.name or not alone:
+            continue
+        suiting, listed = _suiting(table, column, settings), words.STAND_INS[kind]
+        said = [place for place, one in enumerate(why) if _open(one) and _says(one.heading, listed, suiting)]
+        if len(said) == 1:
+            why = [*why]
+            why[said[0]] = replace(why[said[0]], column=column, by="word list (nothing else stands for it)")
+    return why
+
+
 def _with_day(why: list[Meaning], table: Table, _: bool) -> list[Meaning]:
     """Words for start and end are times where the day has a column of its own, and moments where it has none."""
     if table.name != "bookings":
@@ -268,10 +306,10 @@ def _with_day(why: list[Meaning], table: Table, _: bool) -> list[Meaning]:
     return why
 
 
-def _says(heading: str, listed: tuple[str, ...]) -> bool:
-    """Whether the heading is one of these words and has no unit but that of a clock or a date."""
+def _says(heading: str, listed: tuple[str, ...], suiting: Set[str] = frozenset({"clock", "date_format"})) -> bool:
+    """Whether the heading is one of these words and has no unit but these, of a clock or a date if none are named."""
     spelt = spelling(heading)
-    return spelt.clear and spelt.key in _keys(listed) and spelt.units <= {"clock", "date_format"}
+    return spelt.clear and spelt.key in _keys(listed) and spelt.units <= suiting
 
 
 def _names(why: list[Meaning], table: Table, named: bool) -> list[Meaning]:

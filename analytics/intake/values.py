@@ -103,8 +103,8 @@ def _against_by_spread(texts: list[str]) -> list[DayOrder]:
     """Orders ruled out by how many different numbers stand first and last: a few are years, many are days.
 
     Only where both are of two digits: 34 dates from 02/02/26 to 31/03/26 have 25 first numbers and one last. Of a few
-    dates in two months or more, three that share the one end are enough, as 26 then is a year: the 26th of a month in
-    every year would be another matter than the 1st.
+    dates in two months or more, three that share the one end are enough, as 26 then is a year: dates that all fall on
+    the 26th are none that people make, other than those on the 1st.
     """
     ends = [(numbers[0], numbers[2]) for text in texts if len(numbers := NUMBERS.findall(text)[:3]) == 3]
     short = [(first, last) for first, last in ends if len(first) <= 2 and len(last) == 2]
@@ -116,14 +116,16 @@ def _against_by_spread(texts: list[str]) -> list[DayOrder]:
     middles = {numbers[1] for text in texts if len(numbers := NUMBERS.findall(text)[:3]) == 3}
     if len(short) < len(texts) or len(middles) < SEVERAL - 1:
         return []
-    if len(firsts) >= SEVERAL and _one_late(lasts):
+    if _are_years(lasts, firsts):
         return ["ymd"]
-    return ["dmy", "mdy"] if len(lasts) >= SEVERAL and _one_late(firsts) else []
+    return ["dmy", "mdy"] if _are_years(firsts, lasts) else []
 
 
-def _one_late(numbers: set[str]) -> bool:
-    """One number only, and no day on which months, prices or terms begin."""
-    return len(numbers) == 1 and int(min(numbers)) > 12
+def _are_years(numbers: set[str], days: set[str]) -> bool:
+    """One or two neighbouring numbers beside several others, and no days on which months, prices or terms begin."""
+    years = sorted(map(int, numbers))
+    near = len(years) <= 2 and years[-1] - years[0] < 2 and years[0] > 12
+    return near and len(days) >= SEVERAL and len(days) >= 2 * len(years)
 
 
 def _against(fits: list[Fits]) -> dict[DayOrder, int]:

@@ -81,6 +81,12 @@ TOTAL_WORDS = tuple(dict.fromkeys(form for word in _of_all("TOTALS") for form in
 STARTS, ENDS = _of_all("STARTS"), _of_all("ENDS")
 """Start and end of a booking: times where the day has a column of its own, else moments."""
 
+STAND_INS = {
+    kind: tuple(dict.fromkeys(word for module in LANGUAGES.values() for word in split(module.STAND_INS[kind])))
+    for kind in ("day", "amount", "booked", "description")
+}
+"""By what they say: words that stand for a column only where no other heading does."""
+
 HALF_NAMES = _of_all("HALF_NAMES")
 """Parts of a name: beside them a heading such as "Name" may mean the other part only."""
 

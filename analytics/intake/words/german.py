@@ -9,7 +9,8 @@ COMMON = {
     "Kundinnenname | Gast | Vollständiger Name | Vor- und Nachname",
     "stylist": "Mitarbeiter | Mitarbeiterin | Friseur | Friseurin | Stylist | Stylistin | Frisör | Frisörin | "
     "Bearbeiter | Bearbeiterin | Colorist | Coloristin | Ausgeführt von | Mitarbeitername | Friseuse",
-    "chair": "Stuhl | Stuhlnummer | Stuhl-Nr | Platz | Bedienplatz | Frisierplatz",
+    "chair": "Stuhl | Stuhlnummer | Stuhl-Nr | Platz | Bedienplatz | Frisierplatz | Arbeitsplatz | Platznummer | "
+    "Platz-Nr",
     "service_id": "Leistungsnummer | Leistungs-Nr | Leistung Nr | Leistungs-ID | Leistungscode | "
     "Dienstleistungsnummer | Dienstleistungs-Nr | Dienstleistungs-ID",
     "service": "Leistung | Dienstleistung | Behandlung | Service | Leistungsname | Name der Leistung | "
@@ -28,7 +29,7 @@ COMMON = {
 
 PARTICULAR = {
     "bookings": {
-        "line": "Zeile | Zeilennummer | Zeilen-Nr | Position | Pos | Pos-Nr | Positionsnummer",
+        "line": "Zeile | Zeilennummer | Zeilen-Nr | Position | Pos | Pos-Nr | Positionsnummer | Positionsnr",
         "starts_at": "Datum und Uhrzeit | Datum/Uhrzeit | Datum Uhrzeit | Datum/Zeit | Datum und Zeit | "
         "Beginn Datum und Uhrzeit | Terminbeginn Datum und Uhrzeit",
         "ends_at": "Ende Datum und Uhrzeit",
@@ -37,7 +38,7 @@ PARTICULAR = {
         "Zeit von | Beginn Uhrzeit",
         "end_time": "Endzeit | Uhrzeit Ende | Uhrzeit bis | Zeit bis | Ende Uhrzeit",
         "minutes": "Dauer | Minuten | Dauer in Minuten | Zeitdauer | Termindauer | Behandlungsdauer | Anzahl Minuten",
-        "status": "Status | Terminstatus | Buchungsstatus",
+        "status": "Status | Terminstatus | Buchungsstatus | Stand",
         "price": "Preis | Leistungspreis | Listenpreis | Preis vor Rabatt | Preis der Leistung",
         "booked_on": "Gebucht am | Vereinbart am | Termin gebucht am | Reserviert am",
         "regrowth_mm": "Ansatz (mm) | Ansatz in mm | Nachwuchs | Nachwuchs (mm) | Ansatzlänge | Gemessener Ansatz",
@@ -47,29 +48,33 @@ PARTICULAR = {
         "service": "Name | Bezeichnung",
         "kind": "Art | Typ | Kategorie | Leistungsart | Art der Leistung | Leistungsgruppe | Leistungskategorie",
         "price": "Preis | Listenpreis | Leistungspreis | Preis der Leistung",
-        "hands_on_min": "Arbeitszeit | Arbeitsminuten | Aktive Zeit | Arbeitszeit in Minuten | Handzeit | Bedienzeit",
+        "hands_on_min": "Arbeitszeit | Arbeitsminuten | Aktive Zeit | Arbeitszeit in Minuten | Handzeit | "
+        "Bedienzeit | Handarbeit | Handarbeitsminuten",
         "processing_min": "Einwirkzeit | Einwirkdauer | Einwirkminuten | Einwirkzeit in Minuten",
-        "resets_roots": "Färbt den Ansatz | Färbt Ansatz | Ansatz gefärbt",
+        "resets_roots": "Färbt den Ansatz | Färbt Ansatz | Ansatz gefärbt | Ansatz wird gefärbt | Ansatz mitgefärbt",
     },
     "product_log": {
         "logged_at": "Datum | Datum und Uhrzeit | Datum/Uhrzeit | Datum/Zeit | Gemischt am | Angemischt am | "
-        "Mischdatum | Angerührt am",
+        "Mischdatum | Angerührt am | Datum der Mischung | Mischungsdatum",
         "stylist": "Gemischt von | Angemischt von | Angerührt von",
         "mixed_g": "Angemischt | Gemischt | Menge (g) | Mischmenge | Angemischte Menge | Gemischte Menge | "
-        "Angemischte Gramm | Angerührt | Angerührte Menge | Einwaage",
+        "Angemischte Gramm | Angerührt | Angerührte Menge | Einwaage | Gramm gemischt | Gramm angemischt | "
+        "Menge angemischt | Menge gemischt",
         "left_g": "Rest | Restmenge | Übrig | Übrige Menge | Rest in der Schale | Übrig geblieben | Rückwaage | Reste",
+        "time": "Mischzeit",
     },
     "products": {
         "product": "Name | Bezeichnung",
         "kind": "Art | Typ | Kategorie | Produktart | Produktgruppe | Warengruppe | Artikelgruppe | "
-        "Produktkategorie | Art des Produkts",
+        "Produktkategorie | Art des Produkts | Verwendung",
         "pack_g": "Inhalt (g) | Packungsinhalt (g) | Packungsgröße (g) | Gebindegröße (g) | Gebinde (g) | "
         "Füllmenge (g) | Nettogewicht (g) | Gewicht (g) | Packung (g) | Packungsgewicht | Gramm je Packung | "
         "Gramm pro Packung",
         "pack_cost": "Einkaufspreis | EK | EK-Preis | Einkaufspreis netto | EK netto | Netto-Einkaufspreis | "
-        "Netto-EK | Einkaufspreis je Packung | Einkaufspreis pro Packung | Packungspreis netto",
-        "strength_percent": "Stärke | Stärke % | Konzentration | Konzentration % | Peroxid % | Wasserstoffperoxid % | "
-        "Oxidstärke | Wasserstoffperoxid",
+        "Netto-EK | Einkaufspreis je Packung | Einkaufspreis pro Packung | Packungspreis netto | "
+        "Einkauf netto je Packung | Einkaufspreis netto je Packung",
+        "strength_percent": "Stärke | Stärke % | Konzentration | Konzentration % | Peroxid % | "
+        "Wasserstoffperoxid % | Oxidstärke | Wasserstoffperoxid | Oxidgehalt | H2O2 | H2O2-Gehalt",
     },
     "clients": {
         "client": "Name",
@@ -77,12 +82,13 @@ PARTICULAR = {
         "Mobilnummer | Mobiltelefon | Rufnummer | Mobil-Nr",
         "email": "E-Mail | E-Mail-Adresse | Mail | Mailadresse",
         "may_contact": "Kontakt erlaubt | Darf kontaktiert werden | Kontakterlaubnis | Kontakteinwilligung | "
-        "Einwilligung Kontakt | Einwilligung zur Kontaktaufnahme",
+        "Einwilligung Kontakt | Einwilligung zur Kontaktaufnahme | Werbung erlaubt | Werbeeinwilligung",
         "natural_level": "Naturtonhöhe | Natürliche Tonhöhe | Naturhöhe | Tonhöhe natur | Naturton-Stufe | "
-        "Natürliche Tiefe | Naturtontiefe",
+        "Natürliche Tiefe | Naturtontiefe | Naturtiefe | Ausgangstiefe | Naturhaartiefe",
         "target_level": "Zieltonhöhe | Wunschtonhöhe | Gewünschte Tonhöhe | Tonhöhe Ziel | Zieltontiefe | "
-        "Wunschtontiefe",
-        "grey_share": "Grauanteil | Weißanteil | Anteil grau | Anteil Grau",
+        "Wunschtontiefe | Zieltiefe | Wunschtiefe | Gewünschte Tiefe",
+        "grey_share": "Grauanteil | Weißanteil | Anteil grau | Anteil Grau | Grauanteil % | Weißanteil % | Grau % | "
+        "Anteil grauer Haare",
         "patch_tested_on": "Hauttest | Hauttest am | Datum Hauttest | Allergietest | Allergietest am | "
         "Datum Allergietest | Letzter Hauttest | Letzter Allergietest | Verträglichkeitstest | "
         "Verträglichkeitstest am | Datum des Hauttests",
@@ -91,33 +97,44 @@ PARTICULAR = {
         "paid_at": "Datum | Datum und Uhrzeit | Datum/Uhrzeit | Datum/Zeit | Bezahlt am | Zahldatum | Zahlungsdatum | "
         "Gezahlt am | Datum der Zahlung",
         "method": "Zahlungsart | Zahlart | Zahlungsmittel | Zahlungsweise | Zahlungsmethode | Art der Zahlung | "
-        "Bezahlart | Bezahlt mit",
-        "amount": "Betrag | Zahlbetrag | Zahlungsbetrag | Gezahlter Betrag | Bezahlter Betrag",
+        "Bezahlart | Bezahlt mit | Womit bezahlt",
+        "amount": "Betrag | Zahlbetrag | Zahlungsbetrag | Gezahlter Betrag | Bezahlter Betrag | Summe | "
+        "Erhaltener Betrag",
         "fee": "Gebühr | Gebühren | Transaktionsgebühr | Kartengebühr | Zahlungsgebühr",
+        "time": "Zahlungszeit",
     },
     "sales": {
         "sold_at": "Datum | Datum und Uhrzeit | Datum/Uhrzeit | Datum/Zeit | Verkauft am | Verkaufsdatum | "
-        "Datum des Verkaufs",
+        "Datum des Verkaufs | Datum Verkauf",
         "quantity": "Menge | Anzahl | Stückzahl | Stück | Verkaufte Menge | Anzahl Stück",
         "price": "Preis | Einzelpreis | Stückpreis | Preis pro Stück | Preis je Stück | Preis/Stück | Verkaufspreis | "
         "VK | VK-Preis",
         "stylist": "Verkauft von | Verkäufer | Verkäuferin",
+        "time": "Verkaufszeit",
     },
     "stock_moves": {
         "moved_at": "Datum | Datum und Uhrzeit | Datum/Uhrzeit | Datum/Zeit | Bewegungsdatum | Datum der Bewegung",
-        "movement": "Bewegung | Bewegungsart | Art der Bewegung | Lagerbewegung | Buchungsart",
+        "movement": "Bewegung | Bewegungsart | Art der Bewegung | Lagerbewegung | Buchungsart | Vorgang",
         "packs": "Packungen | Anzahl | Anzahl Packungen | Stück | Stückzahl | Menge (Stück) | Anzahl Stück | Gebinde",
         "grams": "Gramm | Gewicht | Gewicht (g) | Menge (g)",
         "unit_cost": "Einkaufspreis | EK | EK-Preis | Stückkosten | Einkaufspreis je Packung | "
-        "Einkaufspreis pro Packung | Kosten je Packung",
-        "expires_on": "Haltbar bis | Ablaufdatum | Verfallsdatum | Verfalldatum | "
-        "Mindesthaltbarkeitsdatum | MHD | Mindestens haltbar bis",
+        "Einkaufspreis pro Packung | Kosten je Packung | Preis je Packung | Preis pro Packung",
+        "expires_on": "Haltbar bis | Ablaufdatum | Verfallsdatum | Verfalldatum | Mindesthaltbarkeitsdatum | MHD | "
+        "Mindestens haltbar bis | Mindesthaltbarkeit",
     },
 }
 
+# Words that stand for a column only where no other heading does, as each can mean something else beside one.
+STAND_INS = {
+    "day": "Tag",
+    "amount": "Betrag",
+    "booked": "Buchungsdatum | Reservierungsdatum",
+    "description": "Beschreibung",
+}
+
 # Words for the start and end of a booking: with the day in a column apart they are times, without it moments.
-STARTS = "Beginn | Anfang | Start | Von | Terminbeginn"
-ENDS = "Ende | Bis | Schluss | Terminende"
+STARTS = "Beginn | Anfang | Start | Von | Terminbeginn | Termin von | Beginn des Termins"
+ENDS = "Ende | Bis | Schluss | Terminende | Termin bis | Ende des Termins | Fertig um"
 HALF_NAMES = "Vorname | Nachname | Familienname | Zuname"
 # A sheet with one of these is about buying, not about clients, sales or takings, whatever else it says.
 BUYING = "Lieferant | Lieferanten | Bestellung | Bestellungen | Einkauf | Einkäufe | Kreditor | Ausgaben"
@@ -133,10 +150,10 @@ VALUES = {
         "root_touch_up": "Ansatz | Ansatzfarbe | Ansatzfärbung | Ansatz färben | Ansatzcoloration | "
         "Ansatzkoloration | Ansatzbehandlung | Nachwuchs färben",
         "full_colour": "Komplettfärbung | Komplettfarbe | Vollcoloration | Vollkoloration | Komplettcoloration | "
-        "Farbe komplett | Färbung komplett | Ganzkopffärbung",
+        "Farbe komplett | Färbung komplett | Ganzkopffärbung | Vollfärbung",
         "lightening": "Blondierung | Strähnen | Foliensträhnen | Aufhellung | Balayage | Blondieren | Strähnchen | "
         "Highlights",
-        "toner": "Toner | Abmattierung | Mattierung",
+        "toner": "Toner | Abmattierung | Mattierung | Tönung",
         "cut": "Schnitt | Haarschnitt | Schneiden | Haare schneiden",
         "styling": "Styling | Föhnen | Frisieren | Hochstecken | Hochsteckfrisur",
         "treatment": "Pflege | Haarpflege | Kur | Haarkur | Pflegebehandlung | Haarmaske | Intensivpflege",
@@ -153,14 +170,14 @@ VALUES = {
         "cash": "bar | Barzahlung | Bargeld | in bar",
         "card": "Karte | Kartenzahlung | EC | EC-Karte | Kreditkarte | Bankkarte | Debitkarte",
         "bank": "Bank | Überweisung | Banküberweisung | Lastschrift",
-        "voucher": "Gutschein | Geschenkgutschein | Geschenkkarte | Wertgutschein",
+        "voucher": "Gutschein | Geschenkgutschein | Geschenkkarte | Wertgutschein | Gutscheine",
         "other": "Sonstiges | Sonstige | Andere",
     },
     "movement": {
         "delivery": "Lieferung | geliefert | Wareneingang | Zugang | Anlieferung",
         "count": "Zählung | Inventur | gezählt | Bestandsaufnahme",
         "returned": "Retoure | zurückgeschickt | zurückgesandt | Rücksendung | Rückgabe | Retour",
-        "discarded": "entsorgt | weggeworfen | Entsorgung | vernichtet",
+        "discarded": "entsorgt | weggeworfen | Entsorgung | vernichtet | Abfall",
     },
     "yes_no": {"yes": "ja | j | wahr", "no": "nein | n | falsch"},
 }

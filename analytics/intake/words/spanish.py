@@ -16,9 +16,9 @@ COMMON = {
     "service": "Servicio | Tratamiento | Nombre del servicio | Nombre servicio | Servicio realizado",
     "product_id": "Número de producto | Nº producto | Código de producto | Código producto | ID producto | "
     "Cód producto | Nº artículo | Código de artículo | Código artículo | ID artículo | Referencia del producto | "
-    "Ref producto | Referencia del artículo",
+    "Ref producto | Referencia del artículo | Ref. artículo | Referencia artículo | Ref. producto",
     "product": "Producto | Nombre del producto | Nombre producto | Artículo | Nombre del artículo",
-    "discount": "Descuento | Importe del descuento | Importe descuento | Rebaja",
+    "discount": "Descuento | Importe del descuento | Importe descuento | Rebaja | Dto",
     "tip": "Propina | Propinas",
     "tax_rate": "IVA % | Tipo de IVA | Tipo IVA | Porcentaje de IVA | Tasa de IVA | Tipo impositivo | "
     "Tasa de impuesto | Impuesto %",
@@ -30,7 +30,7 @@ COMMON = {
 
 PARTICULAR = {
     "bookings": {
-        "line": "Línea | Nº línea | Número de línea",
+        "line": "Línea | Nº línea | Número de línea | Renglón",
         "starts_at": "Fecha y hora | Fecha/hora | Fecha hora | Fecha y hora de inicio | Fecha y hora de la cita | "
         "Fecha y hora inicio",
         "ends_at": "Fecha y hora de fin | Fecha y hora fin | Fecha y hora de finalización",
@@ -39,7 +39,7 @@ PARTICULAR = {
         "Hora desde",
         "end_time": "Hora de fin | Hora fin | Hora de finalización | Hora final | Hora hasta | Hora de término",
         "minutes": "Duración | Duración en minutos | Minutos | Número de minutos | Duración de la cita",
-        "status": "Estado | Estado de la cita | Estado cita | Situación de la cita",
+        "status": "Estado | Estado de la cita | Estado cita | Situación de la cita | Situación",
         "price": "Precio | Tarifa | Precio del servicio | Precio antes de descuento | Precio de lista",
         "booked_on": "Reservado el | Cita tomada el | Cita pedida el | Reserva hecha el",
         "regrowth_mm": "Crecimiento de raíz | Crecimiento de raíz mm | Raíz (mm) | Crecimiento de la raíz | "
@@ -54,6 +54,7 @@ PARTICULAR = {
         "processing_min": "Tiempo de exposición | Tiempo de pose | Tiempo de actuación | Minutos de exposición | "
         "Tiempo de reposo | Exposición",
         "resets_roots": "Colorea la raíz | Cubre la raíz | Colorea las raíces | Cubre las raíces | Tiñe la raíz",
+        "valid_from": "A partir del | A partir de",
     },
     "product_log": {
         "logged_at": "Fecha | Fecha y hora | Fecha/hora | Fecha hora | Mezclado el | Fecha de mezcla | "
@@ -68,13 +69,13 @@ PARTICULAR = {
     "products": {
         "product": "Nombre | Denominación",
         "kind": "Tipo | Categoría | Clase | Tipo de producto | Categoría de producto | Clase de producto | "
-        "Familia de producto | Familia",
+        "Familia de producto | Familia | Uso",
         "pack_g": "Contenido (g) | Contenido del envase (g) | Peso neto (g) | Envase (g) | Peso (g) | Tamaño (g) | "
-        "Gramos por envase | Contenido neto (g) | Peso neto | Peso por envase",
+        "Gramos por envase | Contenido neto (g) | Peso neto | Peso por envase | Peso del envase",
         "pack_cost": "Precio de compra | Precio de compra sin IVA | Coste de compra | Coste del envase | "
         "Coste por envase | Precio de coste | Precio de costo | Costo de compra | Costo por envase | Coste sin IVA",
         "strength_percent": "Fuerza | Fuerza % | Concentración | Concentración % | Peróxido % | Agua oxigenada % | "
-        "Graduación %",
+        "Graduación % | Oxidante % | H2O2",
     },
     "clients": {
         "client": "Nombre",
@@ -83,10 +84,11 @@ PARTICULAR = {
         "email": "Correo | Correo electrónico | E-mail | Dirección de correo | Dirección de correo electrónico | Mail",
         "may_contact": "Se puede contactar | Contacto permitido | Permiso de contacto | Autoriza contacto | "
         "Consentimiento de contacto | Acepta contacto",
-        "natural_level": "Altura de tono natural | Nivel natural | Tono natural nivel | Altura natural | Base natural",
+        "natural_level": "Altura de tono natural | Nivel natural | Tono natural nivel | Altura natural | "
+        "Base natural | Tono natural",
         "target_level": "Altura de tono deseada | Nivel deseado | Altura deseada | Nivel objetivo | "
-        "Altura de tono objetivo",
-        "grey_share": "Proporción de canas | Parte de canas | Proporción canas",
+        "Altura de tono objetivo | Tono deseado | Tono objetivo",
+        "grey_share": "Proporción de canas | Parte de canas | Proporción canas | Canas % | Porcentaje de canas",
         "patch_tested_on": "Prueba de alergia | Fecha de prueba de alergia | Fecha de la prueba de alergia | "
         "Prueba cutánea | Fecha de prueba cutánea | Test de alergia | Fecha test de alergia | Prueba de parche | "
         "Última prueba de alergia | Fecha de la prueba cutánea | Fecha de prueba de parche",
@@ -96,31 +98,40 @@ PARTICULAR = {
         "Fecha de cobro | Cobrado el",
         "method": "Forma de pago | Método de pago | Medio de pago | Modo de pago | Tipo de pago | Forma de cobro | "
         "Pagado con",
-        "amount": "Importe | Monto | Importe pagado | Cantidad pagada | Importe del pago | Importe cobrado",
+        "amount": "Importe | Monto | Importe pagado | Cantidad pagada | Importe del pago | Importe cobrado | Cobrado",
         "fee": "Comisión | Comisiones | Gastos de transacción | Comisión bancaria | Comisión de tarjeta",
         "time": "Hora de pago | Hora del pago",
     },
     "sales": {
         "sold_at": "Fecha | Fecha y hora | Fecha/hora | Fecha hora | Vendido el | Fecha de venta | Fecha de la venta",
         "quantity": "Cantidad | Unidades | Piezas | Cantidad vendida | Unidades vendidas | Cant | Uds",
-        "price": "Precio | Precio unitario | Precio de venta | Precio por unidad | P unitario | Precio/unidad",
+        "price": "Precio | Precio unitario | Precio de venta | Precio por unidad | P unitario | Precio/unidad | PVP",
         "stylist": "Vendido por | Vendedor | Vendedora",
         "time": "Hora de venta | Hora de la venta",
     },
     "stock_moves": {
         "moved_at": "Fecha | Fecha y hora | Fecha/hora | Fecha hora | Fecha del movimiento | Fecha de movimiento",
-        "movement": "Movimiento | Tipo de movimiento | Clase de movimiento | Movimiento de existencias",
+        "movement": "Movimiento | Tipo de movimiento | Clase de movimiento | Movimiento de existencias | Operación | "
+        "Concepto",
         "packs": "Envases | Número de envases | Unidades | Piezas | Nº envases | Paquetes | Cantidad (unidades)",
         "grams": "Gramos | Peso | Peso (g) | Cantidad (g)",
         "unit_cost": "Coste unitario | Costo unitario | Precio de compra | Coste por envase | Precio de coste | "
-        "Costo por envase",
+        "Costo por envase | Precio por envase | Precio de compra por envase",
         "expires_on": "Fecha de caducidad | Caducidad | Fecha de vencimiento | Caduca el | Consumir antes de",
     },
 }
 
+# Words that stand for a column only where no other heading does, as each can mean something else beside one.
+STAND_INS = {
+    "day": "Día",
+    "amount": "Importe",
+    "booked": "Fecha de reserva | Fecha de la reserva",
+    "description": "Descripción",
+}
+
 # Words for the start and end of a booking: with the day in a column apart they are times, without it moments.
-STARTS = "Inicio | Comienzo | Desde"
-ENDS = "Fin | Final | Hasta"
+STARTS = "Inicio | Comienzo | Desde | Inicio de la cita | Comienzo de la cita"
+ENDS = "Fin | Final | Hasta | Fin de la cita | Final de la cita"
 HALF_NAMES = "Apellido | Apellidos | Primer apellido"
 # A sheet with one of these is about buying, not about clients, sales or takings, whatever else it says.
 BUYING = "Proveedor | Proveedores | Pedido | Pedidos | Compras | Gastos"
@@ -129,7 +140,8 @@ VALUES = {
     "status": {
         "completed": "completado | completada | terminado | terminada | realizado | realizada | hecho | hecha | "
         "finalizado | finalizada | atendido | atendida",
-        "booked": "reservado | reservada | confirmado | confirmada | programado | programada | previsto | prevista",
+        "booked": "reservado | reservada | confirmado | confirmada | programado | programada | previsto | prevista | "
+        "pendiente",
         "cancelled": "cancelado | cancelada | anulado | anulada",
         "no_show": "no presentado | no presentada | no se presentó | no asistió | no vino | ausente | no acudió",
     },
@@ -149,7 +161,7 @@ VALUES = {
         "developer": "oxidante | revelador | agua oxigenada | peróxido",
         "lightener": "decolorante | polvo decolorante | crema decolorante | aclarante | decoloración",
         "additive": "aditivo | aditivos",
-        "retail": "venta | reventa | producto de venta | venta al público",
+        "retail": "venta | reventa | producto de venta | venta al público | para venta",
     },
     "method": {
         "cash": "efectivo | en efectivo | metálico | al contado",
@@ -159,10 +171,10 @@ VALUES = {
         "other": "otro | otros | otra | otras",
     },
     "movement": {
-        "delivery": "entrega | entregado | recepción | recibido | entrada de mercancía",
+        "delivery": "entrega | entregado | recepción | recibido | entrada de mercancía | entrada",
         "count": "recuento | inventario | conteo | contado",
-        "returned": "devolución | devuelto | devuelta | devolución al proveedor",
-        "discarded": "desechado | descartado | tirado | eliminado | desecho",
+        "returned": "devolución | devuelto | devuelta | devolución al proveedor | devuelto al proveedor",
+        "discarded": "desechado | descartado | tirado | eliminado | desecho | desperdicio",
     },
     "yes_no": {"yes": "sí | s | verdadero", "no": "no | n | falso"},
 }

@@ -5,7 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from analytics.intake.words.units import FILLERS, NUMBER_WORDS, UNITS
+from analytics.intake.words.units import CLOCK_WORDS, FILLERS, NUMBER_WORDS, UNITS
 from analytics.money import is_currency
 
 LETTERS = str.maketrans({"œ": "oe", "æ": "ae", "ø": "o", "ł": "l", "đ": "d"})
@@ -84,6 +84,8 @@ def _units(inner: str) -> set[str] | None:
     tokens = _tokens(inner)
     if DATE_FORMAT.fullmatch("".join(tokens)):
         return {"date_format"}
+    if tokens and CLOCK_WORDS.issuperset(tokens):
+        return {"clock"}
     rest, units = _without_units(tokens, keep=0)
     if len(rest) == 1 and is_currency(rest[0].upper()):
         return units | {rest[0].upper()}

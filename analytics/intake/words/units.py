@@ -36,7 +36,7 @@ SUITS = {
     "strength_percent": {"percent"},
     "natural_level": {"level"},
     "target_level": {"level"},
-    "grey_share": {"share"},
+    "grey_share": {"share", "percent"},
     "packs": {"pieces"},
     "day": {"date_format"},
     "start_time": {"clock", "hours"},
@@ -56,6 +56,9 @@ SUITS_TYPE = {
     "moment": {"date_format"},
     "moment_or_day": {"date_format"},
 }
+
+# Words that say in brackets that a clock time is meant, as in "Beginn (Uhrzeit)".
+CLOCK_WORDS = {"time", "tijd", "uhrzeit", "zeit", "heure", "hora", "ora"}
 
 # Words that a heading may have or lack without meaning anything else, and the ways to write "number".
 FILLERS = {"de", "du", "des", "d", "di", "del", "della", "dello", "dell", "la", "le", "l", "el", "il", "lo"}
