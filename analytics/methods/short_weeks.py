@@ -1,12 +1,13 @@
 """Weeks in which far less was written down than in the weeks around them, as when an export was lost in part.
 
-What a week usually has is the median, over the six weeks before and the six after, of rows per unit of weight (such as
-an open day), times its own weight; where the same week of another year, or one beside it, had less than half of what
-was usual around it, it may dip as far. A week is short where it has at most a third of that and lacks more than three
-and a quarter standard deviations, on the scale of square roots, where counts of any size scatter alike (a Poisson count
-by one half). The salon itself tells their size, by the median absolute deviation of all weeks (times 1.4826, as for a
-normal distribution); it is never less than that of a Poisson count of visits with two rows each. The limits are our
-own, chosen on simulated salons.
+What a week usually has goes by rows per unit of weight (such as an open day) in the eight weeks before and the eight
+after: what three in ten of them reach, so that half may be lost too, and of either side the smaller, so that a salon
+that grows or shrinks has no short week. Where the same week of another year, or one beside it, had less than half of
+what was usual around it, it may dip as far. A week is short where it has at most 0.36 of that and lacks more than three
+standard deviations, on the scale of square roots, where counts of any size scatter alike (a Poisson count by one half).
+The salon itself tells their size, by the median absolute deviation of all weeks (times 1.4826, as for a normal
+distribution); it is never less than that of a Poisson count of visits with two rows each. The limits are our own,
+chosen on invented diaries.
 """
 
 import numpy as np
@@ -15,12 +16,13 @@ from numpy.typing import NDArray
 Numbers = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
-WEEKS_AROUND, FEWEST_AROUND = 6, 5
+WEEKS_ASIDE, FEWEST_ASIDE = 8, 3
+USUAL_RANK = 0.7
 YEAR, OTHER_YEARS = 52, 3
 DEEP_DIP = 0.5
 FEWEST_ROWS = 40  # of a week that usually has fewer, none may be chance
-MOST_SHARE = 1 / 3
-LACKING_DEVIATIONS = 3.25
+MOST_SHARE = 0.36
+LACKING_DEVIATIONS = 3.0
 LEAST_DEVIATION = 0.5 * 2**0.5
 NORMAL_MAD = 1.4826
 LEAST_WEIGHT = 0.3  # a week of less than this share of the middle weight tells nothing about others
@@ -51,12 +53,20 @@ def _shifted(values: Numbers, weeks: int) -> Numbers:
 
 
 def _around(rate: Numbers) -> Numbers:
-    """The median of the weeks around each; nan where too few are known."""
-    steps = [step for step in range(-WEEKS_AROUND, WEEKS_AROUND + 1) if step]
-    near = np.sort(np.array([_shifted(rate, step) for step in steps]), axis=0)  # nan comes last
-    known = np.isfinite(near).sum(axis=0)
-    low, high, place = np.maximum(known - 1, 0) // 2, np.minimum(known // 2, len(steps) - 1), np.arange(len(rate))
-    return np.where(known >= FEWEST_AROUND, (near[low, place] + near[high, place]) / 2, np.nan)
+    """The smaller of what is usual before and after each week; before alone where too little comes after."""
+    steps = range(1, WEEKS_ASIDE + 1)
+    before, after = (_usual([_shifted(rate, way * step) for step in steps]) for way in (-1, 1))
+    return np.where(np.isfinite(before), np.fmin(before, after), np.nan)
+
+
+def _usual(weeks: list[Numbers]) -> Numbers:
+    """What three in ten of these weeks reach; nan where too few are known."""
+    known = np.sort(np.array(weeks), axis=0)  # nan comes last
+    count, place = np.isfinite(known).sum(axis=0), np.arange(known.shape[1])
+    rank = USUAL_RANK * np.maximum(count - 1, 0)
+    low, part = np.floor(rank).astype(int), rank % 1
+    high = np.minimum(low + 1, np.maximum(count - 1, 0))
+    return np.where(count >= FEWEST_ASIDE, known[low, place] * (1 - part) + known[high, place] * part, np.nan)
 
 
 def _dips(share: Numbers) -> Numbers:

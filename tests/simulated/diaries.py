@@ -96,11 +96,11 @@ def _shut(rng: np.random.Generator, days: list[date]) -> tuple[set[date], list[d
 
 
 def cut(diary: Diary, rng: np.random.Generator, keep: float) -> tuple[Diary, date]:
-    """The diary with one week, not among its first or last eight, cut to a share of its lines; its Monday."""
+    """The diary with one week, not among its first five or last three, cut to a share of its lines; its Monday."""
     lines = diary.lines.copy()
     monday = (7 - diary.first.weekday()) % 7
     while True:
-        start = monday + 7 * int(rng.integers(2, len(lines) // 7 - 3))
+        start = monday + 7 * int(rng.integers(5, len(lines) // 7 - 3))
         week = lines[start : start + 7]
         if week.sum() >= 40:
             lines[start : start + 7] = rng.binomial(week, keep)

@@ -1,6 +1,6 @@
 """Warnings of a partly missing week on invented diaries: few where nothing is missing, nearly all where it is.
 
-With 500 diaries of 5 to 300 lines a week, one in a hundred had a false alarm; of weeks cut to a fifth, 86 in a hundred
+With 400 diaries of 5 to 300 lines a week, two in a hundred had a false alarm; of weeks cut to a fifth, 90 in a hundred
 were found where 60 lines are usual and 96 where 100 to 200 are.
 """
 
