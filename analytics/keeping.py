@@ -130,7 +130,7 @@ def _with_entries(before: dict[str, str], entries: Entries) -> dict[str, str]:
     as_there = {_spelt(name): name for name in reversed(before)}
     spelt = {_spelt(name) for name in entries}
     own = {name: said for name, said in before.items() if _spelt(name) not in spelt}
-    return own | {as_there.get(_spelt(name), name): said for name, said in entries.items() if said is not None}
+    return own | {as_there.get(_spelt(name), name.strip()): said for name, said in entries.items() if said is not None}
 
 
 def _spelt(name: str) -> str:
@@ -217,7 +217,7 @@ def _write(own: MutableMapping[str, Any], name: str, said: str | None) -> None:
     for key in there if said is None else there[1:]:
         del own[key]
     if said is not None:
-        own[there[0] if there else name] = said
+        own[there[0] if there else name.strip()] = said
 
 
 def _part(content: Path, exports: Path) -> Path:

@@ -71,6 +71,8 @@ def table_choice(sheet: Tried, key: str, settings: Settings) -> None:
         key=f"table-{key}",
         width=280,
     )
+    if picked == AS_FOUND and ANY in (sheet.rule or ""):
+        parts.note(f"That takes {sheet.rule} out of salon.toml, for every file named so.")
     like = _like(sheet, picked, settings) if picked not in (AS_FOUND, _table_before(sheet)) else None
     if like is not None:
         st.checkbox("The same for every file named like it", value=sheet.rule is None, key=f"like-{key}")

@@ -190,7 +190,7 @@ def test_an_export_is_looked_at_where_it_lies(tmp_path: Path, capsys: pytest.Cap
 def test_a_heading_known_by_word_can_be_left_out_and_taken_back(tmp_path: Path) -> None:
     before = '[salon]\nname = "S" # ours\n\n[columns.sales]\n# why\n"Wie" = "client_id"\n'
     salon = write_salon(tmp_path, {"desk.csv": DESK.replace("quantity,price", "quantity,discount,price")}, before)
-    keep_choices(salon, Chosen({"desk*.csv": "sales"}, {"sales": {"product": "", "Wie": None}}))
+    keep_choices(salon, Chosen({"desk*.csv": "sales"}, {"sales": {"product ": "", "Wie": None}}))
     text = (salon / "salon.toml").read_text("utf-8")
     assert text.startswith('[salon]\nname = "S" # ours\n\n[columns.sales]\n# why\n')
     assert parse_settings(text).columns == {"sales": {"product": ""}}

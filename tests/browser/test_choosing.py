@@ -81,7 +81,7 @@ def test_another_table_and_a_heading_not_used(page: AppTest, salon: Path) -> Non
     assert read_book(salon).tables["payments"]["fee"].to_list() == [9, 9]
     choose(page, "Or look", NAME)
     choose(page, "Read it as", "as found")
-    assert f"{NAME} was taken for sales" in said(page)
+    assert f"{NAME} was taken for sales" in said(page) and "That takes desk*.csv out" in said(page)
 
 
 def test_a_salon_that_starts_with_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
