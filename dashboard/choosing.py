@@ -60,8 +60,10 @@ def headings(sheet: Tried) -> list[Meaning]:
 def table_choice(sheet: Tried, key: str, settings: Settings) -> None:
     """What the sheet is read as, another table, or nothing; and whether that holds for files to come."""
     others = [table for table in TABLES if sheet.rule is not None or table != sheet.table]
+    if not (sheet.headings or sheet.left_out):
+        others = []  # it cannot be read, so it can only be left out
     options = [AS_FOUND, *others, LEFT_OUT]
-    found = "what its headings say" if sheet.rule is not None else f"{TABLE_NAMES.get(sheet.table or '', 'no table')}"
+    found = "what its headings say" if sheet.rule is not None else TABLE_NAMES.get(sheet.table or "", "no table")
     names = {**TABLE_NAMES, AS_FOUND: found, LEFT_OUT: "nothing: leave it out"}
     picked = st.selectbox(
         "Read it as",

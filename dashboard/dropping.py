@@ -94,7 +94,7 @@ def _looked_at(dropped: Dropped, read: Reading) -> None:
     for key, first, meant, last in zip(keys, found, matched, now, strict=True):
         if len(now) > 1:
             parts.head(last.name)
-        _show(key, first, meant, last, read.settings)
+        _show(key, first, meant, last, read.settings, is_there=dropped.is_there)
     if not _can_be_kept(now):
         return
     if (chosen or not dropped.is_there) and st.button("Keep these choices" if dropped.is_there else "Keep this file"):
@@ -102,16 +102,19 @@ def _looked_at(dropped: Dropped, read: Reading) -> None:
 
 
 def _can_be_kept(tried: list[Tried]) -> bool:
-    """No sheet of it would stop the load, and one at least is read or left out; what is set aside is said above."""
-    return all(one.stopped is None or one.waits_for for one in tried) and any(
+    """No sheet of it would stop the load, and one at least is read or left out; what is set aside is said above.
+
+    What is left out can be kept so while another file still stops the load, so that one can be mended after the other.
+    """
+    return all(one.stopped is None or one.waits_for or one.left_out for one in tried) and any(
         one.table or one.left_out for one in tried
     )
 
 
-def _show(key: str, found: Tried, matched: Tried, now: Tried, settings: Settings) -> None:
+def _show(key: str, found: Tried, matched: Tried, now: Tried, settings: Settings, *, is_there: bool) -> None:
     """One sheet: a sentence, what it is read as, the headings with their choices, the first rows, what is wrong."""
     parts.said(tried_sentence(now, settings, here=True))
-    if found.headings or found.left_out:
+    if found.headings or found.left_out or is_there:
         table_choice(found, key, settings)
     if matched.table:
         parts.note("What each heading means. Choose another meaning where this is wrong, or not to use it.")

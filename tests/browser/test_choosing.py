@@ -98,3 +98,16 @@ def test_a_salon_that_starts_with_nothing(tmp_path: Path, monkeypatch: pytest.Mo
         press(page, "Keep this file")
         assert f"{name} was kept in exports/. " in said(page)
     assert "2 files with 2 rows were read; 2 are used" in said(page)
+
+
+def test_an_export_that_stops_the_load_is_left_out(salon: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Also while another one stops it."""
+    for name in ("one.xlsx", "two.xlsx"):
+        (salon / "exports" / name).write_bytes(b"PK and then rubbish")
+    page = opened(salon, monkeypatch)
+    choose(page, "Or look", "one.xlsx")
+    assert "one.xlsx cannot be read as a workbook" in said(page)
+    choose(page, "Read it as", "")
+    press(page, "Keep these choices")
+    assert "What you chose for one.xlsx was kept in salon.toml. two.xlsx cannot be read" in said(page)
+    assert read_settings(salon).tables == {"one*.xlsx": ""}
