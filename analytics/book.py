@@ -20,6 +20,7 @@ FILES = {
     "set_aside": pl.Int64(),
     "export": pl.String(),
     "size_bytes": pl.Int64(),
+    "sha256": pl.String(),
 }
 SET_ASIDE = {
     "file": pl.String(),
@@ -32,7 +33,7 @@ SET_ASIDE = {
 }
 MOST_MEMORY = "1GB"  # what does not fit is put beside the file for as long as it is open
 LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file
-FORMAT = 3  # raised when the book's own tables change, so that an older book is rebuilt
+FORMAT = 4  # raised when the book's own tables change, so that an older book is rebuilt
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,13 @@ import inspect
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 import polars as pl
 
 from analytics.book import Book, read_book
-from analytics.intake.find import find_exports
+from analytics.intake.find import Export, find_exports
 from analytics.periods import Period
 from analytics.records.cover import covered
 from analytics.records.sites import OF_A_VISIT, placed, site_names, tables_of
@@ -38,12 +38,12 @@ class Salon:
 
     @property
     def stale(self) -> bool:
-        """True where a file in exports/ is new, gone or of another size than when the book was made."""
+        """True where a file in exports/ is new, gone or another than when the book was made."""
+        then = dict(self.book.files.select("export", "sha256").iter_rows())
         try:
-            now = {(export.name, export.size_bytes) for export in find_exports(self.folder)}
-        except WorkStopped:
+            return then != {export.name: _fingerprint(export) for export in find_exports(self.folder)}
+        except (WorkStopped, OSError):
             return True
-        return now != set(self.book.files.select("export", "size_bytes").iter_rows())
 
     @cached_property
     def sites(self) -> list[str]:
@@ -118,6 +118,17 @@ class Salon:
         }
         answer: pl.DataFrame = work(**{name: known[name] for name in inspect.signature(work).parameters})
         return answer
+
+
+def _fingerprint(export: Export) -> str:
+    """Worked out again only where the file was written to since it was last looked at; "" of what is not read."""
+    there = export.path.stat()
+    return _fingerprint_then(export, there.st_mtime_ns, there.st_size) if export.readable else ""
+
+
+@lru_cache(maxsize=1024)
+def _fingerprint_then(export: Export, _written_ns: int, _size_bytes: int) -> str:
+    return export.fingerprinted().sha256
 
 
 def _no_such_site(site: str | None, sites: list[str]) -> str:

@@ -39,14 +39,16 @@ def account(
         used, repeats, superseded = (counts.get((sheet.name, state), 0) for state in ("used", "repeat", "superseded"))
         superseded += replaced_by.get(sheet.name, 0)
         unusable = set_aside.get(sheet.name, 0) if sheet.match else sheet.rows_read
-        table, export = sheet.match.table.name if sheet.match else "", sheet.export
-        rows.append(
-            (sheet.name, table, sheet.rows_read, used, repeats, superseded, unusable, export.name, export.size_bytes)
-        )
-    rows += [(export.name, "", 0, 0, 0, 0, 0, export.name, export.size_bytes) for export in unread]
+        became = (sheet.rows_read, used, repeats, superseded, unusable)
+        rows.append((sheet.name, sheet.match.table.name if sheet.match else "", *became, *_lies(sheet.export)))
+    rows += [(export.name, "", 0, 0, 0, 0, 0, *_lies(export)) for export in unread]
     files = pl.DataFrame(rows, schema=FILES, orient="row").sort("table", "file")
     _must_add_up(files)
     return files, pl.concat([_unknown(sheets, unread), left])
+
+
+def _lies(export: Export) -> tuple[str, int, str]:
+    return export.name, export.size_bytes, export.sha256
 
 
 def _unknown(sheets: list[Read], unread: list[Export]) -> pl.DataFrame:

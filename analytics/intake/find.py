@@ -4,7 +4,8 @@ import struct
 import zipfile
 import zlib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
 from analytics.stops import WorkStopped
@@ -31,11 +32,19 @@ UNPACKING = (
 
 @dataclass(frozen=True)
 class Export:
-    """One file to read: the name people know it by, the file on disk, and its place in an archive if it is in one."""
+    """One file to read: the name people know it by, the file on disk, and its place in an archive if it is in one.
+
+    sha256: of its bytes, once it is known.
+    """
 
     name: str
     path: Path
     member: str | None = None
+    sha256: str = ""
+
+    @property
+    def readable(self) -> bool:
+        return self.suffix in TEXTS + WORKBOOKS
 
     @property
     def suffix(self) -> str:
@@ -59,6 +68,10 @@ class Export:
         if self.suffix in TEXTS and _has_endless_line(content):
             raise WorkStopped(self._endless())
         return content
+
+    def fingerprinted(self) -> "Export":
+        """The same with the SHA-256 of its bytes in hexadecimal digits. Raises WorkStopped as content does."""
+        return replace(self, sha256=sha256(self.content()).hexdigest())
 
     def _endless(self) -> str:
         return f"{self.name} has an endless line and is no table; export it again, or take it out."

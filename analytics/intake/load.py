@@ -84,8 +84,13 @@ def _read_exports(
     typed: Typed = {name: [] for name in TABLES}
     sheets: list[Read] = []
     unread: list[Export] = []
+
+    def read(export: Export) -> tuple[Export, list[tuple[Read, pl.DataFrame | None]]]:
+        known = export.fingerprinted() if export.readable else export
+        return known, _sheets(known, settings)
+
     progress(f"Reading {exports[0].name}", 0)
-    for done, (export, found) in enumerate(read_ahead(exports, lambda export: _sheets(export, settings)), start=1):
+    for done, (export, found) in enumerate(read_ahead(exports, read), start=1):
         if done < len(exports):
             progress(f"Reading {exports[done].name}", done)
         unread += [] if found else [export]

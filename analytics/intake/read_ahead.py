@@ -13,21 +13,20 @@ MOST_BYTES = 48 * 1024**2  # of exports that are in memory at once; a larger one
 T = TypeVar("T")
 
 
-def read_ahead(exports: list[Export], read: Callable[[Export], T]) -> Iterator[tuple[Export, T]]:
-    """Each export with what `read` answers, in order; what it raises is raised when the export's turn comes."""
+def read_ahead(exports: list[Export], read: Callable[[Export], T]) -> Iterator[T]:
+    """What `read` answers for each export, in order; what it raises is raised when the export's turn comes."""
     with ThreadPoolExecutor(READERS) as pool:
-        waiting: deque[tuple[Export, int, Future[T]]] = deque()
+        waiting: deque[tuple[int, Future[T]]] = deque()
         for export in exports:
             size = export.size_bytes
-            while waiting and sum(bytes_ for _, bytes_, _ in waiting) + size > MOST_BYTES:
+            while waiting and sum(bytes_ for bytes_, _ in waiting) + size > MOST_BYTES:
                 yield _first(waiting)
-            waiting.append((export, size, pool.submit(read, export)))
+            waiting.append((size, pool.submit(read, export)))
         while waiting:
             yield _first(waiting)
 
 
-def _first(waiting: deque[tuple[Export, int, Future[T]]]) -> tuple[Export, T]:
-    export, _, reading = waiting[0]
-    answer = reading.result()
+def _first(waiting: deque[tuple[int, Future[T]]]) -> T:
+    answer = waiting[0][1].result()
     waiting.popleft()
-    return export, answer
+    return answer

@@ -77,12 +77,13 @@ def _counts(handover: Handover) -> dict[str, int]:
 
 def _exports(handover: Handover, exports: Iterable[Export]) -> list[dict[str, Any]]:
     """Every export with its fingerprint and what became of its rows; a workbook's sheets are added up."""
-    files = handover.salon.book.files.group_by("export").agg(pl.col(*COUNTS).sum(), pl.col("table").unique().sort())
+    sheets = handover.salon.book.files.group_by("export")
+    files = sheets.agg(pl.col(*COUNTS).sum(), pl.col("sha256").first(), pl.col("table").unique().sort())
     known = {row["export"]: row for row in files.iter_rows(named=True)}
     return [
         {
             "name": export.name,
-            "sha256": fingerprint(export.content()),
+            "sha256": known[export.name]["sha256"] or export.fingerprinted().sha256,
             "tables": [name for name in known[export.name]["table"] if name],
             **{count: known[export.name][count] for count in COUNTS},
         }
