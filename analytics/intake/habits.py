@@ -134,9 +134,10 @@ def wants_a_look(before: pl.DataFrame, after: pl.DataFrame, table: Table, file: 
     for column in table.columns:
         if column.name not in before.columns or column.type == "text":
             continue
-        both = before.select("row", typed=pl.col(column.name).str.strip_chars(), read=after[column.name])
+        both = pl.DataFrame({"row": before["row"], "typed": before[column.name], "read": after[column.name]})
         if code := "rate_as_share" if column.type == "percent" else SAID.get(column.name):
-            odd = both.filter(pl.col("typed").str.contains(WRITTEN[code]))
+            odd = both.with_columns(pl.col("typed").str.strip_chars())
+            odd = odd.filter(pl.col("typed").str.contains(WRITTEN[code]))
             noted.append(_first_changed(odd, code, column.name, table.name, file))
         if may_be_nothing(table, column):
             noted.append(_emptied(both, column.name, table.name, file))
@@ -146,6 +147,7 @@ def wants_a_look(before: pl.DataFrame, after: pl.DataFrame, table: Table, file: 
 def _emptied(both: pl.DataFrame, column: str, table: str, file: str) -> pl.DataFrame:
     """Hits of the cells that were taken for empty ones."""
     emptied = both.filter((pl.col("read") == "") & (pl.col("typed") != ""))
+    emptied = emptied.with_columns(pl.col("typed").str.strip_chars()).filter(pl.col("typed") != "")
     return emptied.select(
         code=pl.lit("read_as_nothing"),
         table=pl.lit(table),
