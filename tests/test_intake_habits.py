@@ -244,9 +244,6 @@ def test_a_slow_first_file_changes_nothing_and_what_fails_is_raised_in_its_turn(
         return export.path.read_text()
 
     answers = read_ahead(exports, read)
-    assert [(export.name, text) for export, text in (next(answers), next(answers))] == [
-        ("first", "first"),
-        ("second", "second"),
-    ]
+    assert [next(answers), next(answers)] == ["first", "second"]
     with pytest.raises(ValueError, match="third"):
         next(answers)
