@@ -38,12 +38,16 @@ FORMAT = 4  # raised when the book's own tables change, so that an older book is
 
 @dataclass(frozen=True)
 class Book:
-    """tables: each table in, typed. files: row accounting per sheet. findings, set_aside: what was wrong."""
+    """tables: each table in, typed. files: row accounting per sheet. findings, set_aside: what was wrong.
+
+    of_reading: the settings it was read under (Settings.of_reading); None where it was not read from exports.
+    """
 
     tables: dict[str, pl.DataFrame]
     files: pl.DataFrame
     findings: pl.DataFrame
     set_aside: pl.DataFrame
+    of_reading: str | None = None
 
 
 def connect(path: Path, read_only: bool) -> duckdb.DuckDBPyConnection:
@@ -81,11 +85,11 @@ def _read(con: duckdb.DuckDBPyConnection) -> Book:
         rows: pl.DataFrame = con.sql(f'SELECT * FROM "{name}"').pl()
         return rows
 
-    made = con.sql("SELECT format FROM about").fetchall()
-    if made != [(FORMAT,)]:
+    about = con.sql("SELECT * FROM about").fetchall()[0]
+    if about[0] != FORMAT:
         raise WorkStopped(f"{BOOK} was made by another version of salon-figures; run salon-figures load to rebuild it.")
     tables = {name: frame(name).cast(table.schema) for name, table in TABLES.items()}  # type: ignore[arg-type]
-    return Book(tables, frame("files"), frame("findings"), frame("set_aside"))
+    return Book(tables, frame("files"), frame("findings"), frame("set_aside"), about[1])
 
 
 def _why(path: Path, error: duckdb.Error) -> str:

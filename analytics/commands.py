@@ -37,7 +37,11 @@ def open_or_load(folder: Path, today: date) -> Salon:
         load_with_bar(folder)
     salon = open_salon(folder, today)
     if salon.stale:
-        print("The exports have changed since the book was made; salon-figures load reads them.", file=sys.stderr)
+        print(
+            "The exports, or how salon.toml reads them, have changed since the book was made; salon-figures load reads "
+            "them.",
+            file=sys.stderr,
+        )
     return salon
 
 

@@ -38,7 +38,9 @@ class Salon:
 
     @property
     def stale(self) -> bool:
-        """True where a file in exports/ is new, gone or another than when the book was made."""
+        """True where a file in exports/ is new, gone or another than when the book was made, or is now read otherwise."""
+        if self.book.of_reading not in (None, self.settings.of_reading):
+            return True
         then = dict(self.book.files.select("export", "sha256").iter_rows())
         try:
             return then != {export.name: _fingerprint(export) for export in find_exports(self.folder)}

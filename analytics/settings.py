@@ -251,6 +251,12 @@ class Settings(Section):
     numbers: Numbers = Numbers()
     files: Files = Files()
 
+    @property
+    def of_reading(self) -> str:
+        """All that says how exports are read, as JSON: a book made under other ones is not what a load would make."""
+        salon = self.salon.model_dump_json(include={"currency", "timezone"})
+        return salon + self.model_dump_json(include={"tables", "columns", "words", "dates", "numbers", "files"})
+
     @model_validator(mode="after")
     def _known_tables(self) -> "Settings":
         every_column = {name for table in TABLES.values() for name in table.names}

@@ -60,6 +60,19 @@ def test_an_export_that_is_gone_is_noticed(folder: Path, name: str) -> None:
     assert salon.stale
 
 
+@pytest.mark.parametrize(
+    "more", ['[dates]\norder = "dmy"', '[words.status]\n"done" = "completed"', '[files]\nencoding = "cp1250"']
+)
+def test_exports_that_are_now_read_otherwise_are_noticed(folder: Path, more: str) -> None:
+    (folder / "salon.toml").write_text(f"{LEFT_OUT}\n{more}\n", encoding="utf-8")
+    assert open_salon(folder, TODAY).stale
+
+
+def test_other_settings_leave_the_book_as_it_is(folder: Path) -> None:
+    (folder / "salon.toml").write_text(f"{LEFT_OUT}\n[costs]\nper_month = 100\n", encoding="utf-8")
+    assert not open_salon(folder, TODAY).stale
+
+
 def test_a_new_export_is_noticed(folder: Path) -> None:
     salon = open_salon(folder, TODAY)
     write_export(folder, "more.csv", ONE_VISIT)

@@ -71,7 +71,7 @@ def load(
         progress("Writing the book", steps - 1, steps)
         writing.result()
         _write(con, {"files": report.files, "findings": report.findings, "set_aside": typing.result()})
-        con.execute(f"CREATE TABLE about AS SELECT {FORMAT} AS format")
+        con.execute("CREATE TABLE about AS SELECT ? AS format, ? AS of_reading", [FORMAT, settings.of_reading])
     progress("Done", steps, steps)
     return report
 

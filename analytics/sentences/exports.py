@@ -12,7 +12,10 @@ NOT_LOADED = (
     "Nothing is loaded yet. Drop your exports here one after the other: figures start with the bookings and the menu."
 )
 WHERE_TO_LOAD = "Nothing is loaded yet. The page Exports and findings takes exports and loads them."
-STALE = "The exports have changed since they were loaded; the page Exports and findings loads them again."
+STALE = (
+    "The exports, or how salon.toml reads them, have changed since they were loaded; the page Exports and findings "
+    "loads them again."
+)
 
 
 def exports_sentence(files: pl.DataFrame, findings: pl.DataFrame, settings: Settings) -> str:

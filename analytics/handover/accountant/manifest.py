@@ -28,7 +28,9 @@ def manifest(handover: Handover) -> bytes:
     """The manifest of these files as JSON. Raises WorkStopped where the exports are not those of the book."""
     salon, period = handover.salon, handover.period
     if salon.stale:
-        raise WorkStopped("The exports have changed since the book was made; run salon-figures load first.")
+        raise WorkStopped(
+            "The exports, or how salon.toml reads them, have changed since the book was made; run salon-figures load first."
+        )
     record = {
         "salon": salon.settings.salon.name,
         "period": {"name": handover.name, "from": str(period.start), "to": str(period.end)},
