@@ -38,7 +38,7 @@ class Salon:
 
     @property
     def stale(self) -> bool:
-        """True where a file in exports/ is new, gone or another than when the book was made, or is now read otherwise."""
+        """True where a file in exports/ is new, gone or another, or read otherwise, than when the book was made."""
         if self.book.of_reading not in (None, self.settings.of_reading):
             return True
         then = dict(self.book.files.select("export", "sha256").iter_rows())

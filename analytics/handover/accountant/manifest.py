@@ -29,7 +29,8 @@ def manifest(handover: Handover) -> bytes:
     salon, period = handover.salon, handover.period
     if salon.stale:
         raise WorkStopped(
-            "The exports, or how salon.toml reads them, have changed since the book was made; run salon-figures load first."
+            "The exports, or how salon.toml reads them, have changed since the book was made; run salon-figures "
+            "load first."
         )
     record = {
         "salon": salon.settings.salon.name,
