@@ -40,6 +40,13 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "heading_not_used",
+            "Nothing that stands under {value} in {file} was used, since it means no column we know",
+            "nothing, if no figure needs it; else say what it means under [columns.{table}] in salon.toml, or choose "
+            'it on the page Exports and findings, where "not used" ends this sentence',
+            sets_aside=False,
+        ),
+        Fault(
             "unknown_file",
             "{file} is not a kind of file we read",
             "export it as .csv, .xlsx or .ods, or take it out of exports/",

@@ -30,6 +30,7 @@ from analytics.settings import FILE_NAME, Settings
 from analytics.stops import TablesLacking
 from analytics.tables import CORRECTS, TABLES, Table
 
+MOST_NAMED = 12  # headings in one sentence
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
 
 Typed = dict[str, list[pl.DataFrame]]
@@ -66,7 +67,7 @@ def load(
         typing = beside.submit(set_aside, sheets, wrong, lambda sheet, rows: _read_again(sheet, rows, settings))
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
-        noted += [_idle(sheets, unread, settings)]
+        noted += [_idle(sheets, unread, settings), _unused(sheets)]
         report = Report(files, findings.summarise(pl.concat([wrong, *noted])))
         progress("Writing the book", steps - 1, steps)
         writing.result()
@@ -128,6 +129,22 @@ def _idle(sheets: list[Read], unread: list[Export], settings: Settings) -> pl.Da
     """Hits of the names under [tables] that nothing is called."""
     idle = idle_rules([*(sheet.name for sheet in sheets), *(export.name for export in unread)], settings)
     return findings.hits([("idle_rule", "", FILE_NAME, None, None, rule, None) for rule in idle])
+
+
+def _unused(sheets: list[Read]) -> pl.DataFrame:
+    """Hits of headings that mean no column, of the first of the sheets that have the same ones."""
+    first: dict[tuple[str, tuple[str, ...]], str] = {}
+    for sheet in sheets:
+        if sheet.match and sheet.unused:
+            first.setdefault((sheet.match.table.name, sheet.unused), sheet.name)
+    return findings.hits(
+        [("heading_not_used", table, file, None, None, _named(unused), None) for (table, unused), file in first.items()]
+    )
+
+
+def _named(headings: tuple[str, ...]) -> str:
+    more = len(headings) - MOST_NAMED
+    return ", ".join(map(repr, headings[:MOST_NAMED])) + (f" and {more} more" if more > 0 else "")
 
 
 def _need_tables(sheets: list[Read]) -> None:

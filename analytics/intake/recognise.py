@@ -8,7 +8,7 @@ import polars as pl
 from analytics import findings
 from analytics.intake.find import Export
 from analytics.intake.heading_row import MOST_ABOVE, cells_of, find_headings
-from analytics.intake.headings import Match, folded
+from analytics.intake.headings import NOT_USED, Match, folded
 from analytics.intake.sheets import Sheet
 from analytics.intake.split import LEADING, MOST_COLUMNS
 from analytics.intake.table_rules import LEFT_OUT, told_table
@@ -39,6 +39,17 @@ class Recognised:
     def rows_read(self) -> int:
         return self.rows.height + self.faulty.height
 
+    @property
+    def unused(self) -> tuple[str, ...]:
+        """Headings with something under them that mean no column, though salon.toml does not say that they do not."""
+        why = self.match.why if self.match else ()
+        return tuple(
+            meaning.heading
+            for at, meaning in enumerate(why)
+            if meaning.column is None and meaning.by.startswith(NOT_USED) and meaning.heading.strip()
+            if f"c{at}" in self.rows.columns and (self.rows[f"c{at}"] != "").any()
+        )
+
     def hits(self) -> pl.DataFrame:
         """The faulty records as findings.HITS."""
         expected = str(len(self.headings))
@@ -65,7 +76,9 @@ class Recognised:
         hidden = [("hidden_sheet", "", self.name, None, None, title, None) for title in self.passed_over]
         odd = pl.concat([findings.hits(hidden), findings.hits([]) if noted is None else noted])
         cells = {row: json.dumps(named, ensure_ascii=False) for row, named in self.cells(self.faulty["row"]).items()}
-        return Read(self.name, self.export, self.match, self.rows_read, self.hits(), cells, odd, self.left_out)
+        return Read(
+            self.name, self.export, self.match, self.rows_read, self.hits(), cells, odd, self.left_out, self.unused
+        )
 
     def _named(self, cells: list[str]) -> dict[str, str]:
         extra = [f"cell {number + 1}" for number in range(len(self.headings), len(cells))]
@@ -76,7 +89,7 @@ class Recognised:
 class Read:
     """A sheet after its rows went into the book: how many there were, and the faulty ones with their cells as JSON.
 
-    noted: hits of what wants a look and was used all the same, or passed over.
+    noted: hits of what wants a look and was used all the same, or passed over. unused: headings that mean no column.
     """
 
     name: str
@@ -87,6 +100,7 @@ class Read:
     cells: dict[int, str]
     noted: pl.DataFrame
     left_out: bool = False
+    unused: tuple[str, ...] = ()
 
 
 def recognise(sheet: Sheet, settings: Settings) -> Recognised:
