@@ -20,7 +20,8 @@ COMMON = {
     "discount": "Korting | Kortingsbedrag | Bedrag korting",
     "tip": "Fooi | Fooien | Tip | Fooibedrag",
     "tax_rate": "Btw % | Btw-tarief | Btw-percentage | Btw tarief % | Percentage btw | Tarief btw | Btw-pct",
-    "valid_from": "Geldig vanaf | Geldig van | Geldig sinds | Ingangsdatum | Vanaf datum | Geldt vanaf",
+    "valid_from": "Geldig vanaf | Geldig van | Geldig sinds | Ingangsdatum | Vanaf datum | Geldt vanaf | "
+    "Datum vanaf | Met ingang van",
     "site": "Vestiging | Filiaal | Salon | Vestigingsnaam | Naam salon",
     "time": "Tijd | Tijdstip | Kloktijd",
 }

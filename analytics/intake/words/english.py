@@ -20,7 +20,8 @@ COMMON = {
     "tip": "Tip | Tips | Gratuity | Tip amount",
     "tax_rate": "VAT % | VAT rate | VAT percentage | Tax rate | Tax % | Tax percentage | Sales tax % | "
     "Sales tax rate | GST % | GST rate",
-    "valid_from": "Valid from | Valid since | Valid as of | Effective from | Effective date | In force from",
+    "valid_from": "Valid from | Valid since | Valid as of | Effective from | Effective date | In force from | "
+    "From date | Date from",
     "site": "Branch | Salon | Site | Branch name | Salon name",
     "time": "Time | Time of day | Clock time",
 }

@@ -23,7 +23,8 @@ COMMON = {
     "tip": "Pourboire | Pourboires",
     "tax_rate": "TVA % | Taux de TVA | Taux TVA | Taux de taxe | Taux de TVA % | Taux d'imposition",
     "valid_from": "Valable à partir du | Valable dès le | Valable depuis | Valide à partir du | "
-    "En vigueur à partir du | En vigueur depuis | À partir du | Valable à compter du",
+    "En vigueur à partir du | En vigueur depuis | À partir du | Valable à compter du | "
+    "Date d'effet | Date d'entrée en vigueur | Applicable à partir du",
     "site": "Succursale | Salon | Établissement | Nom du salon",
     "time": "Heure | Horaire",
 }

@@ -22,7 +22,8 @@ COMMON = {
     "tip": "Trinkgeld | Trinkgelder",
     "tax_rate": "MwSt % | MwSt-Satz | USt % | USt-Satz | Steuersatz | Mehrwertsteuersatz | Umsatzsteuersatz | "
     "Mehrwertsteuer % | Steuer % | Umsatzsteuer %",
-    "valid_from": "Gültig ab | Gültig seit | Gültig von | Gilt ab | Gültigkeit ab",
+    "valid_from": "Gültig ab | Gültig seit | Gültig von | Gilt ab | Gültigkeit ab | "
+    "Gültigkeitsbeginn | Datum ab | Ab Datum",
     "site": "Filiale | Salon | Salonname | Niederlassung",
     "time": "Uhrzeit | Zeit | Zeitpunkt Uhrzeit",
 }

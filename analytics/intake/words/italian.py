@@ -20,7 +20,8 @@ COMMON = {
     "discount": "Sconto | Importo sconto | Importo dello sconto | Riduzione | Ribasso",
     "tip": "Mancia | Mance",
     "tax_rate": "IVA % | Aliquota IVA | Aliquota | Percentuale IVA | Aliquota IVA %",
-    "valid_from": "Valido dal | Valida dal | Valido da | In vigore dal | Valido a partire dal | Validità dal",
+    "valid_from": "Valido dal | Valida dal | Valido da | In vigore dal | Valido a partire dal | Validità dal | "
+    "Decorrenza | Data decorrenza | Data inizio validità",
     "site": "Filiale | Salone | Nome salone | Sede",
     "time": "Ora | Orario",
 }

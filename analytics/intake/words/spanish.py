@@ -23,7 +23,7 @@ COMMON = {
     "tax_rate": "IVA % | Tipo de IVA | Tipo IVA | Porcentaje de IVA | Tasa de IVA | Tipo impositivo | "
     "Tasa de impuesto | Impuesto %",
     "valid_from": "Válido desde | Válida desde | Vigente desde | En vigor desde | Válido a partir de | "
-    "Fecha de vigencia | Vigente a partir de",
+    "Fecha de vigencia | Vigente a partir de | Fecha desde | Inicio de vigencia",
     "site": "Sucursal | Salón | Nombre del salón | Centro",
     "time": "Hora",
 }
