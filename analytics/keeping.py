@@ -39,20 +39,24 @@ class Chosen:
     """What somebody chose for salon.toml.
 
     tables: of files and sheets by name the table they are, "" to leave them out. columns: by table, of headings the
-    column they mean, "" for one that is not to be used. None where nothing shall be said any more.
+    column they mean, "" for one that is not to be used. None where nothing shall be said any more. ways: under [dates]
+    and [numbers], how files are written that do not show it.
     """
 
     tables: Entries = field(default_factory=dict)
     columns: dict[str, Entries] = field(default_factory=dict)
+    ways: dict[str, Entries] = field(default_factory=dict)
 
     def __bool__(self) -> bool:
-        return bool(self.tables or any(self.columns.values()))
+        return bool(self.tables or any(self.columns.values()) or self.ways)
 
     @property
     def sections(self) -> dict[tuple[str, ...], Entries]:
         """The sections of salon.toml with the lines to write."""
         of_columns = {("columns", table): entries for table, entries in self.columns.items()}
-        return {section: entries for section, entries in ({("tables",): self.tables} | of_columns).items() if entries}
+        of_ways = {(section,): entries for section, entries in self.ways.items()}
+        said = {("tables",): self.tables} | of_columns | of_ways
+        return {section: entries for section, entries in said.items() if entries}
 
 
 @dataclass(frozen=True)
@@ -122,7 +126,9 @@ def with_chosen(settings: Settings, chosen: Chosen) -> Settings:
     for table, entries in chosen.columns.items():
         columns[table] = _with_entries(columns.get(table, {}), entries)
     said = {table: own for table, own in columns.items() if own}
-    return settings.model_copy(update={"tables": _with_entries(settings.tables, chosen.tables), "columns": said})
+    ways = {section: getattr(settings, section).model_copy(update=entries) for section, entries in chosen.ways.items()}
+    tables = _with_entries(settings.tables, chosen.tables)
+    return settings.model_copy(update={"tables": tables, "columns": said, **ways})
 
 
 def _with_entries(before: dict[str, str], entries: Entries) -> dict[str, str]:

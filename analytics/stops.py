@@ -9,6 +9,14 @@ class WorkStopped(Exception):  # noqa: N818
     """
 
 
+class LeftOpen(WorkStopped):
+    """A file can be read in two ways, and salon.toml does not say which; section: where it would say it."""
+
+    def __init__(self, says: str, section: str) -> None:
+        super().__init__(says)
+        self.section = section
+
+
 class TablesLacking(WorkStopped):
     """No export is one of these tables, without which there are no figures; what is there is in order."""
 

@@ -19,6 +19,11 @@ from analytics.vocabulary import TABLE_NAMES
 from dashboard import parts
 
 AS_FOUND = "as found"
+WAYS = {
+    "dates": ("order", {"dmy": "day, month, year", "mdy": "month, day, year", "ymd": "year, month, day"}),
+    "numbers": ("decimal", {",": "1,5 is one and a half", ".": "1.5 is one and a half"}),
+}
+"""By section of salon.toml: the setting that says how files are written, and the ways there are."""
 NOT_USED = ""
 LONGEST = 46  # letters of an option that a phone shows
 
@@ -49,6 +54,28 @@ def chosen_columns(sheets: list[Tried], keys: list[str]) -> dict[str, Entries]:
             if picked != _column_before(one) and sheet.table:
                 lines.setdefault(sheet.table, {})[one.heading] = None if picked == AS_FOUND else picked
     return lines
+
+
+def chosen_ways(sections: list[str]) -> dict[str, Entries]:
+    """The lines for [dates] and [numbers], of those that had to be asked: how files are written that leave it open."""
+    picked = {section: st.session_state.get(f"way-{section}") for section in sections}
+    return {section: {WAYS[section][0]: way} for section, way in picked.items() if way is not None}
+
+
+def way_choice(section: str) -> None:
+    """How dates or numbers are written that do not show it, in this file and in all others."""
+    _, ways = WAYS[section]
+    label = f"Its {section} are written"
+    st.selectbox(
+        label,
+        list(ways),
+        index=None,
+        placeholder="Choose",
+        format_func=ways.__getitem__,
+        key=f"way-{section}",
+        width=280,
+    )
+    parts.note(f"This holds for every file whose {section} leave it open; the others show it themselves.")
 
 
 def headings(sheet: Tried) -> list[Meaning]:

@@ -8,7 +8,7 @@ import tempfile
 import zipfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -24,7 +24,7 @@ from analytics.sentences.tried import tried_sentence, waiting_sentence
 from analytics.settings import Settings
 from analytics.stops import TablesLacking, WorkStopped
 from dashboard import lists, parts
-from dashboard.choosing import chosen_columns, chosen_tables, column_choices, table_choice
+from dashboard.choosing import chosen_columns, chosen_tables, chosen_ways, column_choices, table_choice, way_choice
 from dashboard.data import Reading
 
 MOST_UNPACKED = 300 * 1024**2  # twelve times what can be dropped: exports unpack to that, bombs to more
@@ -83,22 +83,36 @@ def load_again(read: Reading) -> None:
 def _looked_at(dropped: Dropped, read: Reading) -> None:
     """Sheet by sheet what would become of it, with a choice of table and of every column, and the button that keeps it.
 
-    Headings mean what they mean in the table that was chosen, so that is settled first.
+    Headings mean what they mean in the table that was chosen, so that is settled first; which of them are dates and
+    numbers goes before the way these are written.
     """
     found = _tried(dropped, read, Chosen())
     keys = [f"{dropped.id}-{number}" for number in range(len(found))]
     tables = chosen_tables(found, keys, read.settings)
     matched = _tried(dropped, read, Chosen(tables))
-    chosen = Chosen(tables, chosen_columns(matched, keys))
-    now = _tried(dropped, read, chosen)
+    chosen, now, left_open = _with_ways(dropped, read, Chosen(tables, chosen_columns(matched, keys)))
     for key, first, meant, last in zip(keys, found, matched, now, strict=True):
         if len(now) > 1:
             parts.head(last.name)
+        parts.said(tried_sentence(last, read.settings, here=True))
+        while left_open:
+            way_choice(left_open.pop(0))
         _show(key, first, meant, last, read.settings, is_there=dropped.is_there)
     if not _can_be_kept(now):
         return
     if (chosen or not dropped.is_there) and st.button("Keep these choices" if dropped.is_there else "Keep this file"):
         _keep(dropped, read, chosen)
+
+
+def _with_ways(dropped: Dropped, read: Reading, chosen: Chosen) -> tuple[Chosen, list[Tried], list[str]]:
+    """The choices with how dates and numbers are written, what comes of them, and which of the two had to be asked."""
+    left_open: list[str] = []
+    now = _tried(dropped, read, chosen)
+    while more := {one.leaves_open for one in now if one.leaves_open} - {*left_open}:
+        left_open += sorted(more)
+        chosen = replace(chosen, ways=chosen_ways(left_open))
+        now = _tried(dropped, read, chosen)
+    return chosen, now, left_open
 
 
 def _can_be_kept(tried: list[Tried]) -> bool:
@@ -112,8 +126,7 @@ def _can_be_kept(tried: list[Tried]) -> bool:
 
 
 def _show(key: str, found: Tried, matched: Tried, now: Tried, settings: Settings, *, is_there: bool) -> None:
-    """One sheet: a sentence, what it is read as, the headings with their choices, the first rows, what is wrong."""
-    parts.said(tried_sentence(now, settings, here=True))
+    """One sheet: what it is read as, the headings with their choices, the first rows, what is wrong."""
     if found.headings or found.left_out or is_there:
         table_choice(found, key, settings)
     if matched.table:

@@ -32,7 +32,7 @@ from analytics.intake.values import (
 )
 from analytics.money import digits_of
 from analytics.settings import Settings
-from analytics.stops import WorkStopped
+from analytics.stops import LeftOpen
 from analytics.tables import Table
 
 DAY = r"\d{4}-\d{2}-\d{2}"
@@ -51,7 +51,7 @@ NUMBERS = ("money", "percent", "grams", "quantity", "number", "whole")
 def in_contract_form(rows: pl.DataFrame, table: Table, file: str, settings: Settings) -> pl.DataFrame:
     """Rows of one file (text columns of the table and its parts) with dates, numbers and durations rewritten.
 
-    Raises WorkStopped where the file leaves the order of its dates or its decimal sign open and salon.toml does not
+    Raises LeftOpen where the file leaves the order of its dates or its decimal sign open and salon.toml does not
     say it.
     """
     texts = [name for name in rows.columns if name != "row"]
@@ -123,9 +123,10 @@ def _order(rows: pl.DataFrame, dates: list[str], file: str, settings: Settings) 
     order = date_order(_odd_texts(rows, dates, "date"))
     decided = order.decided or settings.dates.order
     if order.needed and decided is None:
-        raise WorkStopped(
+        raise LeftOpen(
             f"{file} leaves open which number of a date such as {order.example} is the day and which the month; say "
-            '[dates] order = "dmy", "mdy" or "ymd" in salon.toml and load again.'
+            '[dates] order = "dmy", "mdy" or "ymd" in salon.toml and load again.',
+            "dates",
         )
     return decided
 
@@ -135,9 +136,10 @@ def _sign(rows: pl.DataFrame, numbers: list[str], table: Table, file: str, setti
     sign = decimal_sign([*texts, *(f"0{mark}125" for mark in _marks_of_decimals(rows, table, settings))])
     decided = sign.decided or settings.numbers.decimal
     if sign.needed and decided is None:
-        raise WorkStopped(
+        raise LeftOpen(
             f"{file} leaves open whether a number such as {sign.example} has thousands or decimals; say [numbers] "
-            'decimal = "." or "," in salon.toml and load again.'
+            'decimal = "." or "," in salon.toml and load again.',
+            "numbers",
         )
     return decided
 

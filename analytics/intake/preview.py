@@ -26,7 +26,7 @@ from analytics.intake.sheets import Sheet, read_sheets
 from analytics.intake.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table
 from analytics.keeping import free_name
 from analytics.settings import Settings
-from analytics.stops import TablesLacking, WorkStopped
+from analytics.stops import LeftOpen, TablesLacking, WorkStopped
 from analytics.tables import Table
 
 ROWS_SHOWN = 5
@@ -51,7 +51,8 @@ class Tried:
     was read so, or left out. missing: columns the table needs and the headings do not have. headings: each with its
     column and by what it was matched. rows: the first rows, as text in the contract's own way of writing. counts: None
     where the load would stop, or nothing is read. stopped: what stops it, in a sentence. waits_for: the tables that no
-    export is yet, where that is all that stops it.
+    export is yet, where that is all that stops it. leaves_open: the section of salon.toml that has to say how it is
+    written, where the file does not show it.
     """
 
     name: str
@@ -65,6 +66,7 @@ class Tried:
     findings: pl.DataFrame = field(default_factory=lambda: findings.summarise(findings.hits([])))
     stopped: str | None = None
     waits_for: tuple[str, ...] = ()
+    leaves_open: str | None = None
 
     @property
     def usable(self) -> bool:
@@ -153,7 +155,7 @@ def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
         rows = recognise(sheet, settings).rows
     except WorkStopped as stop:
         stopped = str(stop)
-    shown, open_texts = _as_read(rows, match, sheet.name, settings)
+    shown, open_way = _as_read(rows, match, sheet.name, settings)
     return Tried(
         sheet.name,
         match.table.name,
@@ -161,7 +163,8 @@ def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
         missing=tuple(match.missing),
         headings=match.why,
         rows=shown,
-        stopped=stopped or open_texts,
+        stopped=stopped or (str(open_way) if open_way else None),
+        leaves_open=open_way.section if open_way else None,
     )
 
 
@@ -191,7 +194,7 @@ def _as_typed(rows: pl.DataFrame, headings: list[str]) -> pl.DataFrame:
     return rows.head(ROWS_SHOWN).select("row", **{name: pl.col(place) for name, place in names.items()})
 
 
-def _as_read(rows: pl.DataFrame, match: Match, name: str, settings: Settings) -> tuple[pl.DataFrame, str | None]:
+def _as_read(rows: pl.DataFrame, match: Match, name: str, settings: Settings) -> tuple[pl.DataFrame, LeftOpen | None]:
     """The first rows under the table's columns; what a file leaves open is told, and its cells stay as typed.
 
     The whole file is looked at, since all its dates together tell which number of them is the day.
@@ -199,8 +202,8 @@ def _as_read(rows: pl.DataFrame, match: Match, name: str, settings: Settings) ->
     texts = rows.select("row", **{column: pl.col(f"c{place}") for column, place in match.places.items()})
     try:
         read = in_contract_form(texts, match.table, name, settings).head(ROWS_SHOWN)
-    except WorkStopped as stop:
-        return texts.head(ROWS_SHOWN), str(stop)
+    except LeftOpen as stop:
+        return texts.head(ROWS_SHOWN), stop
     order = [column for column in match.table.headings if column in read.columns]
     return _words_known(read, match.table, settings).select("row", *order), None
 

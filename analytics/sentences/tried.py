@@ -8,6 +8,11 @@ from analytics.settings import Settings
 from analytics.tables import TABLES
 from analytics.vocabulary import TABLE_NAMES
 
+OPEN_WAYS = {
+    "dates": "Its dates do not show which number is the day and which the month; choose how they are written.",
+    "numbers": "Its numbers do not show whether they have thousands or decimals; choose how they are written.",
+}
+
 
 def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> str:
     """Which table it was taken for and why, and what its rows would become or what stops that.
@@ -20,6 +25,8 @@ def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> s
         return f"{taken} It has no column {lacking} yet; choose the heading that means it, or add it to the export."
     if here and tried.waits_for:
         return f"{taken} {waiting_sentence(tried.waits_for)}".strip()
+    if here and tried.leaves_open:
+        return f"{taken} {OPEN_WAYS[tried.leaves_open]}"
     if tried.stopped:
         return f"{taken} {tried.stopped}".strip()
     counts = f" {counts_sentence(tried.counts, settings)}" if tried.counts else ""

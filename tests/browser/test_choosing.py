@@ -84,6 +84,23 @@ def test_another_table_and_a_heading_not_used(page: AppTest, salon: Path) -> Non
     assert f"{NAME} was taken for sales" in said(page) and "That takes desk*.csv out" in said(page)
 
 
+def test_dates_and_numbers_that_can_be_read_in_two_ways(salon: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    both = "booking_id,paid_at,method,amount\nV1,03/11/2026 10:15,card,1.250\nV2,04/11/2026 10:15,card,2.500\n"
+    (salon / "exports" / NAME).write_text(both, "utf-8")
+    page = opened(salon, monkeypatch)
+    choose(page, "Or look", NAME)
+    assert "choose how they are written" in said(page) and "Keep these choices" not in str(page.button)
+    choose(page, "Its dates are written", "dmy")
+    choose(page, "Its numbers are written", ",")
+    press(page, "Keep these choices")
+    kept = read_settings(salon)
+    assert (kept.dates.order, kept.numbers.decimal) == ("dmy", ",")
+    assert (salon / "salon.toml").read_text("utf-8").startswith(TOML)
+    payments = read_book(salon).tables["payments"]
+    assert payments["paid_at"].dt.to_string("%d %b").to_list() == ["03 Nov", "04 Nov"]
+    assert payments["amount"].to_list() == [1250, 2500]
+
+
 def test_a_salon_that_starts_with_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """One export is kept before the other is there; with both the page shows what was loaded."""
     (tmp_path / "salon.toml").write_text(TOML, "utf-8")
