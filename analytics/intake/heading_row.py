@@ -22,13 +22,13 @@ def find_headings(records: pl.DataFrame, name: str, settings: Settings) -> tuple
     fits = _fits(records, name, settings)
     if not fits or not (any(fits) or told_table(name, settings)):
         return None
-    whole = [at for at, fit in enumerate(fits) if fit and _is_whole(_short(cells_of(records, at)), name, settings)]
+    whole = [at for at, fit in enumerate(fits) if fit and _is_whole(shortened(cells_of(records, at)), name, settings)]
     at = whole[0] if whole else fits.index(max(fits))
-    match = match_headings(_short(cells_of(records, at)), name, settings)
+    match = match_headings(shortened(cells_of(records, at)), name, settings)
     return (at, match) if match else None
 
 
-def _short(cells: list[str]) -> list[str]:
+def shortened(cells: list[str]) -> list[str]:
     """Cells as headings: what is longer than any heading is cut, since every word of it would be looked up."""
     return [cell[:LONGEST_HEADING] for cell in cells]
 
@@ -52,5 +52,5 @@ def cells_of(records: pl.DataFrame, at: int) -> list[str]:
 
 def _fits(records: pl.DataFrame, name: str, settings: Settings) -> list[int]:
     """How many columns each of the first records names; 0 where one holds amounts or days, as headings do not."""
-    above = [_short(cells_of(records, at)) for at in range(min(MOST_ABOVE, records.height))]
+    above = [shortened(cells_of(records, at)) for at in range(min(MOST_ABOVE, records.height))]
     return [0 if any(map(AMOUNT.match, cells)) else best_fit(cells, name, settings) for cells in above]

@@ -18,7 +18,7 @@ from analytics.intake.account import Report
 from analytics.intake.casts import folded_word, known_words
 from analytics.intake.dialect import in_contract_form
 from analytics.intake.find import FOLDER, WORKBOOKS, Export, find_exports
-from analytics.intake.heading_row import AMOUNT, MOST_ABOVE, cells_of
+from analytics.intake.heading_row import AMOUNT, MOST_ABOVE, cells_of, shortened
 from analytics.intake.headings import NOT_USED, Match, Meaning, best_match
 from analytics.intake.load import load
 from analytics.intake.recognise import as_corrected, recognise
@@ -172,7 +172,7 @@ def _heading_place(sheet: Sheet, settings: Settings) -> int:
     """The record that is the heading, or comes nearest to one; the first where none does."""
 
     def fit(at: int) -> tuple[bool, int, int]:
-        cells = cells_of(sheet.records, at)
+        cells = shortened(cells_of(sheet.records, at))
         if any(map(AMOUNT.match, cells)):
             return False, 0, 0
         match = best_match(cells, sheet.name, settings)

@@ -14,6 +14,7 @@ from analytics.records.validity import valid_that_day
 from analytics.tables import MONEY
 
 SIGNS = re.compile(r"\s*[+,;/&\n]\s*")
+MOST_CHARACTERS = 2_000  # of a cell that is looked at: a run of blanks would take the square of its length
 BETWEEN = "\x1f"
 SHARED = ("price", "discount", "tip")
 
@@ -29,7 +30,7 @@ def several_services(cells: pl.Series, names: dict[str, str]) -> dict[str, str]:
     """Cells that name several services -> their ids joined by BETWEEN; other cells are left out."""
     found = {}
     for cell in cells.unique().drop_nulls().to_list():
-        if fold(cell) not in names and SIGNS.search(cell):
+        if len(cell) <= MOST_CHARACTERS and fold(cell) not in names and SIGNS.search(cell):
             ids = _taken_apart(cell, names)
             if ids:
                 found[cell] = BETWEEN.join(ids)

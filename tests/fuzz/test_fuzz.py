@@ -11,6 +11,7 @@ from dialects.dialects import CONTRACT, DIALECTS
 from fuzz.mutate import MOST_SECONDS, outcome, spoilt_salon, what_is_wrong, whole_salon, write
 
 SEEDS = range(80)
+ONCE_SLOW = (2810,)  # a cell of many blanks under service
 CHUNK = 20
 
 
@@ -29,6 +30,11 @@ def test_unspoilt_salons_are_loaded_whole(tmp_path: Path) -> None:
     for number, dialect in enumerate((CONTRACT, *DIALECTS)):
         write(tmp_path / str(number), whole_salon(dialect.name))
         assert what_is_wrong(tmp_path / str(number)) == "", dialect.name
+
+
+@pytest.mark.parametrize("seed", ONCE_SLOW)
+def test_what_once_took_too_long(seed: int) -> None:
+    assert outcome(seed).kind == "loaded"
 
 
 def test_a_seed_is_always_the_same_salon() -> None:
