@@ -16,6 +16,7 @@ from polars.testing import assert_frame_equal
 from salons import BOOKINGS, MENU, load_unchecked, write_export, write_salon
 
 from analytics.book import read_book
+from analytics.intake import told_apart
 from analytics.tables import TABLES
 
 LOG = "logged_at,booking_id,stylist,product_id,mixed_g\n"
@@ -307,6 +308,22 @@ def three_exports() -> dict[str, str]:
         "log 1.csv": LOG + BOWL + BOWL,
         "log 2.csv": LOG + BOWL + LATER_BOWL,
     }
+
+
+def test_many_rows_are_looked_up_in_portions(
+    tmp_path: Path, three_exports: dict[str, str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Names of services and products, looked up sheet by sheet, come out as from all sheets at once."""
+    said = {"week 1.csv": "Root touch-up", "week 2.csv": "Cut", "week 3.csv": "Cut"}
+    by_name = {
+        name: three_exports[name].replace("service_id", "service").replace(",S1,", f",{service},")
+        for name, service in said.items()
+    }
+    expected = loaded(tmp_path / "at once", by_name)
+    monkeypatch.setattr(told_apart, "ROWS_AT_ONCE", 1)
+    for name, frame in loaded(tmp_path / "in portions", by_name).items():
+        assert_frame_equal(frame, expected[name])
+    assert expected["bookings"]["service_id"].to_list() == ["S1", "S2", "S2", "S2"]
 
 
 def loaded(folder: Path, exports: dict[str, str]) -> dict[str, pl.DataFrame]:

@@ -2,8 +2,8 @@
 
 A process of its own with limited memory, because a small workbook with one cell far out makes the reader ask for more
 memory than there is, which ends the process. Each visible sheet becomes an Arrow file of text cells, every row of the
-sheet a row of it; index.json lists their titles, and those of
-hidden sheets with something in them, which are passed over.
+sheet a row of it; index.json lists their titles, and those of hidden sheets with something in them, which are passed
+over.
 """
 
 import json

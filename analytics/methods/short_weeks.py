@@ -61,12 +61,12 @@ def _around(rate: Numbers) -> Numbers:
 
 def _usual(weeks: list[Numbers]) -> Numbers:
     """What three in ten of these weeks reach; nan where too few are known."""
-    known = np.sort(np.array(weeks), axis=0)  # nan comes last
-    count, place = np.isfinite(known).sum(axis=0), np.arange(known.shape[1])
-    rank = USUAL_RANK * np.maximum(count - 1, 0)
-    low, part = np.floor(rank).astype(int), rank % 1
-    high = np.minimum(low + 1, np.maximum(count - 1, 0))
-    return np.where(count >= FEWEST_ASIDE, known[low, place] * (1 - part) + known[high, place] * part, np.nan)
+    around = np.array(weeks)
+    enough = np.isfinite(around).sum(axis=0) >= FEWEST_ASIDE
+    usual = np.full(around.shape[1], np.nan)
+    if enough.any():
+        usual[enough] = np.nanquantile(around[:, enough], USUAL_RANK, axis=0)
+    return usual
 
 
 def _dips(share: Numbers) -> Numbers:

@@ -34,6 +34,10 @@ def test_what_is_booked_ahead_counts_too() -> None:
     assert len(found(at("V1", "10:00", 80, status="booked"), at("V2", "11:00", 30, status="booked"))) == 1
 
 
+def test_a_visit_that_is_half_done_is_not_in_its_own_way() -> None:
+    assert found(at("V1", "10:00", 80), at("V1", "11:00", 30, status="booked")) == []
+
+
 @pytest.mark.parametrize(
     "other",
     [{"chair": "Mirror"}, {"site": "North"}, {"status": "cancelled"}, {"status": "no_show"}],
