@@ -13,7 +13,7 @@ from datetime import date, timedelta
 
 import polars as pl
 
-from analytics.asked import Mark
+from analytics.storage.asked import Mark
 
 WEEK = timedelta(days=7)
 DUE_STATES = ("ready", "long_past", "nearing")

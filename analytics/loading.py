@@ -4,10 +4,10 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.checks import check_crossings, check_tables, import_ahead
-from analytics.intake.account import Report
+from analytics.checks.expectations import check_crossings, check_tables, import_ahead
+from analytics.checks.oddities import oddities
 from analytics.intake.load import Progress, load
-from analytics.records.oddities import oddities
+from analytics.intake.publishing.accounting import Report
 from analytics.settings import read_settings
 
 

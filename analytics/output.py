@@ -11,8 +11,8 @@ from typing import Any
 
 import polars as pl
 
+from analytics.definitions.results import MONEY, RESULTS
 from analytics.money import digits_of, rounded
-from analytics.results import MONEY, RESULTS
 from analytics.settings import Settings
 
 AMOUNT = re.compile(r"\s*[-+]?[0-9]+([.,][0-9]+)*\s*")  # a number written as text starts no formula

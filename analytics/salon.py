@@ -10,14 +10,14 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.book import Book, read_book
-from analytics.intake.find import Export, find_exports
+from analytics.intake.reading.find import Export, find_exports
 from analytics.periods import Period
+from analytics.records.chairs.stays import chair_name, named_chairs
 from analytics.records.cover import covered
 from analytics.records.sites import OF_A_VISIT, placed, site_names, tables_of
-from analytics.records.stays import chair_name, named_chairs
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
+from analytics.storage.book import Book, read_book
 
 
 @dataclass(frozen=True)

@@ -16,9 +16,9 @@ from zoneinfo import available_timezones
 from babel import Locale, UnknownLocaleError
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError, field_validator, model_validator
 
+from analytics.definitions.tables import SERVICE_KINDS, TABLES
 from analytics.money import is_currency
 from analytics.stops import WorkStopped
-from analytics.tables import SERVICE_KINDS, TABLES
 
 FILE_NAME = "salon.toml"
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")

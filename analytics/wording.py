@@ -11,10 +11,10 @@ from typing import Any
 
 from babel import Locale, dates, numbers
 
+from analytics.definitions.vocabulary import ANSWERS, FIGURES, KINDS, METHODS, STATES
 from analytics.money import digits_of, round_half_up
 from analytics.periods import Period
 from analytics.settings import Settings
-from analytics.vocabulary import ANSWERS, FIGURES, KINDS, METHODS, STATES
 
 NOTHING = "–"
 Number = Decimal | float | int | None

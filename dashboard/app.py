@@ -10,10 +10,10 @@ from streamlit.navigation.page import StreamlitPage
 
 from analytics import sentences, wording
 from analytics.stops import WorkStopped
-from dashboard import parts
 from dashboard.data import Reading
+from dashboard.parts import layout
 
-VIEWS = Path(__file__).resolve().parent / "views"
+PAGES_FOLDER = Path(__file__).resolve().parent / "pages"
 PAGES = (  # file and address, title, whether the month and chair filters apply
     ("month", "The month", True),
     ("chairs", "Chair hours", True),
@@ -49,7 +49,7 @@ def filters(whole: Reading, dated: bool) -> Reading:
         if dated:
             shown = replace(shown, month=_month(whole), chair=_chair(shown))
     for text in sentences.narrowed(shown.site, shown.chair):
-        parts.note(text)
+        layout.note(text)
     return shown
 
 
@@ -102,8 +102,8 @@ def foot(whole: Reading, pages: list[StreamlitPage]) -> None:
     """Whose figures these are, and on a phone the other pages, under the thumb."""
     try:
         if whole.loaded and whole.stale:
-            parts.said(sentences.STALE)
-        parts.note(sentences.foot(whole.settings, whole.months, whole.today))
+            layout.said(sentences.STALE)
+        layout.note(sentences.foot(whole.settings, whole.months, whole.today))
     except WorkStopped:
         pass  # the page itself says it
     with st.container(horizontal=True, key="foot"):
@@ -118,7 +118,7 @@ def body(whole: Reading, page: StreamlitPage, dated: bool) -> None:
     except WorkStopped as stopped:
         missing = str(stopped)
     if missing:
-        parts.answer(missing)
+        layout.answer(missing)
         return
     st.session_state["reading"] = whole if page.url_path == "exports" else filters(whole, dated)
     page.run()
@@ -137,9 +137,9 @@ def show() -> None:
     """The page that was asked for, over its foot."""
     st.set_page_config(page_title="Salon figures", layout="wide")
     whole = asked()
-    pages = {st.Page(VIEWS / f"{file}.py", title=title, url_path=file): dated for file, title, dated in PAGES}
+    pages = {st.Page(PAGES_FOLDER / f"{file}.py", title=title, url_path=file): dated for file, title, dated in PAGES}
     page = st.navigation(list(pages), position="top")
-    parts.style()
+    layout.style()
     above, below = st.container(), st.container()
     with below:  # first, since a page may stop before its end
         foot(whole, list(pages))

@@ -5,7 +5,7 @@ import polars as pl
 
 from analytics import wording
 from analytics.settings import Settings
-from dashboard.palette import KINDS, ON_BLOCK, ON_KIND, Ink
+from dashboard.parts.palette import KINDS, ON_BLOCK, ON_KIND, Ink
 
 MONTHS_SHOWN = 25  # two years and the month itself
 SMALLEST_LABEL = 11

@@ -14,18 +14,18 @@ import polars as pl
 import streamlit as st
 
 from analytics import sentences
-from analytics.book import BOOK, Book
 from analytics.catalogue import takes
-from analytics.findings import CATALOGUE
-from analytics.intake.find import find_exports
+from analytics.definitions.findings import CATALOGUE
+from analytics.definitions.results import RESULTS
+from analytics.definitions.vocabulary import KINDS, STATES
+from analytics.intake.reading.find import find_exports
 from analytics.methods.break_even import Trial, price_trial
 from analytics.periods import Period, add_months, month_name
-from analytics.results import RESULTS
 from analytics.salon import Salon, open_salon
 from analytics.sentences import stock as of_stock
 from analytics.settings import FILE_NAME, Settings, read_settings
 from analytics.stops import WorkStopped
-from analytics.vocabulary import KINDS, STATES
+from analytics.storage.book import BOOK, Book
 
 OWNER, ACCOUNTANT = "owner", "accountant"
 OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from analytics.periods import parse_day
 from analytics.stops import WorkStopped
-from dashboard.palette import theme_flags
+from dashboard.parts.palette import theme_flags
 
 HERE = Path(__file__).resolve().parent
 PORT = 8501

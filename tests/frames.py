@@ -19,9 +19,9 @@ from typing import Any
 
 import polars as pl
 
+from analytics.definitions.tables import ROOT_KINDS, TABLES
 from analytics.periods import Period
 from analytics.settings import Settings, parse_settings
-from analytics.tables import ROOT_KINDS, TABLES
 
 Row = dict[str, Any]
 EXPECTED = Path(__file__).with_name("expected")

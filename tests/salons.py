@@ -4,9 +4,9 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics import findings
-from analytics.intake.account import Report
+from analytics.definitions import findings
 from analytics.intake.load import load
+from analytics.intake.publishing.accounting import Report
 from analytics.settings import read_settings
 
 SETTINGS = '[salon]\nname = "Salon Proefdraad (invented)"\n'

@@ -40,7 +40,9 @@ def both(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
 
 def ours(command: str, folder: Path, today: date) -> list[dict[str, Any]]:
     words = [command, "--salon", str(folder), "--today", today.isoformat(), "--format", "json"]
-    done = subprocess.run([sys.executable, "-m", "analytics.cli", *words], capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-m", "analytics.commands.cli", *words], capture_output=True, text=True, check=False
+    )
     assert done.returncode == 0, done.stderr
     answer: list[dict[str, Any]] = json.loads(done.stdout)
     return answer
@@ -95,7 +97,7 @@ def test_rows_are_accounted_for_as_in_the_reference(both: Any) -> None:
     _, folder, _ = both
     check = json.loads(
         subprocess.run(
-            [sys.executable, "-m", "analytics.cli", "load", "--salon", str(folder), "--format", "json"],
+            [sys.executable, "-m", "analytics.commands.cli", "load", "--salon", str(folder), "--format", "json"],
             capture_output=True,
             text=True,
             check=True,

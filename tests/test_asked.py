@@ -13,7 +13,8 @@ from hypothesis import HealthCheck, given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.asked import (
+from analytics.stops import WorkStopped
+from analytics.storage.asked import (
     ANSWERS,
     FILE,
     NO_ANSWER,
@@ -25,7 +26,6 @@ from analytics.asked import (
     read_marks,
     write_mark,
 )
-from analytics.stops import WorkStopped
 
 DAY = date(2026, 11, 2)
 ADA = Mark(DAY, "Ada", NO_ANSWER, "Mila")
@@ -66,7 +66,7 @@ def test_many_writers_at_once_lose_nothing(tmp_path: Path) -> None:
 def test_writers_of_two_programs_take_turns(tmp_path: Path) -> None:
     code = (
         "import sys; from datetime import date; from pathlib import Path\n"
-        "from analytics.asked import Mark, write_mark\n"
+        "from analytics.storage.asked import Mark, write_mark\n"
         "[write_mark(Path(sys.argv[1]), Mark(date(2026, 11, 2), sys.argv[2] + str(n), 'not_now')) for n in range(25)]"
     )
     running = [subprocess.Popen([sys.executable, "-c", code, str(tmp_path), name]) for name in "AB"]

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from analytics.asked import NO_ANSWER, NOT_NOW, TAKEN_BACK, read_marks
-from dashboard import asking
+from analytics.storage.asked import NO_ANSWER, NOT_NOW, TAKEN_BACK, read_marks
 from dashboard.data import Reading
+from dashboard.parts import asking
 
 TODAY = date(2026, 11, 1)
 

@@ -15,12 +15,12 @@ import duckdb
 import pytest
 from salons import BOOKINGS, load_unchecked, write_export, write_salon
 
-from analytics import findings
-from analytics.book import BOOK, read_book
-from analytics.cli import main
-from analytics.intake import publish
+from analytics.commands.cli import main
+from analytics.definitions import findings
+from analytics.intake.publishing import publish
 from analytics.loading import load_salon
 from analytics.stops import WorkStopped
+from analytics.storage.book import BOOK, read_book
 
 TESTS = Path(__file__).parent
 KILLS = 20

@@ -9,9 +9,21 @@ import polars as pl
 import pytest
 
 from analytics import sentences
-from analytics.results import RESULTS
+from analytics.definitions.results import RESULTS
 from analytics.settings import parse_settings
-from dashboard import bars, bridge, charts, lists, palette, parts, ranges, rulers, spans, trying, week
+from dashboard import charts
+from dashboard.parts import (
+    bars,
+    bridge,
+    layout,
+    lists,
+    minute_bands,
+    palette,
+    price_trial,
+    rulers,
+    usual_ranges,
+    week_hours,
+)
 
 SETTINGS = parse_settings('[salon]\nname = "S"')
 HOSTILE = "<img src=x onerror=alert(1)>![i](http://example.org/x)"
@@ -175,9 +187,9 @@ def test_text_from_data_is_escaped_in_every_list():
         + lists.said_list([HOSTILE])
         + lists.sites_list({HOSTILE: [visits]}, SETTINGS)
         + bridge.drawn([sentences.Step(HOSTILE, Decimal(1), HOSTILE)], SETTINGS)
-        + parts.pairs((HOSTILE,) * 3, [(HOSTILE,) * 3])
-        + spans.drawn([SPAN | {"service": HOSTILE}], SETTINGS)
-        + ranges.drawn([visits], SETTINGS, "2026-10")
+        + layout.pairs((HOSTILE,) * 3, [(HOSTILE,) * 3])
+        + minute_bands.drawn([SPAN | {"service": HOSTILE}], SETTINGS)
+        + usual_ranges.drawn([visits], SETTINGS, "2026-10")
         + lists.finding_list([finding], SETTINGS)
     )
     assert "<img" not in drawn
@@ -200,16 +212,16 @@ def measure(figure: str, **given: Any) -> dict[str, Any]:
 def test_a_figure_stands_on_its_range_to_scale():
     """From 100 to 200 with 8 % of the strip free on either side: 125 lies a quarter of the way, at 8 + 21 %."""
     amounts = {"value": 125, "previous": 150, "year_ago": 200, "usual_low": 100, "usual_high": 175}
-    strip = ranges.strip(measure("net_revenue", **{name: Decimal(amount) for name, amount in amounts.items()}))
+    strip = usual_ranges.strip(measure("net_revenue", **{name: Decimal(amount) for name, amount in amounts.items()}))
     assert '<u class="dot" style="left:29.00%">' in strip
     assert '<b class="previous" style="left:50.00%">' in strip and '<b class="year_ago" style="left:92.00%">' in strip
     assert 'class="usual" style="left:8.00%;width:63.00%"' in strip
 
 
 def test_a_figure_without_history_stands_in_the_middle_and_hollow_while_the_month_runs():
-    strip = ranges.strip(measure("visits", value=Decimal(3), part_month=True))
+    strip = usual_ranges.strip(measure("visits", value=Decimal(3), part_month=True))
     assert '<u class="dot hollow" style="left:50.00%">' in strip and "usual" not in strip
-    assert "<u" not in ranges.strip(measure("visits"))
+    assert "<u" not in usual_ranges.strip(measure("visits"))
 
 
 def test_the_steps_of_a_bridge_go_left_and_right_of_the_middle():
@@ -229,7 +241,7 @@ def test_lines_cross_every_bar_at_their_value():
 
 @pytest.mark.parametrize(("price", "currency", "step"), [(66.5, "EUR", 0.5), (6000, "JPY", 50), (8, "KWD", 0.05)])
 def test_prices_move_in_steps_of_their_size(price: float, currency: str, step: float):
-    assert trying.price_step(price, parse_settings(f'[salon]\nname = "S"\ncurrency = "{currency}"')) == step
+    assert price_trial.price_step(price, parse_settings(f'[salon]\nname = "S"\ncurrency = "{currency}"')) == step
 
 
 def week_hour(weekday: str, hour: int, share: float | None = None, **more: Any) -> dict[str, Any]:
@@ -251,7 +263,7 @@ WEEK = [
 
 
 def test_the_week_has_the_days_and_hours_that_are_open():
-    drawn = week.drawn(WEEK, week.TAKEN, SETTINGS)
+    drawn = week_hours.drawn(WEEK, week_hours.TAKEN, SETTINGS)
     assert re.findall(r'scope="col">(.*?)<', drawn) == ["Tue", "Sat"]
     assert re.findall(r'scope="row">(.*?)<', drawn) == ["9:00", "10:00", "11:00"]
     cells = re.findall(r'<td class="(.*?)">(.*?)</td>', drawn)
@@ -260,14 +272,14 @@ def test_the_week_has_the_days_and_hours_that_are_open():
 
 
 def test_the_week_in_money_has_shades_up_to_the_dearest_hour():
-    cells = re.findall(r'<td class="(shade.)">(.*?)</td>', week.drawn(WEEK, week.BROUGHT, SETTINGS))
+    cells = re.findall(r'<td class="(shade.)">(.*?)</td>', week_hours.drawn(WEEK, week_hours.BROUGHT, SETTINGS))
     assert cells == [("shade1", "€12"), ("shade4", "€62"), ("shade1", "€20")]
-    assert week.drawn([], week.TAKEN, SETTINGS) == '<table class="week"><tr><th></th></tr></table>'
+    assert week_hours.drawn([], week_hours.TAKEN, SETTINGS) == '<table class="week"><tr><th></th></tr></table>'
 
 
 @pytest.mark.parametrize(("value", "shade"), [(-1, 0), (0, 0), (0.19, 0), (0.2, 1), (0.59, 2), (0.8, 4), (2, 4)])
 def test_shades_are_equal_steps(value: float, shade: int):
-    assert week.shade(value, 1.0) == shade
+    assert week_hours.shade(value, 1.0) == shade
 
 
 @pytest.mark.parametrize("dark", [True, False])
@@ -294,11 +306,11 @@ SPAN = {
 
 def test_minutes_stand_on_one_scale_with_the_menus_mark():
     """The longest, 100, ends at 1 ÷ 1.03 of the width, so that 51.5 is the middle."""
-    drawn = spans.drawn([SPAN], SETTINGS)
+    drawn = minute_bands.drawn([SPAN], SETTINGS)
     assert '<u class="dot" style="left:50.00%">' in drawn and '<b class="menu" style="left:29.13%">' in drawn
     assert 'class="usual" style="left:25.00%;width:72.09%"' in drawn
     assert "52 minutes, menu 30" in drawn and "eight of ten 26–100 minutes · 70% over the menu · 9 times" in drawn
-    bare = spans.drawn([SPAN | {"menu_minutes": None, "over_menu_share": None, "basis": "shared"}], SETTINGS)
+    bare = minute_bands.drawn([SPAN | {"menu_minutes": None, "over_menu_share": None, "basis": "shared"}], SETTINGS)
     assert 'menu"' not in bare and "the menu gives no minutes · 12 times, shared" in bare
 
 

@@ -9,10 +9,10 @@ import polars as pl
 import pytest
 from salons import BOOKINGS, SETTINGS, write_salon
 
-from analytics import checks
-from analytics.cli import main
+from analytics.checks import expectations
+from analytics.commands.cli import main
+from analytics.definitions.tables import TABLES
 from analytics.loading import load_salon
-from analytics.tables import TABLES
 
 MENU = """service_id,service,kind,price,tax_rate,hands_on_min,processing_min,valid_from
 S1,Root touch-up,root_touch_up,60.00,21,45,,2026-02-01
@@ -121,18 +121,18 @@ def test_a_slip_in_the_year_is_found_and_does_not_stop_the_work(
 
 
 def test_empty_tables_pass() -> None:
-    assert checks.check_tables({name: table.empty() for name, table in TABLES.items()}).is_empty()
+    assert expectations.check_tables({name: table.empty() for name, table in TABLES.items()}).is_empty()
 
 
 def test_a_check_that_cannot_be_carried_out_is_said_to_be(monkeypatch: pytest.MonkeyPatch) -> None:
     """A rule on a column that is not there fails inside Great Expectations; it does not pass, nor stop the load."""
-    rules = checks._expectations
+    rules = expectations._expectations
 
     def with_a_broken_rule(known: Any, table: Any, rows: int) -> list[Any]:
         return [*rules(known, table, rows), known.ExpectColumnValuesToBeBetween(column="nowhere", min_value=0)]
 
-    monkeypatch.setattr(checks, "_expectations", with_a_broken_rule)
-    hits = checks.check_tables({name: table.empty() for name, table in TABLES.items()})
+    monkeypatch.setattr(expectations, "_expectations", with_a_broken_rule)
+    hits = expectations.check_tables({name: table.empty() for name, table in TABLES.items()})
     assert set(hits["code"]) == {"check_failed"} and hits.height == len(TABLES)
 
 

@@ -18,10 +18,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from salons import BOOKINGS, MENU, load_unchecked, write_export, write_salon
 
-from analytics.book import BOOK
-from analytics.cli import main
+from analytics.commands.cli import main
+from analytics.definitions.results import RESULTS
 from analytics.output import as_csv, write
-from analytics.results import RESULTS
+from analytics.storage.book import BOOK
 
 DEMO = Path(__file__).resolve().parents[1] / "demo_data"
 TODAY = ["--today", "2026-11-24"]

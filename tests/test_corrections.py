@@ -5,8 +5,8 @@ from pathlib import Path
 
 from salons import BOOKINGS, load_unchecked, write_salon
 
-from analytics.book import read_book
-from analytics.corrections import write_corrections
+from analytics.commands.corrections import write_corrections
+from analytics.storage.book import read_book
 
 ROW = "{0},1,{1},Chair 1,2026-03-03 10:00,2026-03-03 11:30,completed,S1,{2}\n"
 SECOND = "B1,2,C1,Chair 1,2026-03-03 10:00,2026-03-03 11:30,completed,S1,20.00\n"

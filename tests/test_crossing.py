@@ -16,12 +16,13 @@ from hypothesis import settings as run_with
 from hypothesis import strategies as st
 from salons import BOOKINGS, load_unchecked, write_salon
 
-from analytics import checks, findings
-from analytics.book import read_book
+from analytics.checks import expectations
+from analytics.checks.cross_checks import calendar_gaps, prices
+from analytics.definitions import findings
+from analytics.definitions.tables import TABLES, Column
 from analytics.intake.load import load
-from analytics.records.crossing import calendar_gaps, prices
 from analytics.settings import Settings, read_settings
-from analytics.tables import TABLES, Column
+from analytics.storage.book import read_book
 
 DEMO = Path(__file__).resolve().parents[1] / "demo_data"
 WEEKDAYS_OPEN = dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), "09:00-18:00")
@@ -40,7 +41,7 @@ def tables(**given: pl.DataFrame) -> dict[str, pl.DataFrame]:
 
 def warned(code: str | None = None, salon: Settings | None = None, **given: pl.DataFrame) -> list[Row]:
     """The findings of this code (all codes) as they are said."""
-    hits = checks.check_crossings(tables(**given), salon or salon_of(hours=WEEKDAYS_OPEN))
+    hits = expectations.check_crossings(tables(**given), salon or salon_of(hours=WEEKDAYS_OPEN))
     return [row for row in findings.summarise(hits).to_dicts() if code in (None, row["code"])]
 
 
@@ -555,13 +556,13 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[dict[str, p
 
 def test_the_demo_shows_what_was_planted_and_no_more(demo: tuple[dict[str, pl.DataFrame], Settings]) -> None:
     """Two visits nobody paid for, one paid twice, three clients who stand twice."""
-    said = findings.summarise(checks.check_crossings(*demo))
+    said = findings.summarise(expectations.check_crossings(*demo))
     count = said.group_by("code").agg(pl.col("count").sum()).sort("code").rows()
     assert count == [("client_twice", 3), ("paid_differs", 1), ("visit_unpaid", 2)]
 
 
 def test_no_sentence_holds_a_client(demo: tuple[dict[str, pl.DataFrame], Settings]) -> None:
-    said = " ".join(findings.summarise(checks.check_crossings(*demo))["message"])
+    said = " ".join(findings.summarise(expectations.check_crossings(*demo))["message"])
     people = demo[0]["clients"].select("client", "client_id", "phone", "email")
     assert not any(str(cell) in said for row in people.iter_rows() for cell in row if cell)
 
@@ -574,7 +575,7 @@ def test_a_load_keeps_the_warnings_and_uses_the_rows(tmp_path: Path) -> None:
     settings = read_settings(folder)
 
     def check(loaded: dict[str, pl.DataFrame]) -> pl.DataFrame:
-        return checks.check_crossings(loaded, settings)
+        return expectations.check_crossings(loaded, settings)
 
     report = load(folder, settings, check, lambda *_: None)
     assert report.findings["code"].to_list() == ["lines_disagree"]
@@ -588,8 +589,8 @@ def test_empty_tables_and_one_visit_pass() -> None:
 
 def broken(monkeypatch: pytest.MonkeyPatch, code: str, **changes: Any) -> None:
     """The crossing of this code with something else in it."""
-    changed = tuple(replace(each, **changes) if each.code == code else each for each in checks.CROSSINGS)
-    monkeypatch.setattr(checks, "CROSSINGS", changed)
+    changed = tuple(replace(each, **changes) if each.code == code else each for each in expectations.CROSSINGS)
+    monkeypatch.setattr(expectations, "CROSSINGS", changed)
 
 
 def test_rows_that_cannot_be_made_are_said_and_the_other_checks_go_on(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -621,9 +622,9 @@ def test_great_expectations_that_fails_as_a_whole_is_said_for_every_check(monkey
     def crash(*_: object) -> list[Any]:
         raise RuntimeError
 
-    monkeypatch.setattr(checks.Expectations, "results", crash)
-    assert len(warned()) == len(checks.CROSSINGS)
-    hits = checks.check_tables(tables())
+    monkeypatch.setattr(expectations.Expectations, "results", crash)
+    assert len(warned()) == len(expectations.CROSSINGS)
+    hits = expectations.check_tables(tables())
     assert (set(hits["code"]), hits.height) == ({"check_failed"}, len(TABLES))
 
 
@@ -644,7 +645,7 @@ def test_a_full_memory_and_an_interruption_stop_the_load(
 
 def test_every_row_of_one_wrong_value_is_counted_at_its_place() -> None:
     wrong = product_log(*(bowl(mixed_g=grams, left_g="5") for grams in ("30", "2000.001", "30", "2000.001", "2000")))
-    hits = checks.check_tables(tables(product_log=wrong))
+    hits = expectations.check_tables(tables(product_log=wrong))
     assert hits.select("code", "row", "column", "value").rows() == [
         ("out_of_range", 3, "mixed_g", "2000.001"),
         ("out_of_range", 5, "mixed_g", "2000.001"),
@@ -657,7 +658,7 @@ def test_more_left_than_mixed_is_found_wherever_it_stands(grams: list[tuple[int,
     """The same rows as plain Python finds; what was not weighed is none of them."""
     log = product_log(*(bowl(mixed_g=str(mixed), left_g=None if left is None else str(left)) for mixed, left in grams))
     wrong = [place + 2 for place, (mixed, left) in enumerate(grams) if left is not None and left > mixed]
-    judged = checks._judged(TABLES["product_log"])["mixed_g less left_g"]
+    judged = expectations._judged(TABLES["product_log"])["mixed_g less left_g"]
     assert log.filter(judged.made < 0)["row"].to_list() == wrong
 
 
@@ -669,7 +670,9 @@ def test_what_loading_must_not_let_through_is_found(column: str, value: object) 
     frame = bookings(visit("V1", "2026-03-02 09:00", 90, *ROOTS_AND_CUT))
     changed = pl.when(pl.col("line") == 2).then(pl.lit(value, frame.schema[column])).otherwise(pl.col(column))
     [(code, said)] = (
-        checks.check_tables(tables(bookings=frame.with_columns(changed.alias(column)))).select("code", "column").rows()
+        expectations.check_tables(tables(bookings=frame.with_columns(changed.alias(column))))
+        .select("code", "column")
+        .rows()
     )
     assert (code, said) == (("out_of_range", "starts_at") if column == "ends_at" else ("check_failed", column))
 
@@ -678,6 +681,6 @@ def test_a_key_that_stands_twice_is_found() -> None:
     frame = bookings(
         visit("V1", "2026-03-02 09:00", 90, ("CUT", "40")), visit("V2", "2026-03-02 09:00", 90, ("CUT", "40"))
     )
-    assert checks.check_tables(tables(bookings=frame)).is_empty()
-    twice = checks.check_tables(tables(bookings=pl.concat([frame, frame.head(1)])))
+    assert expectations.check_tables(tables(bookings=frame)).is_empty()
+    twice = expectations.check_tables(tables(bookings=pl.concat([frame, frame.head(1)])))
     assert twice["code"].to_list() == ["check_failed"]

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from analytics.intake.find import Export
-from analytics.intake.sheets import read_sheets
-from analytics.intake.split import split_records
+from analytics.intake.meaning.sheets import read_sheets
+from analytics.intake.reading.find import Export
+from analytics.intake.reading.split import split_records
 from analytics.settings import parse_settings
 
 SPECTRUM = Path(__file__).parent / "published" / "csv_spectrum"

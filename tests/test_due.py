@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.asked import NO_ANSWER, NOT_NOW, Mark
+from analytics.definitions.results import RESULTS
 from analytics.due import due, everybody, to_call
-from analytics.results import RESULTS
+from analytics.storage.asked import NO_ANSWER, NOT_NOW, Mark
 
 TODAY = date(2026, 11, 1)  # a Sunday
 NEXT_MONDAY = date(2026, 11, 2)

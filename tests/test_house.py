@@ -64,12 +64,12 @@ def test_roots_starts_without_what_it_does_not_need(tmp_path: Path) -> None:
         "booking_id,client_id,starts_at,minutes,status,service,price\n", encoding="utf-8"
     )
     (tmp_path / "exports" / "menu.csv").write_text("service_id,service,kind,tax_rate,hands_on_min\n", encoding="utf-8")
-    assert run(sys.executable, "-m", "analytics.cli", "load", "--salon", str(tmp_path)).returncode == 0
+    assert run(sys.executable, "-m", "analytics.commands.cli", "load", "--salon", str(tmp_path)).returncode == 0
     assert run(sys.executable, "-c", code, str(tmp_path)).stdout.splitlines()[-1] == "[]"
 
 
 def test_readme_holds_the_reference_as_it_is_now() -> None:
-    from analytics.manual import BEGIN, END, manual
+    from analytics.commands.manual import BEGIN, END, manual
 
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     assert text.split(BEGIN)[1].split(END)[0].strip() == manual()

@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from polars.testing import assert_frame_equal
 from salons import BOOKINGS, MENU, load_unchecked, write_export, write_salon
 
-from analytics.book import read_book
-from analytics.intake import told_apart
-from analytics.tables import TABLES
+from analytics.definitions.tables import TABLES
+from analytics.intake.publishing import row_states
+from analytics.storage.book import read_book
 
 LOG = "logged_at,booking_id,stylist,product_id,mixed_g\n"
 BOWL = "2026-03-03 10:10,B1,Mirre,P1,30\n"
@@ -320,7 +320,7 @@ def test_many_rows_are_looked_up_in_portions(
         for name, service in said.items()
     }
     expected = loaded(tmp_path / "at once", by_name)
-    monkeypatch.setattr(told_apart, "ROWS_AT_ONCE", 1)
+    monkeypatch.setattr(row_states, "ROWS_AT_ONCE", 1)
     for name, frame in loaded(tmp_path / "in portions", by_name).items():
         assert_frame_equal(frame, expected[name])
     assert expected["bookings"]["service_id"].to_list() == ["S1", "S2", "S2", "S2"]

@@ -9,9 +9,9 @@ from pathlib import Path
 import fastexcel
 import pytest
 
-from analytics.book import Book, read_book
-from analytics.cli import main
-from analytics.intake.find import find_exports
+from analytics.commands.cli import main
+from analytics.intake.reading.find import find_exports
+from analytics.storage.book import Book, read_book
 
 DEMO = Path(__file__).resolve().parents[1] / "demo_data"
 PLANTED = list(csv.DictReader((DEMO / "planted_faults.csv").open(encoding="utf-8")))

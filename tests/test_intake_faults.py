@@ -8,11 +8,11 @@ import pytest
 import xlsxwriter
 from salons import MENU, load_unchecked, write_salon
 
-from analytics import findings
-from analytics.book import BOOK, read_book
-from analytics.cli import main
-from analytics.intake import workbook
+from analytics.commands.cli import main
+from analytics.definitions import findings
+from analytics.intake.reading import workbook
 from analytics.loading import load_salon
+from analytics.storage.book import BOOK, read_book
 
 BAD_FILES = Path(__file__).with_name("bad_files")
 ROWS_SET_ASIDE = {  # file: code, row, column, the cell as typed

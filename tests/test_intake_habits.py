@@ -14,11 +14,11 @@ import xlsxwriter
 from dialects.workbooks import write_ods
 from salons import ONE_VISIT, SETTINGS, load_unchecked, write_salon
 
-from analytics.book import read_book
-from analytics.intake.account import Report
-from analytics.intake.find import Export
-from analytics.intake.read_ahead import read_ahead
-from analytics.intake.values import date_order
+from analytics.intake.cells.values import date_order
+from analytics.intake.publishing.accounting import Report
+from analytics.intake.reading.find import Export
+from analytics.intake.reading.read_ahead import read_ahead
+from analytics.storage.book import read_book
 
 VISITS = [
     ("B1", datetime(2026, 11, 5, 10), datetime(2026, 11, 5, 11, 30)),

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from analytics.intake import words
-from analytics.intake.headings import Match, _match, best_fit, best_match, column_meant, folded, match_headings
-from analytics.intake.words.spelling import spelling
+from analytics.definitions.tables import CORRECTS, METHODS, MOVEMENTS, PRODUCT_KINDS, SERVICE_KINDS, STATUSES, TABLES
+from analytics.intake.meaning import words
+from analytics.intake.meaning.headings import Match, _match, best_fit, best_match, column_meant, folded, match_headings
+from analytics.intake.meaning.words.spelling import spelling
 from analytics.settings import Settings, parse_settings
 from analytics.stops import WorkStopped
-from analytics.tables import CORRECTS, METHODS, MOVEMENTS, PRODUCT_KINDS, SERVICE_KINDS, STATUSES, TABLES
 
 HELD_OUT = Path(__file__).with_name("held_out_headings.csv")
 RIGHT = 141

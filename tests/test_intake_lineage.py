@@ -9,8 +9,8 @@ import pytest
 import xlsxwriter
 from salons import BOOKINGS, load_unchecked, write_salon
 
-from analytics.book import Book, read_book
 from analytics.stops import WorkStopped
+from analytics.storage.book import Book, read_book
 
 LOG = "logged_at,product_id,mixed_g\n"
 CLIENTS = "client_id,client,phone\n"

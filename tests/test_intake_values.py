@@ -11,8 +11,8 @@ from babel.numbers import format_currency, format_decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from analytics.intake.casts import CLOCK, DAY
-from analytics.intake.values import (
+from analytics.intake.cells.casts import CLOCK, DAY
+from analytics.intake.cells.values import (
     DayOrder,
     DecimalSign,
     Dialect,

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
+from analytics.definitions.tables import MONEY, PERCENT
 from analytics.money import (
     EXACT,
     cash_rounding,
@@ -20,7 +21,6 @@ from analytics.money import (
     rounded_together,
     with_tax,
 )
-from analytics.tables import MONEY, PERCENT
 
 
 def taxed(charged: list[str], rate: str = "21", *, prices: str = "included", digits: int = 2) -> pl.DataFrame:

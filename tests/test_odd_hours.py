@@ -11,8 +11,8 @@ from hypothesis import settings as effort
 from hypothesis import strategies as st
 from salons import load_unchecked, write_salon
 
+from analytics.checks.oddities import oddities
 from analytics.periods import Period
-from analytics.records.oddities import oddities
 from analytics.salon import Salon, open_salon
 
 HEAD = "booking_id,client_id,stylist,chair,starts_at,ends_at,status,service_id,price\n"

@@ -15,14 +15,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from salons import BOOKINGS, ONE_VISIT, SETTINGS, load_unchecked, write_export, write_salon
 
-from analytics import keeping
-from analytics.cli import main
-from analytics.intake.apart import try_apart
-from analytics.intake.find import FOLDER
+from analytics.commands.cli import main
 from analytics.intake.preview import Counts, Tried, try_file
-from analytics.keeping import Chosen, Entries, keep, safe_name, with_chosen
+from analytics.intake.reading.find import FOLDER
+from analytics.intake.separate_process import try_apart
 from analytics.settings import parse_settings, read_settings
 from analytics.stops import WorkStopped
+from analytics.storage import keeping
+from analytics.storage.keeping import Chosen, Entries, keep, safe_name, with_chosen
 
 DUTCH = (
     "Datum;Tijd;Boekingsnr;Klant;Behandeling;Status;Prijs;Duur\n"

@@ -4,7 +4,7 @@ from typing import Any
 
 import polars as pl
 
-from analytics.results import RESULTS
+from analytics.definitions.results import RESULTS
 from analytics.sentences import returns as said
 from analytics.settings import parse_settings
 

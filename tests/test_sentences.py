@@ -8,8 +8,8 @@ import polars as pl
 import pytest
 
 from analytics import sentences, wording
+from analytics.definitions.results import RESULTS
 from analytics.methods.break_even import price_trial
-from analytics.results import RESULTS
 from analytics.settings import Settings, parse_settings
 
 

@@ -8,7 +8,7 @@ import polars as pl
 import pytest
 from frames import settings
 
-from analytics.results import RESULTS
+from analytics.definitions.results import RESULTS
 from analytics.sentences import retail as of_retail
 from analytics.sentences import stock as of_stock
 

@@ -6,7 +6,7 @@ from typing import Any
 import polars as pl
 import pytest
 
-from analytics.results import RESULTS
+from analytics.definitions.results import RESULTS
 from analytics.sentences import waste as said
 from analytics.settings import parse_settings
 

@@ -14,13 +14,13 @@ from hypothesis import settings as effort
 from hypothesis import strategies as st
 from salons import load_unchecked, write_salon
 
-from analytics.book import Book, read_book
-from analytics.cli import main
+from analytics.commands.cli import main
 from analytics.output import as_csv
 from analytics.records.sites import placed
 from analytics.salon import Salon, open_salon
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
+from analytics.storage.book import Book, read_book
 
 TWO_MONTHS = days("2026-02-01", "2026-04-01")
 MENU = services(

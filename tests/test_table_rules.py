@@ -10,13 +10,13 @@ import pytest
 import xlsxwriter
 from salons import SETTINGS, load_unchecked, write_export, write_salon
 
-from analytics.book import read_book
-from analytics.cli import main
-from analytics.corrections import write_corrections
-from analytics.intake.table_rules import idle_rules, leaves_out_file, named_like, told_table
-from analytics.keeping import Chosen, keep_choices
+from analytics.commands.cli import main
+from analytics.commands.corrections import write_corrections
+from analytics.intake.meaning.table_rules import idle_rules, leaves_out_file, named_like, told_table
 from analytics.settings import Settings, parse_settings
 from analytics.stops import WorkStopped
+from analytics.storage.book import read_book
+from analytics.storage.keeping import Chosen, keep_choices
 
 DESK = """date,product,quantity,price,method,amount
 2026-03-03,Mask,1,12.50,card,12.50

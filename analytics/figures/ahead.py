@@ -19,11 +19,11 @@ import numpy as np
 import polars as pl
 from numpy.typing import NDArray
 
+from analytics.definitions.results import RESULTS
 from analytics.periods import Period, week_start
-from analytics.records.ahead import SEED, WEEKS, draw_ahead
-from analytics.records.open_hours import hours_by_chair
-from analytics.records.to_come import KEPT_BEFORE_ANY, kept_share, next_open_days, visits_booked, visits_made
-from analytics.results import RESULTS
+from analytics.records.chairs.open_hours import hours_by_chair
+from analytics.records.clients.to_come import KEPT_BEFORE_ANY, kept_share, next_open_days, visits_booked, visits_made
+from analytics.records.clients.weeks_ahead import SEED, WEEKS, draw_ahead
 from analytics.settings import Settings
 
 RUNS, PAST_RUNS = 200, 20

@@ -21,12 +21,12 @@ from datetime import date, timedelta
 import numpy as np
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods import scores
 from analytics.methods.regularity import regularity
 from analytics.periods import add_months
-from analytics.records.habit import AHEAD_DAYS, Habits, habits
-from analytics.records.root_visits import CLIENT, root_lines, root_visits
-from analytics.results import RESULTS
+from analytics.records.clients.rhythm import AHEAD_DAYS, Habits, habits
+from analytics.records.clients.root_visits import CLIENT, root_lines, root_visits
 from analytics.settings import Settings
 
 MONTH_ENDS = 12

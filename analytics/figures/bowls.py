@@ -10,11 +10,11 @@ visit where the log names no service).
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
-from analytics.records.bowls import colour_lines, priced_log
-from analytics.records.lines import completed_lines
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.product.bowls import colour_lines, priced_log
 from analytics.settings import Settings
 
 

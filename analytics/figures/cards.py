@@ -12,12 +12,12 @@ from datetime import date
 
 import polars as pl
 
-from analytics.records.lines import on_the_menu
-from analytics.records.root_care import last_visits, root_bowls, root_visit_lines, visit_minutes
-from analytics.records.root_visits import CLIENT
-from analytics.results import RESULTS
+from analytics.definitions.results import RESULTS
+from analytics.definitions.tables import COLOUR_KINDS, SERVICE_KINDS
+from analytics.records.chairs.lines import on_the_menu
+from analytics.records.clients.root_care import last_visits, root_bowls, root_visit_lines, visit_minutes
+from analytics.records.clients.root_visits import CLIENT
 from analytics.settings import Settings
-from analytics.tables import COLOUR_KINDS, SERVICE_KINDS
 
 
 def cards(

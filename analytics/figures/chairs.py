@@ -11,12 +11,12 @@ negative lines; tips and missed visits earn nothing here.
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
-from analytics.records.bowls import priced_log, with_service
-from analytics.records.lines import MENU, completed_lines, on_the_menu
-from analytics.records.validity import valid_that_day
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import MENU, completed_lines, on_the_menu
+from analytics.records.chairs.validity import valid_that_day
+from analytics.records.product.bowls import priced_log, with_service
 from analytics.settings import Settings
 
 

@@ -14,13 +14,13 @@ from fractions import Fraction
 
 import polars as pl
 
+from analytics.definitions.results import COMPARISONS, MONEY, RESULTS
 from analytics.methods.price_volume_mix import Sold, price_volume_mix
 from analytics.money import digits_of, round_parts
 from analytics.periods import Period, in_spans
-from analytics.records.earned import by_retail_product, by_service
-from analytics.records.lines import completed_lines
-from analytics.records.retail import retail_rows
-from analytics.results import COMPARISONS, MONEY, RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.earned import by_retail_product, by_service
+from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
 Earned = Callable[[pl.DataFrame, Mapping[str, Period]], pl.DataFrame]

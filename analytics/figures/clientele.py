@@ -14,13 +14,13 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import COMPARISONS, MONEY, RESULTS
 from analytics.periods import Period, in_spans
-from analytics.records.kept import kept
-from analytics.records.lines import completed_lines
-from analytics.records.retail import retail_rows
-from analytics.records.root_visits import CLIENT
-from analytics.records.stays import VISIT
-from analytics.results import COMPARISONS, MONEY, RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.stays import VISIT
+from analytics.records.clients.root_visits import CLIENT
+from analytics.records.memo import kept
+from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
 GROUPS = ("new", "returning", "lost", "nobody")

@@ -11,10 +11,10 @@ against. Median beyond the menu is what the menu's minutes would have to grow by
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.periods import Period
-from analytics.records.lines import completed_lines
-from analytics.records.stays import VISIT
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.stays import VISIT
 from analytics.settings import Settings
 
 ENOUGH_SINGLE = 8

@@ -16,14 +16,14 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import MONEY, RESULTS
 from analytics.money import digits_of, rounded, rounded_together
 from analytics.periods import Period
-from analytics.records.bowls import placed_log
-from analytics.records.lines import MENU, completed_lines
-from analytics.records.open_hours import cost_of_open_hours, hours_by_chair
-from analytics.records.stays import chair_name
-from analytics.records.validity import valid_that_day
-from analytics.results import MONEY, RESULTS
+from analytics.records.chairs.lines import MENU, completed_lines
+from analytics.records.chairs.open_hours import cost_of_open_hours, hours_by_chair
+from analytics.records.chairs.stays import chair_name
+from analytics.records.chairs.validity import valid_that_day
+from analytics.records.product.bowls import placed_log
 from analytics.settings import Settings
 
 SPLITS = ("salon", "kind", "service", "stylist", "chair")

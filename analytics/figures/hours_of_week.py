@@ -13,12 +13,12 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.intervals import hours, union, within
 from analytics.money import digits_of, shared_by_time
 from analytics.periods import Period, by_clock_hour, clock, opening_spans
-from analytics.records.lines import completed_lines
-from analytics.records.stays import STAY, chair_name, chair_stays, named_chairs
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.stays import STAY, chair_name, chair_stays, named_chairs
 from analytics.settings import WEEKDAYS, Settings
 
 CELL = ["weekday", "hour"]

@@ -10,11 +10,11 @@ come first, and what is ready for use holds 12 % at most.
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.peroxide import VOLUMES
 from analytics.periods import Period
-from analytics.records.mixes import DEVELOPER, NEED, log_by_bowl, mixed_bowls
-from analytics.records.validity import latest_names
-from analytics.results import RESULTS
+from analytics.records.chairs.validity import latest_names
+from analytics.records.product.mixes import DEVELOPER, NEED, log_by_bowl, mixed_bowls
 
 KEY = ["service_id", "kind"]
 LABELS = {percent: f"{percent:g} % ({volume} vol)" for percent, volume in VOLUMES.items()}

@@ -7,12 +7,12 @@ a month is against that, bowl by bowl. Amounts help with planning and are no ins
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.periods import Period
-from analytics.records.advice import advised
-from analytics.records.chair_hour import chair_hour_cost
-from analytics.records.mixes import log_by_bowl, mixed_bowls, needs
-from analytics.records.validity import latest_names
-from analytics.results import RESULTS
+from analytics.records.chairs.chair_hour import chair_hour_cost
+from analytics.records.chairs.validity import latest_names
+from analytics.records.product.advice import advised
+from analytics.records.product.mixes import log_by_bowl, mixed_bowls, needs
 from analytics.settings import Settings
 
 FEWEST_WEIGHED = 10

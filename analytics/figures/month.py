@@ -25,17 +25,17 @@ from datetime import date, timedelta
 import polars as pl
 from polars import selectors
 
+from analytics.definitions.results import RESULTS, VALUE
 from analytics.methods.control_chart import usual_before
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, add_months, in_spans, month_name, open_days
-from analytics.records.bowls import priced_log
-from analytics.records.lines import completed_lines
-from analytics.records.missed import hours_left_empty
-from analytics.records.open_hours import chair_hours
-from analytics.records.ready import roots_ready
-from analytics.records.retail import retail_rows
-from analytics.records.visits import told_visits
-from analytics.results import RESULTS, VALUE
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.missed import hours_left_empty
+from analytics.records.chairs.open_hours import chair_hours
+from analytics.records.clients.ready import roots_ready
+from analytics.records.clients.visits import told_visits
+from analytics.records.product.bowls import priced_log
+from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
 USUAL_MONTHS = 12

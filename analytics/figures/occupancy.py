@@ -8,11 +8,11 @@ opening hours ÷ open hours. Work outside opening hours is in the hours, not in 
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.intervals import union, within
 from analytics.periods import Period, month_spans
-from analytics.records.open_hours import hours_by_chair
-from analytics.records.stays import chair_name, chair_stays
-from analytics.results import RESULTS
+from analytics.records.chairs.open_hours import hours_by_chair
+from analytics.records.chairs.stays import chair_name, chair_stays
 from analytics.settings import Settings
 
 

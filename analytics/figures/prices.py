@@ -16,14 +16,14 @@ from datetime import date, timedelta
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, add_months, per_usual_month
-from analytics.records.bowls import placed_log
-from analytics.records.lines import completed_lines
-from analytics.records.open_hours import cost_of_an_open_hour
-from analytics.records.stays import VISIT
-from analytics.records.validity import valid_that_day
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.open_hours import cost_of_an_open_hour
+from analytics.records.chairs.stays import VISIT
+from analytics.records.chairs.validity import valid_that_day
+from analytics.records.product.bowls import placed_log
 from analytics.settings import Settings
 
 MONTHS = 12

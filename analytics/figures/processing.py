@@ -10,12 +10,12 @@ month in which the first visit starts. The share is second-client hours ÷ proce
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.intervals import hours, union
 from analytics.periods import Period, month_of
-from analytics.records.kept import kept
-from analytics.records.lines import completed_lines
-from analytics.records.stays import STAY, stays_of
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.stays import STAY, stays_of
+from analytics.records.memo import kept
 from analytics.settings import Settings
 
 SITTING = [*STAY, "stylist"]

@@ -20,18 +20,26 @@ from math import ceil
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.order_up_to import order_up_to, packs_to
 from analytics.methods.shelf_life import wasted
 from analytics.money import EXACT, digits_of, rounded
-from analytics.records.bowls import colour_lines
-from analytics.records.lines import completed_lines
-from analytics.records.stock_ledger import ledger
-from analytics.records.stock_moves import SHELF, movements
-from analytics.records.stock_stretches import stretches
-from analytics.records.stock_use import RECENT_WEEKS, USED, WEEKS_SEEN, last_day, seen_share, use_rate, weekly_use
-from analytics.records.to_come import busier
-from analytics.records.validity import valid_that_day
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.validity import valid_that_day
+from analytics.records.clients.to_come import busier
+from analytics.records.product.bowls import colour_lines
+from analytics.records.product.stock_ledger import ledger
+from analytics.records.product.stock_moves import SHELF, movements
+from analytics.records.product.stock_stretches import stretches
+from analytics.records.product.stock_use import (
+    RECENT_WEEKS,
+    USED,
+    WEEKS_SEEN,
+    last_day,
+    seen_share,
+    use_rate,
+    weekly_use,
+)
 from analytics.settings import Settings, Stock
 
 WEIGHED_TO_G = 1.0

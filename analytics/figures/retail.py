@@ -10,11 +10,11 @@ counts in units and money, not in that share.
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
-from analytics.records.retail import retail_rows as priced_rows
-from analytics.records.retail_visits import visits_with_sales, with_sale
-from analytics.results import RESULTS
+from analytics.records.money.retail_visits import visits_with_sales, with_sale
+from analytics.records.product.retail import retail_rows as priced_rows
 from analytics.settings import Settings
 
 

@@ -9,11 +9,11 @@ All of it stays empty where no retail row names a visit or a client.
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.proportion import wilson
 from analytics.periods import Period
-from analytics.records.retail import retail_rows
-from analytics.records.retail_visits import visits_with_sales, with_sale
-from analytics.results import RESULTS
+from analytics.records.money.retail_visits import visits_with_sales, with_sale
+from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
 

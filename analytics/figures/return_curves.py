@@ -12,9 +12,9 @@ from datetime import date, timedelta
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.survival import kaplan_meier
-from analytics.records.first_visits import first_visits
-from analytics.results import RESULTS
+from analytics.records.clients.first_visits import first_visits
 
 LAST_WEEK = 26
 HALF_A_YEAR, YEAR = timedelta(days=182), timedelta(days=365)

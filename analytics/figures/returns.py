@@ -13,9 +13,9 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.survival import Waiting, kaplan_meier
-from analytics.records.first_visits import first_visits
-from analytics.results import RESULTS
+from analytics.records.clients.first_visits import first_visits
 
 WEEKS = (6, 8, 12)
 

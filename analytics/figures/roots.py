@@ -22,12 +22,12 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
+from analytics.definitions.tables import SERVICE_KINDS
 from analytics.methods.growth import Z_80, days_to, evidence, is_possible, posterior
-from analytics.records.habit import habits
-from analytics.records.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
-from analytics.results import RESULTS
+from analytics.records.clients.rhythm import habits
+from analytics.records.clients.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
 from analytics.settings import Settings
-from analytics.tables import SERVICE_KINDS
 
 NEARING_DAYS = 14
 QUIET_BELOW = 0.2

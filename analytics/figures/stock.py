@@ -19,13 +19,13 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.money import digits_of, rounded
-from analytics.records.bowls import colour_lines
-from analytics.records.lines import completed_lines
-from analytics.records.stock_ledger import ledger
-from analytics.records.stock_moves import SHELF, movements
-from analytics.records.stock_stretches import stretches
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.product.bowls import colour_lines
+from analytics.records.product.stock_ledger import ledger
+from analytics.records.product.stock_moves import SHELF, movements
+from analytics.records.product.stock_stretches import stretches
 from analytics.settings import Settings
 
 

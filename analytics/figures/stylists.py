@@ -11,9 +11,9 @@ who takes longer may have the harder heads.
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.periods import Period
-from analytics.records.lines import completed_lines
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
 from analytics.settings import Settings
 
 FEWEST_LINES = 20

@@ -2,8 +2,8 @@
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.periods import Period, month_of
-from analytics.results import RESULTS
 
 
 def takings(payments: pl.DataFrame, *, period: Period) -> pl.DataFrame:

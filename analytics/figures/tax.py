@@ -9,12 +9,12 @@ rate of its line), and single-purpose vouchers are taxed when they are sold and 
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.periods import Period, month_of
-from analytics.records.lines import completed_lines
-from analytics.records.retail import retail_rows
-from analytics.records.settling import settled
-from analytics.records.taxed import taxed_rows
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.settling import settled
+from analytics.records.money.taxed import taxed_rows
+from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
 

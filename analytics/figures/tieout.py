@@ -9,11 +9,11 @@ much was paid, negative where something was not.
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.periods import Period, month_of
-from analytics.records.lines import completed_lines
-from analytics.records.retail import retail_rows
-from analytics.records.settling import settled
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.settling import settled
+from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
 SUMS = ["charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "taken"]

@@ -17,17 +17,17 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import RESULTS
 from analytics.methods.control_chart import usual_before
 from analytics.methods.price_quantity import price_variance, quantity_variance
 from analytics.methods.ratio import ratio_range
 from analytics.money import EXACT, digits_of, rounded
 from analytics.periods import Period
-from analytics.records.bowls import colour_lines, priced_log
-from analytics.records.lines import completed_lines
-from analytics.records.mixes import log_by_bowl
-from analytics.records.stays import VISIT
-from analytics.records.validity import latest_names
-from analytics.results import RESULTS
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.stays import VISIT
+from analytics.records.chairs.validity import latest_names
+from analytics.records.product.bowls import colour_lines, priced_log
+from analytics.records.product.mixes import log_by_bowl
 from analytics.settings import Settings
 
 USUAL_MONTHS = 12

@@ -10,17 +10,17 @@ from uuid import NAMESPACE_URL, uuid5
 import polars as pl
 
 from analytics import wording
-from analytics.asked import latest, read_marks
 from analytics.due import due, everybody, to_call
 from analytics.handover.calendar import AllDay, calendar
 from analytics.handover.paper import paper, write_private
-from analytics.intake.dialect import folded_name
+from analytics.intake.cells.dialect import folded_name
 from analytics.output import as_csv
 from analytics.salon import Salon
 from analytics.sentences import client as said
 from analytics.sentences.roots import roots_cautions
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
+from analytics.storage.asked import latest, read_marks
 
 Row = dict[str, Any]
 STILL_AHEAD = ("ready", "nearing", "resting")  # whose days that make sense are not over

@@ -12,23 +12,23 @@ from pathlib import Path
 import duckdb
 import polars as pl
 
-from analytics import findings
-from analytics.book import FORMAT
-from analytics.intake.account import Report, account, set_aside
-from analytics.intake.dialect import in_contract_form
-from analytics.intake.find import FOLDER, Export, find_exports
-from analytics.intake.habits import wants_a_look
-from analytics.intake.publish import new_book
-from analytics.intake.read_ahead import read_ahead
-from analytics.intake.recognise import Read, Recognised, left_out, recognise
-from analytics.intake.sheets import Sheet, read_sheets
-from analytics.intake.split import split_records
-from analytics.intake.table_rules import idle_rules, leaves_out_file
-from analytics.intake.told_apart import Loaded, tell_apart
-from analytics.intake.typed import typed_rows
+from analytics.definitions import findings
+from analytics.definitions.tables import CORRECTS, TABLES, Table
+from analytics.intake.cells.column_patterns import wants_a_look
+from analytics.intake.cells.dialect import in_contract_form
+from analytics.intake.cells.typed import typed_rows
+from analytics.intake.meaning.recognise import Read, Recognised, left_out, recognise
+from analytics.intake.meaning.sheets import Sheet, read_sheets
+from analytics.intake.meaning.table_rules import idle_rules, leaves_out_file
+from analytics.intake.publishing.accounting import Report, account, set_aside
+from analytics.intake.publishing.publish import new_book
+from analytics.intake.publishing.row_states import Loaded, tell_apart
+from analytics.intake.reading.find import FOLDER, Export, find_exports
+from analytics.intake.reading.read_ahead import read_ahead
+from analytics.intake.reading.split import split_records
 from analytics.settings import FILE_NAME, Settings
 from analytics.stops import TablesLacking
-from analytics.tables import CORRECTS, TABLES, Table
+from analytics.storage.book import FORMAT
 
 MOST_NAMED = 12  # headings in one sentence
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out

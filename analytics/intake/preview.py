@@ -12,22 +12,22 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics import findings
-from analytics.findings import CATALOGUE
-from analytics.intake.account import Report
-from analytics.intake.casts import folded_word, known_words
-from analytics.intake.dialect import in_contract_form
-from analytics.intake.find import FOLDER, WORKBOOKS, Export, find_exports
-from analytics.intake.heading_row import AMOUNT, MOST_ABOVE, cells_of, shortened
-from analytics.intake.headings import NOT_USED, Match, Meaning, best_match
+from analytics.definitions import findings
+from analytics.definitions.findings import CATALOGUE
+from analytics.definitions.tables import Table
+from analytics.intake.cells.casts import folded_word, known_words
+from analytics.intake.cells.dialect import in_contract_form
 from analytics.intake.load import load
-from analytics.intake.recognise import as_corrected, recognise
-from analytics.intake.sheets import Sheet, read_sheets
-from analytics.intake.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table
-from analytics.keeping import free_name
+from analytics.intake.meaning.heading_row import AMOUNT, MOST_ABOVE, cells_of, shortened
+from analytics.intake.meaning.headings import NOT_USED, Match, Meaning, best_match
+from analytics.intake.meaning.recognise import as_corrected, recognise
+from analytics.intake.meaning.sheets import Sheet, read_sheets
+from analytics.intake.meaning.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table
+from analytics.intake.publishing.accounting import Report
+from analytics.intake.reading.find import FOLDER, WORKBOOKS, Export, find_exports
 from analytics.settings import Settings
 from analytics.stops import LeftOpen, TablesLacking, WorkStopped
-from analytics.tables import Table
+from analytics.storage.keeping import free_name
 
 ROWS_SHOWN = 5
 

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.tables import TABLES
+from analytics.definitions.tables import TABLES
 
 NO_SITE = ""
 LISTS = ("services", "products", "clients")  # a list that names no salon is every salon's

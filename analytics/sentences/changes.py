@@ -7,8 +7,8 @@ from typing import Any
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.results import COMPARISONS
 from analytics.periods import Period, add_months, month_name
-from analytics.results import COMPARISONS
 from analytics.settings import Settings
 
 EFFECTS = {

@@ -1,12 +1,12 @@
 """How a file would be read, before it is kept."""
 
 from analytics import wording
-from analytics.findings import CATALOGUE
-from analytics.intake.headings import CONTRACT, NOT_USED
+from analytics.definitions.findings import CATALOGUE
+from analytics.definitions.tables import TABLES
+from analytics.definitions.vocabulary import TABLE_NAMES
+from analytics.intake.meaning.headings import CONTRACT, NOT_USED
 from analytics.intake.preview import Counts, Tried
 from analytics.settings import Settings
-from analytics.tables import TABLES
-from analytics.vocabulary import TABLE_NAMES
 
 OPEN_WAYS = {
     "dates": "Its dates do not show which number is the day and which the month; choose how they are written.",

@@ -10,8 +10,8 @@ from dataclasses import replace
 import polars as pl
 from simulated.lives import CROWD, END, live, services
 
-from analytics.records.habit import habits
-from analytics.records.root_visits import CLIENT, root_lines, root_visits
+from analytics.records.clients.rhythm import habits
+from analytics.records.clients.root_visits import CLIENT, root_lines, root_visits
 
 RUNS = 3
 

@@ -15,8 +15,8 @@ from datetime import date
 from pathlib import Path
 
 from analytics.handover.accountant.manifest import manifest
-from analytics.handover.accountant.naming import named_period
 from analytics.handover.accountant.package import Handover
+from analytics.handover.accountant.period_names import named_period
 from analytics.salon import open_salon
 
 DEMO = Path(__file__).parents[2] / "demo_data"
@@ -43,7 +43,8 @@ def main() -> None:
         folder = Path(name)
         shutil.copytree(DEMO / "exports", folder / "exports")
         shutil.copy(DEMO / "salon.toml", folder)
-        subprocess.run([sys.executable, "-m", "analytics.cli", "load"], cwd=folder, capture_output=True, check=True)
+        load = [sys.executable, "-m", "analytics.commands.cli", "load"]
+        subprocess.run(load, cwd=folder, capture_output=True, check=True)
         salon = open_salon(folder, date(2026, 11, 1))
         bare = command(folder, "-c", "import polars")
         print(f"{'bare start of Python with polars':40} {bare:6.2f} s")
@@ -56,7 +57,7 @@ def main() -> None:
             }
             for title, work in parts.items():
                 print(f"{period + ', ' + title:40} {median(work):6.2f} s")
-            took = command(folder, "-m", "analytics.cli", "handover", period)
+            took = command(folder, "-m", "analytics.commands.cli", "handover", period)
             print(f"{period + ', the command':40} {took:6.2f} s   {took / bare:5.1f} × bare start")
 
 

@@ -53,7 +53,7 @@ def name_the_salons(folder: Path) -> None:
 
 def pages() -> list[str]:
     """The pages there are."""
-    return sorted(path.stem for path in (ROOT / "dashboard" / "views").glob("*.py") if path.stem != "__init__")
+    return sorted(path.stem for path in (ROOT / "dashboard" / "pages").glob("*.py") if path.stem != "__init__")
 
 
 def timed(app: AppTest) -> float:
@@ -68,7 +68,7 @@ def timed(app: AppTest) -> float:
 def opened(name: str) -> AppTest:
     app = AppTest.from_file(str(APP), default_timeout=300)
     app.run()
-    return app if name == "month" else app.switch_page(f"views/{name}.py")
+    return app if name == "month" else app.switch_page(f"pages/{name}.py")
 
 
 def measure(name: str) -> tuple[float, list[float], list[float]]:

@@ -16,10 +16,10 @@ DEMO = Path(__file__).parents[2] / "demo_data"
 RUNS = 5
 COMMANDS = {
     "bare start of Python with polars": ["-c", "import polars"],
-    "load of the demo": ["-m", "analytics.cli", "load"],
-    "roots, cold": ["-m", "analytics.cli", "roots", "--today", "2026-11-01"],
-    "month, all months, cold": ["-m", "analytics.cli", "month", "--today", "2026-11-01"],
-    "chairs, all months, cold": ["-m", "analytics.cli", "chairs"],
+    "load of the demo": ["-m", "analytics.commands.cli", "load"],
+    "roots, cold": ["-m", "analytics.commands.cli", "roots", "--today", "2026-11-01"],
+    "month, all months, cold": ["-m", "analytics.commands.cli", "month", "--today", "2026-11-01"],
+    "chairs, all months, cold": ["-m", "analytics.commands.cli", "chairs"],
 }
 
 

@@ -41,7 +41,7 @@ def copy_demo(folder: Path) -> Path:
 
 def load(folder: Path) -> None:
     """Build the book as anyone would, with the command line."""
-    loading = run("analytics.cli", "load", "--salon", str(folder))
+    loading = run("analytics.commands.cli", "load", "--salon", str(folder))
     said, _ = loading.communicate(timeout=120)
     assert loading.returncode == 0, said
 

@@ -25,7 +25,7 @@ def answers(folder: Path, monkeypatch: pytest.MonkeyPatch, today: str = TODAY.is
         app = AppTest.from_file(str(APP), default_timeout=30)
         app.run()
         if name != "month":
-            app.switch_page(f"views/{name}.py").run()
+            app.switch_page(f"pages/{name}.py").run()
         assert not app.exception, [error.value for error in app.exception]
         opened[name] = answer(app)
     return opened
@@ -82,7 +82,7 @@ def test_a_group_of_salons_has_a_choice_of_salon(tmp_path: Path, monkeypatch: py
     assert "€13.76 net" in answer(app)
     app.selectbox(key="chair in South").select("South: not named").run()
     assert not app.exception and "€13.76 net" in answer(app)
-    app.switch_page("views/roots.py").run()
+    app.switch_page("pages/roots.py").run()
     assert app.selectbox(key="site").value == "South"
 
 
@@ -108,7 +108,7 @@ def test_another_price_is_tried_with_sliders(tmp_path: Path, monkeypatch: pytest
     write_small(tmp_path, ONE_CUT)
     monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
     app = AppTest.from_file(str(APP), default_timeout=30).run()
-    app.switch_page("views/prices.py").run()
+    app.switch_page("pages/prices.py").run()
     assert "move a slider" in said(app)
     assert app.slider(key="price of S1").value == 40 and app.slider(key="minutes of S1").value == 45
     app.slider(key="price of S1").set_value(44.0).run()
@@ -143,7 +143,7 @@ def test_nothing_of_a_client_is_handed_to_the_accountant(tmp_path: Path, monkeyp
     write_small(tmp_path, rows, heading)
     monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", TODAY.isoformat()])
     app = AppTest.from_file(str(APP), default_timeout=30)
-    app.run().switch_page("views/accountant.py").run()
+    app.run().switch_page("pages/accountant.py").run()
     sheets = app.selectbox("sheet").options
     assert len(sheets) > 15
     for title in sheets:

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from analytics.book import read_book
 from analytics.settings import read_settings
+from analytics.storage.book import read_book
 from tests.browser.serving import TODAY
 from tests.browser.test_apptest import APP, BOOKINGS, MENU, ONE_CUT, write_small
 
@@ -34,7 +34,7 @@ def page(salon: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
 def opened(salon: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
     """The exports page."""
     monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(salon), "--today", TODAY.isoformat()])
-    return AppTest.from_file(str(APP), default_timeout=60).run().switch_page("views/exports.py").run()
+    return AppTest.from_file(str(APP), default_timeout=60).run().switch_page("pages/exports.py").run()
 
 
 def choose(page: AppTest, label: str, value: str) -> None:

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from analytics.book import read_book
 from analytics.settings import read_settings
+from analytics.storage.book import read_book
 from tests.browser.chromium import address, settle
 from tests.browser.serving import load_here, serving
 

@@ -9,10 +9,10 @@ import pymupdf
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from analytics.asked import NO_ANSWER, TAKEN_BACK, read_marks
 from analytics.due import due, to_call
 from analytics.handover.roots import listed_of, root_calendar
 from analytics.salon import open_salon
+from analytics.storage.asked import NO_ANSWER, TAKEN_BACK, read_marks
 from tests.browser.chromium import address, settle
 from tests.browser.serving import TODAY, serving
 

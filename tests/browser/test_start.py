@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from analytics.commands import start_dashboard
+from analytics.commands.shared import start_dashboard
 from analytics.stops import WorkStopped
-from dashboard.palette import DARK, LIGHT
+from dashboard.parts.palette import DARK, LIGHT
 from dashboard.start import command
 
 

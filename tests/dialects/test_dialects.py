@@ -10,10 +10,10 @@ import pytest
 from salons import ONE_VISIT, SETTINGS, load_unchecked
 from salons import write_salon as write_visits
 
-from analytics.book import BOOK, read_book
-from analytics.intake.account import Report
+from analytics.intake.publishing.accounting import Report
 from analytics.salon import open_salon
 from analytics.stops import WorkStopped
+from analytics.storage.book import BOOK, read_book
 from dialects.dialects import CONTRACT, DIALECTS
 from dialects.invented import CLIENTS, TODAY, salon
 from dialects.writer import TABLES, Dialect, text_of, write_salon

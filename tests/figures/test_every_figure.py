@@ -11,10 +11,10 @@ from frames import bookings, days, payments, product_log, products, sales, servi
 from polars.testing import assert_frame_equal
 
 from analytics.catalogue import explain, figure_names
+from analytics.definitions.results import RESULTS
+from analytics.definitions.tables import MOVEMENTS, TABLES
 from analytics.periods import Period
-from analytics.results import RESULTS
 from analytics.settings import parse_settings
-from analytics.tables import MOVEMENTS, TABLES
 
 EVERY = figure_names()
 STATUSES = ("completed", "completed", "completed", "booked", "no_show", "cancelled")

@@ -23,7 +23,7 @@ from hypothesis import given
 from hypothesis import settings as tried
 from hypothesis import strategies as st
 
-from analytics.tables import MOVEMENTS
+from analytics.definitions.tables import MOVEMENTS
 
 DYE = products({"product_id": "DYE", "pack_g": "60", "pack_cost": "6"})
 NUMBERS = ("opening_g", "expected_g", "counted_g", "unexplained_g", "closing_g")

@@ -34,8 +34,8 @@ from dialects.invented import salon
 from dialects.writer import TABLES, Dialect, write_salon
 from salons import load_unchecked
 
-from analytics.book import read_book
 from analytics.stops import WorkStopped
+from analytics.storage.book import read_book
 
 MOST_SECONDS = 10
 """Of work (processor time), so that a busy machine is not taken for a hang."""

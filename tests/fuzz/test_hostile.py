@@ -13,8 +13,8 @@ import pytest
 from dialects.workbooks import NAMESPACES, OPENDOCUMENT
 from salons import ONE_VISIT, load_unchecked, write_salon
 
-from analytics.book import BOOK
 from analytics.stops import WorkStopped
+from analytics.storage.book import BOOK
 from fuzz.mutate import at_most
 
 MOST_SECONDS = 10

@@ -14,13 +14,13 @@ import polars as pl
 import pymupdf
 from frames import settings as settings_of
 
-from analytics.book import FILES, SET_ASIDE, Book
-from analytics.findings import SCHEMA
-from analytics.handover.accountant.naming import named_period
+from analytics.definitions.findings import SCHEMA
+from analytics.definitions.tables import TABLES
 from analytics.handover.accountant.package import Handover
+from analytics.handover.accountant.period_names import named_period
 from analytics.salon import Salon
 from analytics.settings import Settings
-from analytics.tables import TABLES
+from analytics.storage.book import FILES, SET_ASIDE, Book
 
 REFERENCE = re.compile(r"(?:'([^']+)'!)?([A-Z]+)([0-9]+)(?::([A-Z]+)([0-9]+))?")
 

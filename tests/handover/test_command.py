@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from handover.test_folder import salon_in
 
-from analytics.cli import main
+from analytics.commands.cli import main
 
 
 def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str]:

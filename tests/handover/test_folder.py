@@ -10,10 +10,10 @@ import pytest
 from handover.desk import all_text
 from salons import load_unchecked, write_export, write_salon
 
-from analytics.handover.accountant.closing import read_closed
+from analytics.handover.accountant.closed_periods import read_closed
 from analytics.handover.accountant.command import asked_days
 from analytics.handover.accountant.folder import hand_over, verified
-from analytics.handover.accountant.naming import named_period
+from analytics.handover.accountant.period_names import named_period
 from analytics.handover.accountant.pseudonyms import pseudonym, read_key
 from analytics.periods import Period
 from analytics.salon import Salon, open_salon

@@ -9,12 +9,12 @@ import pymupdf
 import pytest
 from frames import known, product_log, products, services
 
-from analytics.book import Book
+from analytics.definitions.tables import TABLES
 from analytics.handover.mixing import MOST_ROWS, card, write
 from analytics.salon import Salon
 from analytics.sentences.waste import CAUTIONS
 from analytics.settings import parse_settings
-from analytics.tables import TABLES
+from analytics.storage.book import Book
 
 
 def salon(count: int, weighed: int = 8) -> Salon:

@@ -10,14 +10,14 @@ import pytest
 from frames import bookings, days, known, services, visit
 
 from analytics import wording
-from analytics.book import Book
-from analytics.cli import main
+from analytics.commands.cli import main
+from analytics.definitions.tables import TABLES
 from analytics.handover.month import _lines_across, one_month, statement, write
 from analytics.periods import Period, add_months
 from analytics.salon import Salon
 from analytics.settings import parse_settings
 from analytics.stops import WorkStopped
-from analytics.tables import TABLES
+from analytics.storage.book import Book
 
 SETTINGS = parse_settings('[salon]\nname = "Test *bold* #panic()"')
 MENU = services({"service_id": "CUT", "kind": "cut", "service": "Cut [x](y) #1", "tax_rate": "0"})

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from frames import days, settings
 
-from analytics.handover.accountant.naming import named_period, period_name, period_words, periods_of
+from analytics.handover.accountant.period_names import named_period, period_name, period_words, periods_of
 from analytics.stops import WorkStopped
 
 

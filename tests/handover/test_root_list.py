@@ -10,11 +10,11 @@ import pymupdf
 import pytest
 from salons import load_unchecked, write_salon
 
-from analytics.asked import NOT_NOW, Mark, write_mark
-from analytics.cli import main
+from analytics.commands.cli import main
 from analytics.due import due
 from analytics.handover.roots import list_paper, listed_of, root_calendar
 from analytics.salon import Salon, open_salon
+from analytics.storage.asked import NOT_NOW, Mark, write_mark
 
 TODAY = date(2026, 11, 2)
 HEAD = "booking_id,client_id,chair,starts_at,minutes,status,service_id,price,stylist\n"

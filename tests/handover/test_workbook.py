@@ -13,7 +13,7 @@ from handover.desk import Workbook, csv_rows, csv_total, handover_of, pdf_words,
 
 from analytics import wording
 from analytics.handover.accountant.package import Handover
-from analytics.handover.accountant.sheet import heading
+from analytics.handover.accountant.sheets.sheet import heading
 from analytics.handover.accountant.workbook import HEAD, total_row
 
 HOSTILE = [

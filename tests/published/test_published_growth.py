@@ -3,9 +3,9 @@
 import polars as pl
 import pytest
 
+from analytics.definitions.tables import TABLES
 from analytics.methods.growth import days_to
 from analytics.settings import RootLengths
-from analytics.tables import TABLES
 
 PRIOR = RootLengths()
 GROUP_MEANS = (0.256, 0.396, 0.280, 0.367, 0.411)  # mm a day; Loussouarn 2001, Br J Dermatol 145:294–297, and 2005

@@ -6,8 +6,8 @@ from fractions import Fraction
 import polars as pl
 import pytest
 
+from analytics.definitions.tables import MONEY, PERCENT
 from analytics.money import digits_of, largest_remainder, round_half_up, with_tax
-from analytics.tables import MONEY, PERCENT
 
 
 def taxed(charged: list[str], rate: str, *, prices: str, digits: int = 2, by_line: bool = False) -> list[Decimal]:

@@ -3,10 +3,10 @@
 import pytest
 from frames import Row, bookings, settings, visit
 
-from analytics.findings import summarise
-from analytics.records.oddities import oddities
+from analytics.checks.oddities import oddities
+from analytics.definitions.findings import summarise
+from analytics.definitions.tables import TABLES
 from analytics.settings import Settings
-from analytics.tables import TABLES
 
 
 def found(*visits: list[Row], salon: Settings | None = None) -> list[tuple[int, str]]:

@@ -6,8 +6,8 @@ import weakref
 import polars as pl
 from frames import bookings, days, services, settings, visit, work_out
 
-from analytics.records.kept import kept
-from analytics.records.lines import completed_lines
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.memo import kept
 
 MENU = services({"service_id": "CUT", "kind": "cut", "tax_rate": "0"})
 

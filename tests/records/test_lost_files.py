@@ -7,8 +7,8 @@ import polars as pl
 import pytest
 from frames import bookings, settings, visit
 
-from analytics.records.crossing.lost_files import WHOLE, times_between
-from analytics.tables import TABLES
+from analytics.checks.cross_checks.lost_files import WHOLE, times_between
+from analytics.definitions.tables import TABLES
 
 DAYS = [day for step in range(210) if (day := date(2026, 1, 1) + timedelta(days=step)).weekday() < 5]
 

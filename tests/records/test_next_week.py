@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.records.habit import AHEAD_DAYS, Habits
+from analytics.records.clients.rhythm import AHEAD_DAYS, Habits
 
 TODAY = date(2026, 11, 1)
 

@@ -6,9 +6,9 @@ import polars as pl
 import pytest
 from frames import product_log, products, services
 
-from analytics.findings import summarise
-from analytics.records.odd_mixes import odd_mixes
-from analytics.tables import TABLES
+from analytics.checks.odd_mixes import odd_mixes
+from analytics.definitions.findings import summarise
+from analytics.definitions.tables import TABLES
 
 SHELF = (
     {"product_id": "DYE"},

@@ -3,7 +3,7 @@
 from frames import bookings, days, settings, visit
 
 from analytics.periods import Period
-from analytics.records.open_hours import chair_hours, cost_of_an_open_hour, cost_of_open_hours
+from analytics.records.chairs.open_hours import chair_hours, cost_of_an_open_hour, cost_of_open_hours
 
 TUESDAY = {"2026-03": days("2026-03-03", "2026-03-04")}  # 09:00–18:00
 

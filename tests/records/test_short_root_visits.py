@@ -3,8 +3,8 @@
 import polars as pl
 from frames import Row, bookings, known, services, settings, visit
 
-from analytics.records.oddities import oddities
-from analytics.tables import TABLES
+from analytics.checks.oddities import oddities
+from analytics.definitions.tables import TABLES
 
 MENU = services({"service_id": "ROOTS", "kind": "root_touch_up"}, {"service_id": "CUT", "kind": "cut"})
 

@@ -6,8 +6,8 @@ import polars as pl
 import pytest
 from frames import bookings, payments, product_log, sales, settings, visit
 
-from analytics.records.crossing.silent_months import LEAST_SHARE, kept_months
-from analytics.tables import TABLES
+from analytics.checks.cross_checks.silent_months import LEAST_SHARE, kept_months
+from analytics.definitions.tables import TABLES
 
 MONTHS = [f"2026-{month:02}" for month in range(1, 9)]
 AT = {"payments": "paid_at", "product_log": "logged_at", "sales": "sold_at"}

@@ -8,8 +8,8 @@ from hypothesis import settings as effort
 from hypothesis import strategies as st
 
 from analytics.methods.intervals import hours
-from analytics.records.lines import completed_lines
-from analytics.records.stays import chair_stays
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.chairs.stays import chair_stays
 
 UTC = settings(salon={"timezone": "UTC"})
 MENU = services(

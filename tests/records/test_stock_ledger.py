@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import settings as tried
 from hypothesis import strategies as st
 
-from analytics.records.oddities import oddities
-from analytics.records.stock_ledger import ledger, stock_by_month
-from analytics.records.stock_moves import SHELF, movements
-from analytics.tables import MOVEMENTS, TABLES
+from analytics.checks.oddities import oddities
+from analytics.definitions.tables import MOVEMENTS, TABLES
+from analytics.records.product.stock_ledger import ledger, stock_by_month
+from analytics.records.product.stock_moves import SHELF, movements
 
 EMPTY = {name: TABLES[name].empty() for name in ("stock_moves", "product_log", "sales", "products")}
 BOTH = pytest.mark.parametrize("valuation", ["average", "fifo"])

@@ -5,7 +5,7 @@ from datetime import date, datetime, timedelta
 import pytest
 from frames import bookings, services, settings, visit
 
-from analytics.records.to_come import busier
+from analytics.records.clients.to_come import busier
 
 MENU = services({"service_id": "ROOTS", "kind": "root_touch_up"})
 TODAY = date(2026, 4, 1)

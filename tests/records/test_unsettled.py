@@ -7,11 +7,11 @@ import polars as pl
 import pytest
 from frames import Row, bookings, payments, sales, services, settings, visit
 
-from analytics.records.lines import completed_lines
-from analytics.records.retail import retail_rows
-from analytics.records.settling import settled
-from analytics.records.unsettled import CAUSES, unsettled
-from analytics.tables import TABLES
+from analytics.definitions.tables import TABLES
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.settling import settled
+from analytics.records.money.unsettled import CAUSES, unsettled
+from analytics.records.product.retail import retail_rows
 
 MENU = services({"service_id": "CUT", "tax_rate": "21"})
 NONE = TABLES["products"].empty()

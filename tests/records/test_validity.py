@@ -6,7 +6,7 @@ import polars as pl
 import pytest
 from frames import services
 
-from analytics.records.validity import valid_that_day
+from analytics.records.chairs.validity import valid_that_day
 
 MENU = services(
     {"service_id": "CUT", "service": "Cut in spring", "valid_from": "2026-03-01"},

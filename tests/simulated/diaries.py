@@ -6,7 +6,7 @@ from datetime import date, timedelta
 import numpy as np
 import polars as pl
 
-from analytics.tables import TABLES
+from analytics.definitions.tables import TABLES
 
 WEEKDAY_SHARE = np.array([0.6, 0.9, 1.0, 1.1, 1.3, 1.2, 0.0])
 # January thin, the weeks before summer and December full

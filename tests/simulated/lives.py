@@ -12,7 +12,7 @@ from math import exp, log
 import numpy as np
 import polars as pl
 
-from analytics.tables import TABLES
+from analytics.definitions.tables import TABLES
 
 END = date(2026, 6, 30)  # the last day that an export of a simulated salon knows
 YEAR = 365

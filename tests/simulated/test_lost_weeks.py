@@ -11,8 +11,8 @@ import polars as pl
 from frames import settings
 from simulated.diaries import Diary, bookings, cut, draw
 
-from analytics.records.crossing.calendar_gaps import calendar_runs, is_gap
-from analytics.records.crossing.short_weeks import booking_weeks
+from analytics.checks.cross_checks.calendar_gaps import calendar_runs, is_gap
+from analytics.checks.cross_checks.short_weeks import booking_weeks
 from analytics.settings import Settings
 
 DIARIES = 60

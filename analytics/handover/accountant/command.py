@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from analytics.handover.accountant.folder import hand_over, verified
-from analytics.handover.accountant.naming import named_period
+from analytics.handover.accountant.period_names import named_period
 from analytics.handover.accountant.pseudonyms import key_file, read_key
 from analytics.periods import Period
 from analytics.salon import Salon, need_month

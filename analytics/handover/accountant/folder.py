@@ -7,10 +7,10 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.handover.accountant.closing import CORRECTION, Closed, changes, close, may_close, read_closed
+from analytics.handover.accountant.closed_periods import CORRECTION, Closed, changes, close, may_close, read_closed
 from analytics.handover.accountant.manifest import NAME, fingerprint, manifest, verify
-from analytics.handover.accountant.naming import period_name
 from analytics.handover.accountant.package import Handover
+from analytics.handover.accountant.period_names import period_name
 from analytics.handover.paper import write_private
 from analytics.periods import Period
 from analytics.salon import Salon

@@ -9,11 +9,11 @@ from datetime import date
 
 import polars as pl
 
-from analytics.handover.accountant.gathered import Gathered, within
+from analytics.definitions.results import MONEY
+from analytics.definitions.tables import METHODS
+from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.periods import Period
-from analytics.results import MONEY
 from analytics.settings import Accounts
-from analytics.tables import METHODS
 
 POSTING = {"day": pl.Date(), "site": pl.String(), "item": pl.String(), "account": pl.String(), "amount": MONEY}
 KEY = ["day", "site", "item"]

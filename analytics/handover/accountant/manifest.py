@@ -13,9 +13,9 @@ from typing import Any
 
 import polars as pl
 
-from analytics.handover.accountant.gathered import within
 from analytics.handover.accountant.package import Handover
-from analytics.intake.find import Export, find_exports
+from analytics.handover.accountant.period_rows import within
+from analytics.intake.reading.find import Export, find_exports
 from analytics.stops import WorkStopped
 
 NAME = "manifest.json"

@@ -5,36 +5,36 @@ from functools import cached_property
 
 import polars as pl
 
-from analytics.handover.accountant.closing import Closed, corrections
-from analytics.handover.accountant.cover_sheet import Verdict, cover_sheet, left_out, verdict, verdict_words
-from analytics.handover.accountant.gathered import Gathered, within
+from analytics.definitions.results import MONEY
+from analytics.handover.accountant.closed_periods import Closed, corrections
 from analytics.handover.accountant.journal import entries, item_words, postings
 from analytics.handover.accountant.ledger import ledger
-from analytics.handover.accountant.money_sheets import (
+from analytics.handover.accountant.period_names import period_name, period_words
+from analytics.handover.accountant.period_rows import Gathered, within
+from analytics.handover.accountant.pseudonyms import pseudonyms
+from analytics.handover.accountant.sheets.cover import Verdict, cover_sheet, left_out, verdict, verdict_words
+from analytics.handover.accountant.sheets.money import (
     discounts_sheet,
     refunds_sheet,
     revenue_sheet,
     tax_sheet,
     tips_sheet,
 )
-from analytics.handover.accountant.naming import period_name, period_words
-from analytics.handover.accountant.pseudonyms import pseudonyms
-from analytics.handover.accountant.sheet import Sheet, one_site, sums_of
-from analytics.handover.accountant.statement import statement
-from analytics.handover.accountant.stock_sheets import stock_sheets
-from analytics.handover.accountant.tie_sheets import (
+from analytics.handover.accountant.sheets.notes import how_sheet, set_aside_sheet
+from analytics.handover.accountant.sheets.settlement import (
     differences_sheet,
     methods_sheet,
     takings_sheet,
     tieout_sheet,
     vouchers_sheet,
 )
-from analytics.handover.accountant.wages_sheet import wages_sheet
-from analytics.handover.accountant.word_sheets import how_sheet, set_aside_sheet
+from analytics.handover.accountant.sheets.sheet import Sheet, one_site, sums_of
+from analytics.handover.accountant.sheets.stock import stock_sheets
+from analytics.handover.accountant.sheets.wages import wages_sheet
+from analytics.handover.accountant.statement import statement
 from analytics.handover.accountant.workbook import workbook
 from analytics.output import as_csv
 from analytics.periods import Period
-from analytics.results import MONEY
 from analytics.salon import Salon
 
 

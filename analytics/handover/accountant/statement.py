@@ -7,11 +7,11 @@ from typing import Any
 import polars as pl
 
 from analytics import wording
-from analytics.handover.accountant.sheet import Sheet, heading
+from analytics.definitions.results import MONEY
+from analytics.definitions.vocabulary import METHODS
+from analytics.handover.accountant.sheets.sheet import Sheet, heading
 from analytics.handover.paper import paper
-from analytics.results import MONEY
 from analytics.settings import Settings
-from analytics.vocabulary import METHODS
 
 NOTE = "A summary for an accountant, not tax advice. No client is named in it; the tables beside it hold every row."
 MOST_ROWS = 40  # of one table on paper; the rest is in the workbook

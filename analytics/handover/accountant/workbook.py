@@ -15,7 +15,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
 
-from analytics.handover.accountant.sheet import RATES, Sheet, heading
+from analytics.handover.accountant.sheets.sheet import RATES, Sheet, heading
 from analytics.settings import Settings
 
 HEAD = 3  # rows above the headings: title, note, an empty one

@@ -1,0 +1,168 @@
+"""What is odd about loaded rows once tables are seen together; they are used, and said to be odd."""
+
+from datetime import date, timedelta
+
+import polars as pl
+
+from analytics.checks.odd_mixes import odd_mixes
+from analytics.definitions import findings
+from analytics.definitions.tables import LINEAGE
+from analytics.methods.growth import is_possible, shrinks
+from analytics.methods.intervals import hours, within
+from analytics.periods import Period, opening_spans
+from analytics.records.chairs.lines import on_the_menu
+from analytics.records.chairs.stays import STAY, VISIT, chair_stays, stays_of
+from analytics.records.clients.root_care import root_visit_lines, visit_minutes
+from analytics.records.clients.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
+from analytics.records.product.retail import retail_rows
+from analytics.records.product.stock_ledger import ledger
+from analytics.records.product.stock_moves import SHELF, movements
+from analytics.settings import Settings
+
+MOST_HOURS_OUTSIDE = 1 / 120  # half a minute
+SHORTEST_ROOT_VISIT_MIN = 60  # common practice, no source
+FAR_AHEAD = date(9999, 12, 31)
+
+
+def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
+    """Hits (findings.HITS) over all tables."""
+    timed = tables["bookings"].select(*STAY, "status", "starts_at", "ends_at", "minutes", *LINEAGE)
+    parts = [
+        _before_menu(tables["bookings"], tables["services"]),
+        _unknown_products(tables, settings),
+        _stock_below_nothing(tables),
+        _impossible_regrowth(tables["bookings"], tables["services"]),
+        _short_root_visits(tables["bookings"], tables["services"], timed, settings),
+        _outside_hours(timed, settings),
+        _taken_twice(timed, settings),
+        odd_mixes(tables),
+    ]
+    return pl.concat([findings.hits([]), *parts])
+
+
+def _hits(rows: pl.DataFrame, code: str, table: str, column: str, value: pl.Expr) -> pl.DataFrame:
+    return rows.select(
+        code=pl.lit(code),
+        table=pl.lit(table),
+        file="file",
+        row="row",
+        column=pl.lit(column),
+        value=value.cast(pl.String),
+        expected=pl.lit(None, pl.String),
+    )
+
+
+def _before_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    lines = bookings.select("site", "service_id", "service", "starts_at", *LINEAGE)
+    early = on_the_menu(lines, services).filter("before_first")
+    return _hits(early, "before_menu", "bookings", "starts_at", pl.col("service_id"))
+
+
+def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
+    """Products that the products export does not know, where there is one."""
+    products = tables["products"]
+    if products.is_empty():
+        return findings.hits([])
+    log = tables["product_log"].select("product_id", *LINEAGE)
+    sold = retail_rows(tables["sales"], products, settings)
+    return pl.concat(
+        _hits(
+            rows.join(products, on="product_id", how="anti"),
+            "unknown_product",
+            name,
+            "product_id",
+            pl.col("product_id"),
+        )
+        for name, rows in (("product_log", log), ("sales", sold), ("stock_moves", tables["stock_moves"]))
+    )
+
+
+def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
+    """The first row of each time a product that is delivered or counted is short.
+
+    The tables are cloned so that the movements kept for them go with the clones.
+    """
+    moves = movements(*(tables[name].clone() for name in ("stock_moves", "product_log", "sales", "products")))
+    kept = moves.filter(pl.col("movement").is_in(["delivery", "count"])).select(SHELF).unique()
+    book = ledger(moves.join(kept, on=SHELF, how="semi", maintain_order="left"), "average")
+    was_short = pl.col("short_g").shift(1, fill_value=0).over(SHELF) > 0
+    first = book.filter((pl.col("short_g") > 0) & ~was_short)
+    place = pl.col("movement").replace_strict({"mixed": "product_log", "sold": "sales"}, default="stock_moves")
+    column = pl.col("movement").replace_strict({"mixed": "mixed_g", "sold": "quantity"}, default="movement")
+    hits = _hits(first, "stock_below_nothing", "", "", pl.col("product"))
+    short = pl.col("short_g").cast(pl.Float64).round(1).cast(pl.String).str.strip_suffix(".0")
+    return hits.with_columns(first.select(table=place, column=column, expected=short))
+
+
+def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    measured_clients = bookings.filter(pl.col("regrowth_mm").is_not_null())
+    bookings = bookings.join(measured_clients, on=CLIENT, how="semi")
+    visits = root_visits(root_lines(bookings, services), FAR_AHEAD)
+    measured = measured_regrowth(bookings, visits, FAR_AHEAD)
+    regrowth = pl.col("regrowth_mm")
+    wrong = measured.filter((regrowth >= 0) & ~is_possible(regrowth, pl.col("days")))
+    less = measured.filter(is_possible(regrowth, pl.col("days")) & shrinks(regrowth, pl.col("earlier_mm")))
+    shrunk = _hits(less, "shrinking_regrowth", "bookings", "regrowth_mm", regrowth)
+    before = less.select(pl.col("earlier_mm").cast(pl.String)).to_series()
+    return pl.concat(
+        [
+            _hits(wrong, "impossible_regrowth", "bookings", "regrowth_mm", regrowth),
+            shrunk.with_columns(expected=before),
+        ]
+    )
+
+
+def _short_root_visits(
+    bookings: pl.DataFrame, services: pl.DataFrame, timed: pl.DataFrame, settings: Settings
+) -> pl.DataFrame:
+    """Visits that coloured roots and had the chair for less than an hour, all their lines together."""
+    minutes = visit_minutes(timed, settings.salon.timezone)
+    short = minutes.filter(pl.col("chair_minutes") < SHORTEST_ROOT_VISIT_MIN)
+    columns = [*VISIT, "line", "service_id", "service", "starts_at", "status", "price", *LINEAGE]
+    lines = bookings.select(columns).join(short, on=VISIT, how="semi", maintain_order="left")
+    coloured = root_visit_lines(lines, services, FAR_AHEAD).filter("resets_roots")
+    first = coloured.sort("line").group_by(VISIT, maintain_order=True).agg(pl.col(LINEAGE).first())
+    length = pl.col("chair_minutes").round(0).cast(pl.Int64)
+    return _hits(first.join(short, on=VISIT), "short_root_visit", "bookings", "ends_at", length)
+
+
+def _outside_hours(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    """Stays of which some part lies outside opening hours, with how long."""
+    zone = settings.salon.timezone
+    stays = chair_stays(timed, zone)
+    if stays.is_empty():
+        return findings.hits([])
+    first, last = stays.select(pl.col("starts").min().dt.date(), pl.col("ends").max().dt.date()).row(0)
+    period = Period(first - timedelta(days=1), last + timedelta(days=2))
+    spans = opening_spans(settings.hours, period, zone).drop("day")
+    length = hours(pl.col("starts"), pl.col("ends"))
+    inside = within(stays, spans).group_by("file", "row").agg(inside=length.sum())
+    outside = (
+        stays.join(inside, on=["file", "row"], how="left")
+        .with_columns(outside=length - pl.col("inside").fill_null(0.0))
+        .filter(pl.col("outside") > MOST_HOURS_OUTSIDE)
+    )
+    whole = pl.col("inside").is_null()
+    local = pl.col("starts").dt.convert_time_zone(zone).dt.strftime("%Y-%m-%d %H:%M")
+    partly = pl.when(whole).then(pl.lit("all of it")).otherwise(pl.lit("part of it"))
+    hits = _hits(outside, "outside_hours", "bookings", "starts_at", pl.when(whole).then(local))
+    return hits.with_columns(expected=outside.select(partly).to_series())
+
+
+def _taken_twice(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    """Stays, past or booked, that begin before the one that sat down earlier in that chair has ended, with when."""
+    zone = settings.salon.timezone
+    chair = ["site", "chair"]
+    ahead = stays_of(timed.filter(pl.col("status") == "booked"), zone)
+    both = pl.concat([chair_stays(timed, zone), ahead])  # a visit that is half done is in both
+    late = (
+        both.group_by(STAY)
+        .agg(pl.col("starts").min(), pl.col("ends").max(), pl.col("file", "row").first())
+        .filter(pl.col("ends") > pl.col("starts"))
+        .sort(*chair, "starts", "booking_id")
+        .with_columns(reach=pl.col("ends").cum_max().shift(1).over(chair))
+        .filter(hours(pl.col("starts"), pl.col("reach")) > MOST_HOURS_OUTSIDE)
+    )
+    until = pl.col("reach").dt.convert_time_zone(zone).dt.strftime("taken until %Y-%m-%d %H:%M")
+    hits = _hits(late, "chair_taken_twice", "bookings", "starts_at", pl.lit(None))
+    return hits.with_columns(expected=late.select(until).to_series())

@@ -1,0 +1,86 @@
+"""What several commands share: loading with a bar, opening a salon, narrowing to a period, starting the pages."""
+
+import subprocess
+import sys
+from datetime import date
+from pathlib import Path
+
+import polars as pl
+
+from analytics.intake.publishing.accounting import Report
+from analytics.periods import Period
+from analytics.salon import Salon, need_month, open_salon
+from analytics.settings import read_settings
+from analytics.stops import WorkStopped
+from analytics.storage.book import BOOK
+
+
+def load_with_bar(folder: Path) -> Report:
+    """Load the folder's exports, with a progress bar on stderr, and check what was loaded."""
+    from rich.console import Console
+    from rich.progress import Progress
+
+    from analytics.loading import load_salon
+
+    with Progress(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("Loading", total=None)
+        return load_salon(
+            folder, lambda step, done, steps: bar.update(task, description=step, completed=done, total=steps)
+        )
+
+
+def open_or_load(folder: Path, today: date) -> Salon:
+    """The salon of the folder; its exports are loaded first where there is no book yet."""
+    read_settings(folder)
+    if not (folder / BOOK).exists():
+        print("There is no book yet: loading the exports.", file=sys.stderr)
+        load_with_bar(folder)
+    salon = open_salon(folder, today)
+    if salon.stale:
+        print(
+            "The exports, or how salon.toml reads them, have changed since the book was made; salon-figures load reads "
+            "them.",
+            file=sys.stderr,
+        )
+    return salon
+
+
+def asked_period(salon: Salon, month: str | None, start: date | None, end: date | None) -> Period | None:
+    """The days asked for, cut to the months the book covers; None for all of them. Raises WorkStopped."""
+    if month is None and start is None and end is None:
+        return None
+    if month is not None and (start is not None or end is not None):
+        raise WorkStopped("--month and --from or --to exclude each other; use one of them.")
+    if month is not None:
+        return need_month(salon, Period.month(month))
+    asked = Period(start or date.min, end or date.max)
+    if asked.empty:
+        raise WorkStopped(f"--to {asked.end} is not after --from {asked.start}; --to is the day after the last.")
+    return need_month(salon, asked)
+
+
+def start_dashboard(folder: Path, today: date | None, port: int) -> int:
+    """Start the pages as a process of their own and wait for it.
+
+    Where the exports cannot be loaded yet that is said, and the pages start all the same: one of them takes exports.
+    """
+    read_settings(folder)
+    try:
+        open_or_load(folder, today or date.today())
+    except WorkStopped as stop:
+        print(stop, file=sys.stderr)
+    command = [sys.executable, "-P", "-m", "dashboard.start", "--salon", str(folder.resolve()), "--port", str(port)]
+    if today is not None:
+        command += ["--today", today.isoformat()]
+    try:
+        return subprocess.call(command)
+    except KeyboardInterrupt:
+        return 0
+
+
+def written(frame: pl.DataFrame, path: Path) -> Path:
+    """The frame as a CSV file that only its owner reads."""
+    from analytics.handover.paper import write_private
+    from analytics.output import as_csv
+
+    return write_private(as_csv(frame).encode(), path)

@@ -1,0 +1,88 @@
+"""The sheets of what was earned: revenue, tax, tips, discounts and refunds. Frames in, a sheet out."""
+
+import polars as pl
+
+from analytics.definitions.results import MONEY
+from analytics.definitions.vocabulary import KINDS
+from analytics.handover.accountant.period_rows import Gathered, within
+from analytics.handover.accountant.sheets.sheet import Sheet, one_site, sums_of
+from analytics.periods import Period
+
+SUPPLIES = {
+    "services": "services",
+    "retail": "retail",
+    "tips": "service charges",
+    "vouchers_sold": "vouchers sold",
+    "vouchers_used": "vouchers used",
+}
+EARNED = ("services", "retail", "tips")
+
+
+def treated(rows: pl.DataFrame, exempt: tuple[str, ...]) -> pl.DataFrame:
+    """Rows with `treatment`: taxed, or at 0 % zero-rated or exempt."""
+    free = pl.when(pl.col("item_id").is_in(exempt)).then(pl.lit("exempt")).otherwise(pl.lit("zero-rated"))
+    return rows.with_columns(treatment=pl.when(pl.col("tax_rate") == 0).then(free).otherwise(pl.lit("taxed")))
+
+
+def revenue_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """By what was sold, kind and tax rate."""
+    rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
+    frame = (
+        rows.filter(pl.col("supply").is_in(EARNED))
+        .group_by("site", "supply", "kind", "tax_rate", "treatment")
+        .agg(pl.len().cast(pl.Int64).alias("lines"), *sums_of("gross", "net", "tax"))
+        .sort("site", pl.col("supply") != "services", "supply", "kind", "tax_rate", "treatment")
+        .with_columns(pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS))
+    )
+    return Sheet("revenue", "Revenue", one_site(frame), "Earned in the period.", ("lines", "gross", "net", "tax"))
+
+
+def tax_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """By rate, with the days on which each rate was charged."""
+    rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
+    first, last = pl.col("day").min(), pl.col("day").max()
+    frame = (
+        rows.group_by("site", "treatment", "tax_rate")
+        .agg(first.alias("first_on"), last.alias("last_on"), *sums_of("gross", "net", "tax"))
+        .sort("site", "tax_rate", "treatment")
+    )
+    single = gathered.settings.accounting.vouchers == "single_purpose"
+    note = "With single-purpose vouchers when they are sold, less what was taxed then when they are used."
+    checks = (("gross", "{net}+{tax}"),)
+    return Sheet("tax", "Tax", one_site(frame), note if single else "", ("gross", "net", "tax"), checks=checks)
+
+
+def tips_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """By day; where tips are inside the tax, with the tax in them."""
+    inside = gathered.settings.accounting.tips == "inside"
+    if inside:
+        rows = within(gathered.taxed, period).filter(pl.col("supply") == "tips")
+        frame = rows.group_by("day", "site").agg(*sums_of("gross", "net", "tax")).sort("day", "site")
+        return Sheet("tips", "Tips", one_site(frame), "A compulsory charge, inside the tax.", ("gross", "net", "tax"))
+    rows = within(gathered.settlements, period)
+    frame = rows.group_by("day", "site").agg(*sums_of("tips")).filter(pl.col("tips") != 0).sort("day", "site")
+    return Sheet("tips", "Tips", one_site(frame), "Freely given: outside the tax, and passed on.", ("tips",))
+
+
+def discounts_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """By what was sold and kind, as they were taken off the prices."""
+    frame = (
+        within(gathered.taxed, period)
+        .filter(pl.col("discount") != 0)
+        .group_by("site", "supply", "kind")
+        .agg(pl.len().cast(pl.Int64).alias("discounts"), *sums_of("discount"))
+        .sort("site", pl.col("supply") != "services", "supply", "kind")
+        .with_columns(pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS))
+    )
+    regime = "with the tax in them" if gathered.settings.tax.prices == "included" else "without tax"
+    return Sheet("discounts", "Discounts", one_site(frame), f"As prices are: {regime}.", ("discounts", "discount"))
+
+
+def refunds_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """Lines and items below nothing, in the period in which they were given back."""
+    columns = ["day", "site", "booking_id", "supply", "item", "tax_rate", "gross", "net", "tax"]
+    rows = within(gathered.taxed, period).filter(pl.col("supply").is_in(EARNED) & (pl.col("gross") < 0))
+    frame = rows.select(columns).with_columns(
+        pl.col("supply").replace(SUPPLIES), pl.col("gross", "net", "tax").cast(MONEY)
+    )
+    return Sheet("refunds", "Refunds", one_site(frame), "", ("gross", "net", "tax"))

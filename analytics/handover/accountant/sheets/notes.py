@@ -1,0 +1,63 @@
+"""The sheets of words: what was set aside, and how everything is worked out. Nothing of a row's cells stands here."""
+
+import polars as pl
+
+from analytics.catalogue import explain
+from analytics.definitions.findings import CATALOGUE, in_general
+from analytics.handover.accountant.period_rows import Gathered
+from analytics.handover.accountant.sheets.sheet import Sheet
+
+MOST_ROWS = 12  # row numbers named for one cause
+HOW = {
+    "Revenue": "What was earned, by what was sold, kind and tax rate; with single-purpose vouchers, the tax in what "
+    "was sold and used stands under Tax, not here. Zero-rated and exempt are told apart by [accounting] exempt.",
+    "Differences": "A visit is held against its payments day by day. Paid twice: more was paid by an amount that "
+    "stands among its payments more than once. What was paid on another day clears itself and leaves nothing open.",
+    "Tie-out by method": "A visit's due is split as it was paid; its difference stands with the last payment's method.",
+    "Vouchers and deposits": "Vouchers are payments over the counter beyond the items sold there that day. Deposits "
+    "are payments for a visit before it happened. Both are owed until they are used. Multi-purpose vouchers are taxed "
+    "when used, single-purpose ones when sold (Directive (EU) 2016/1065), by [accounting] vouchers.",
+    "Tips": "Freely given, they are outside the tax; a compulsory charge is inside, by [accounting] tips.",
+    "Fees": "As the payments state them; where none does, [costs] card_fee_percent of what was paid by card.",
+    "Journal": "One entry per day and site. Differences go to the open items. Wages and purchases are not in it.",
+    "Corrections": "A closed period stays as it was handed over. What later exports change in it stands here with what "
+    "it was, what it is now and the difference, and as an entry in the journal on the first day of this period.",
+    "Refunds": "They count on the day they were given back, at the rate of that day's row.",
+    "Not advice": "A summary for an accountant; what is owed is for the return to say.",
+}
+
+
+def set_aside_sheet(gathered: Gathered) -> Sheet:
+    """By file and cause: how many rows could not be used, and which."""
+    book = gathered.salon.book
+    whole = book.findings.filter(pl.col("code").is_in(["unknown_file", "unknown_table"])).with_columns(
+        table=pl.lit(""), column=pl.lit(None, pl.String)
+    )
+    key = ["file", "table", "code", "column"]
+    rows = pl.concat([part.select(*key, "row") for part in (book.set_aside, whole)])
+    frame = (
+        rows.group_by(key)
+        .agg(
+            pl.col("row").drop_nulls().len().cast(pl.Int64).alias("rows"),
+            pl.col("row").drop_nulls().sort().cast(pl.String).head(MOST_ROWS).str.join(", ").alias("which"),
+        )
+        .sort(key)
+        .with_columns(why=pl.struct("code", "column").map_elements(_why, return_dtype=pl.String))
+        .select("file", "table", "rows", "which", "why")
+    )
+    note = "Rows that could not be used and are in no sum; salon-figures check says how to bring them in."
+    return Sheet("set_aside", "Set aside", frame, note, ("rows",), wide="why")
+
+
+def _why(cause: dict[str, str | None]) -> str:
+    """What the catalogue says of the cause, with the column and without the cell."""
+    says = CATALOGUE[str(cause["code"])].says
+    return in_general(says.replace("{column}", cause["column"] or "…"))
+
+
+def how_sheet() -> Sheet:
+    """What the figures say of themselves, and what is only said here."""
+    figures = {"Tax": "tax", "Takings": "takings", "Tie-out": "tieout"}
+    parts = {title: " ".join(explain(name).split()) for title, name in figures.items()} | HOW
+    rows = {"sheet": list(parts), "how": list(parts.values())}
+    return Sheet("how", "How it is worked out", pl.DataFrame(rows), wide="how")

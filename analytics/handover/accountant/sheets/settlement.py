@@ -1,0 +1,122 @@
+"""The sheets of what came in: takings, tie-out, differences, vouchers and deposits. Frames in, a sheet out."""
+
+import polars as pl
+
+from analytics.definitions.results import MONEY
+from analytics.definitions.vocabulary import METHODS
+from analytics.handover.accountant.period_rows import Gathered, within
+from analytics.handover.accountant.sheets.sheet import Sheet, one_site, sums_of
+from analytics.periods import Period
+from analytics.records.money.settling import naming_sites
+from analytics.records.money.unsettled import CAUSES, SETTLED_ELSEWHERE
+
+TIE = "{taken}-({charged_gross}+{retail_gross}+{tips}+{vouchers_sold}-{vouchers_used})"
+
+
+def takings_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """By day and method, refunds and fees beside them."""
+    amount = pl.col("amount")
+    frame = (
+        within(gathered.payments, period)
+        .group_by("day", "site", "method")
+        .agg(
+            payments=pl.len().cast(pl.Int64),
+            amount=amount.sum().cast(MONEY),
+            refunds=amount.filter(amount < 0).sum().cast(MONEY),
+            fees=pl.col("fee").sum().cast(MONEY),
+            assumed_fees=pl.col("assumed_fee").sum().cast(MONEY),
+        )
+        .sort("day", "site", "method")
+        .with_columns(pl.col("method").replace(METHODS))
+    )
+    note = "Amounts are after refunds. Fees are assumed only where no payment of the book states one."
+    return Sheet("takings", "Takings", one_site(frame), note, ("payments", "amount", "refunds", "fees", "assumed_fees"))
+
+
+def tieout_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """By day: what should have been taken and what was."""
+    names = ("charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "taken", "difference")
+    rows = within(gathered.settlements, period)
+    frame = rows.group_by("day", "site").agg(*sums_of(*names)).sort("day", "site")
+    note = "Taken less services, retail, tips and vouchers sold, vouchers used added back, is the difference."
+    return Sheet("tieout", "Tie-out", one_site(frame), note, names, checks=(("difference", TIE),))
+
+
+def methods_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """The tie-out by day and method: a visit's difference stands with the method of its last payment that day."""
+    frame = within(tied_by_method(gathered.payments, gathered.settlements), period)
+    shown = frame.with_columns(pl.col("method").replace(METHODS | {"": "none"}))
+    note = "What a visit was due stands with the ways it was paid; its difference with the last of them, or with none."
+    checks = (("difference", "{taken}-{due}"),)
+    return Sheet(
+        "tieout_methods", "Tie-out by method", one_site(shown), note, ("due", "taken", "difference"), (), checks
+    )
+
+
+def tied_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> pl.DataFrame:
+    """day, site, method ("" where nothing was paid), due, taken, difference: due is what was taken less the difference.
+
+    Vouchers stand among the methods, so that due and taken hold what was paid with them.
+    """
+    key = ["day", "site", "booking_id"]
+    visit = pl.when(pl.col("site").is_in(naming_sites(payments))).then("booking_id").alias("booking_id")
+    paid = payments.with_columns(visit).sort("paid_at", "file", "row")
+    last = paid.group_by(key, maintain_order=True).agg(pl.col("method").last())
+    carried = settlements.join(last, on=key, how="left", nulls_equal=True).with_columns(
+        pl.col("method").fill_null(""), taken=pl.lit(0, MONEY)
+    )
+    columns = ["day", "site", "method", "taken", "difference"]
+    came_in = paid.with_columns(taken=pl.col("amount").cast(MONEY), difference=pl.lit(0, MONEY))
+    return (
+        pl.concat([came_in.select(columns), carried.select(columns).cast({"difference": MONEY})])
+        .group_by("day", "site", "method")
+        .agg(*sums_of("taken", "difference"))
+        .filter((pl.col("taken") != 0) | (pl.col("difference") != 0))
+        .with_columns(due=(pl.col("taken") - pl.col("difference")).cast(MONEY))
+        .select("day", "site", "method", "due", "taken", "difference")
+        .sort("day", "site", "method")
+    )
+
+
+def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame | None = None) -> Sheet:
+    """Every difference down to the visit, with its cause. clients: site, booking_id, pseudonym."""
+    tolerance = gathered.settings.accounting.tolerance
+    rows = within(gathered.differences, period)
+    more = [] if clients is None else ["pseudonym"]
+    if clients is not None:
+        rows = rows.join(clients, on=["site", "booking_id"], how="left", maintain_order="left")
+    frame = rows.with_columns(
+        pl.col("due", "paid", "difference").cast(MONEY), tolerated=pl.col("left").abs() <= tolerance
+    ).with_columns(pl.col("cause").replace(CAUSES), pl.when("tolerated").then(pl.lit("yes")).alias("tolerated"))
+    columns = ["day", "site", "booking_id", *more, "cause", "due", "paid", "difference", "left", "tolerated"]
+    shown = one_site(frame.select(*columns, "visit_on", "paid_on"))
+    note = "Left open is what the visit's differences come to over the whole book."
+    return Sheet("differences", "Differences", shown, note, ("due", "paid", "difference"))
+
+
+def open_differences(gathered: Gathered, period: Period) -> pl.DataFrame:
+    """The differences that nothing explains: beyond the tolerance, and not settled on another day."""
+    rows = within(gathered.differences, period)
+    elsewhere = pl.col("cause").is_in(SETTLED_ELSEWHERE)
+    return rows.filter(~elsewhere & (pl.col("left").abs() > gathered.settings.accounting.tolerance))
+
+
+def vouchers_sheet(gathered: Gathered, period: Period) -> Sheet:
+    """Vouchers sold and used by day with what is owed, and deposits: visits paid for before they happened."""
+    names = ("vouchers_sold", "vouchers_used", "deposits_in", "deposits_used")
+    ahead = gathered.differences.filter(pl.col("cause") == "paid_ahead").select(
+        "day", "site", deposits_in=pl.max_horizontal("difference", 0), deposits_used=-pl.min_horizontal("difference", 0)
+    )
+    moved = gathered.settlements.select("day", "site", "vouchers_sold", "vouchers_used")
+    rows = (
+        pl.concat([moved, ahead], how="diagonal_relaxed")
+        .group_by("day", "site")
+        .agg(pl.col(names).fill_null(0).sum().cast(MONEY))
+        .filter(pl.any_horizontal(pl.col(name) != 0 for name in names))
+        .sort("day", "site")
+    )
+    change = pl.col("vouchers_sold") - pl.col("vouchers_used") + pl.col("deposits_in") - pl.col("deposits_used")
+    running = rows.with_columns(owed=change.cum_sum().over("site", order_by="day").cast(MONEY))
+    note = "Owed is what was sold and not used since the book begins; what was owed before it is not in it."
+    frame = one_site(within(running, period).select("day", "site", *names, "owed"))
+    return Sheet("vouchers", "Vouchers and deposits", frame, note, names)

@@ -1,0 +1,93 @@
+"""A sheet of the handover: a table for people, from which the workbook, the CSV file and the preview are made."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+import polars as pl
+
+from analytics.definitions.results import MONEY
+
+HEADINGS = {
+    "amount": "Amount",
+    "assumed_fees": "Fees assumed",
+    "booking_id": "Visit",
+    "cause": "Why",
+    "charged_gross": "Services, with tax",
+    "pseudonym": "Client (pseudonym)",
+    "closing": "At the end",
+    "deposits_in": "Deposits paid",
+    "deposits_used": "Deposits used",
+    "discount": "Discount",
+    "discounts": "Lines with discount",
+    "due": "Due",
+    "fees": "Fees",
+    "first_on": "From",
+    "grams": "Grams",
+    "gross": "With tax",
+    "found": "Found at counts",
+    "hands_on_hours": "Hands-on hours",
+    "item": "Item",
+    "last_on": "To",
+    "left": "Left open",
+    "net": "Net",
+    "opening": "At the start",
+    "paid_on": "First paid on",
+    "per_hour": "Per hour",
+    "retail_gross": "Retail, with tax",
+    "share_percent": "Share (%)",
+    "supply": "What",
+    "tax_rate": "Rate (%)",
+    "treatment": "How taxed",
+    "account_name": "Account",
+    "visit_on": "Visit on",
+    "which": "Row numbers",
+    "unexplained": "Of it unexplained",
+    "used": "Used or sold",
+    "wages_base": "Wages base",
+}
+RATES = ("tax_rate", "share_percent")
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One table.
+
+    name: of its CSV file. title: of the sheet. frame: what it shows. sums: columns whose total stands below.
+    links: rows of this sheet (from 0) whose `amount` is the total of a column of another sheet: row, sheet, column.
+    checks: formulas for a column, with {names} of other columns, which must give what the column holds.
+    wide: a column of sentences that are wrapped.
+    """
+
+    name: str
+    title: str
+    frame: pl.DataFrame
+    note: str = ""
+    sums: tuple[str, ...] = ()
+    links: tuple[tuple[int, str, str], ...] = ()
+    checks: tuple[tuple[str, str], ...] = ()
+    wide: str = ""
+
+    def total(self, column: str) -> Decimal:
+        """The sum of a column; nothing where there are no rows."""
+        return Decimal(str(self.frame[column].sum() or 0))
+
+    def is_money(self, column: str) -> bool:
+        """True for amounts, false for rates, grams, hours and counts."""
+        kind = self.frame.schema[column]
+        return isinstance(kind, pl.Decimal) and kind.scale == MONEY.scale and column not in RATES
+
+
+def heading(column: str) -> str:
+    """What people call a column."""
+    return HEADINGS.get(column, column.replace("_", " ").capitalize())
+
+
+def one_site(frame: pl.DataFrame) -> pl.DataFrame:
+    """The frame without its column `site` where the salon is one."""
+    several = "site" in frame.columns and (frame["site"] != "").any()
+    return frame if several else frame.drop("site", strict=False)
+
+
+def sums_of(*names: str) -> list[pl.Expr]:
+    """The sums of columns of money."""
+    return [pl.col(name).sum().cast(MONEY) for name in names]

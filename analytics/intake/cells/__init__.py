@@ -1,0 +1,1 @@
+"""The text of a cell as any program wrote it -> the contract's own form -> a typed value."""

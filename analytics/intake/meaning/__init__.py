@@ -1,0 +1,1 @@
+"""Which table a sheet is, which column each heading means, and which records are rows."""

@@ -1,0 +1,1 @@
+"""Files -> records of text: found, decoded, split; workbooks in a process of their own."""

@@ -1,0 +1,61 @@
+"""Look at a file in a process of its own: `python -m analytics.intake.separate_process FOLDER`.
+
+A small archive can unpack to more rows than there is memory for, which ends the process that reads it; the pages must
+not be that process. What is asked and answered lies in a temporary folder that only this user can read.
+"""
+
+import pickle
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+from analytics.intake.preview import Tried, try_file
+from analytics.settings import Settings
+from analytics.storage.keeping import safe_name
+
+MOST_MEMORY = 6 * 1024**3
+MOST_SECONDS = 300
+ASKED, ANSWERED = "asked.pickle", "answered.pickle"
+
+
+def try_apart(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
+    """What try_file answers; a sentence where it ran out of memory or time, or ended in a way nobody foresaw."""
+    with tempfile.TemporaryDirectory(prefix="salon-figures-") as made:
+        (Path(made) / ASKED).write_bytes(pickle.dumps((path.resolve(), name, folder.resolve(), settings)))
+        command = [sys.executable, "-P", "-m", "analytics.intake.separate_process", made]
+        try:
+            # What it says when it fails may quote cells, so it is kept from everybody.
+            child = subprocess.run(command, capture_output=True, timeout=MOST_SECONDS, check=False)
+        except subprocess.TimeoutExpired:
+            return [_given_up(name)]
+        if child.returncode != 0:
+            return [_given_up(name)]
+        answered: list[Tried] = pickle.loads((Path(made) / ANSWERED).read_bytes())
+        return answered
+
+
+def _given_up(name: str) -> Tried:
+    says = "is too large or too broken to be looked at; export it again, in smaller spans of time if it is large."
+    return Tried(safe_name(name), stopped=f"{safe_name(name)} {says}")
+
+
+def _limit_memory() -> None:
+    """Only the lower of the two limits: the reader of workbooks, a process of its own, sets both for itself."""
+    try:
+        import resource
+    except ImportError:  # not on Windows
+        return
+    _, hard = resource.getrlimit(resource.RLIMIT_AS)
+    most = MOST_MEMORY if hard == resource.RLIM_INFINITY else min(MOST_MEMORY, hard)
+    resource.setrlimit(resource.RLIMIT_AS, (most, hard))
+
+
+def _answer(made: Path) -> None:
+    path, name, folder, settings = pickle.loads((made / ASKED).read_bytes())
+    (made / ANSWERED).write_bytes(pickle.dumps(try_file(path, name, folder, settings)))
+
+
+if __name__ == "__main__":
+    _limit_memory()
+    _answer(Path(sys.argv[1]))

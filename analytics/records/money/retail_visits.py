@@ -1,0 +1,42 @@
+"""Completed visits with what was sold in them."""
+
+from datetime import date
+
+import polars as pl
+
+from analytics.periods import month_of
+from analytics.records.chairs.stays import VISIT
+from analytics.records.clients.first_visits import client_visits
+from analytics.records.clients.root_visits import CLIENT
+
+EVER = date(9999, 12, 31)
+
+
+def visits_with_sales(bookings: pl.DataFrame, services: pl.DataFrame, sold: pl.DataFrame) -> pl.DataFrame:
+    """One row per completed visit (first_visits.client_visits) with month, units and net of its retail rows, has_sale.
+
+    sold: retail_rows. A retail row belongs to the visit it names; where it names none but a client, to that client's
+    first visit of the day. What was brought back is taken off; a visit has a sale where more than nothing remains.
+    Where no retail row ever names a visit or a client, has_sale is not known (null).
+    """
+    visits = client_visits(bookings, services, EVER).with_columns(month=month_of(pl.col("starts_at")))
+    of_day = visits.unique([*CLIENT, "day"], keep="first", maintain_order=True).select(
+        *CLIENT, "day", _then="booking_id"
+    )
+    placed = (
+        sold.with_columns(day=pl.col("sold_at").dt.date())
+        .join(of_day, on=[*CLIENT, "day"], how="left")
+        .with_columns(booking_id=pl.coalesce("booking_id", "_then"))
+        .group_by(VISIT)
+        .agg(pl.col("units", "net").sum())
+    )
+    known = bool((sold["booking_id"].is_not_null() | sold["client_id"].is_not_null()).any())
+    sale = (pl.col("units") > 0).fill_null(False)
+    return visits.join(placed, on=VISIT, how="left", maintain_order="left").with_columns(
+        pl.col("units", "net").fill_null(0), has_sale=pl.when(known).then(sale)
+    )
+
+
+def with_sale() -> pl.Expr:
+    """How many of a group's visits had a sale; null where that is not known."""
+    return pl.when(pl.col("has_sale").is_not_null().any()).then(pl.col("has_sale").sum())

@@ -1,0 +1,1 @@
+"""What is mixed, sold and kept on the shelf, with what it costs."""

@@ -1,0 +1,24 @@
+"""Weeks ahead: how many chair hours the next twelve weeks are likely to take, what is booked, and what is open."""
+
+import streamlit as st
+
+from analytics.sentences import ahead as said
+from dashboard import charts
+from dashboard.data import reading
+from dashboard.parts import bars, layout, root_date_trust
+
+read = reading()
+settings, today = read.settings, read.today
+with st.spinner("Drawing the weeks ahead …"):
+    ahead = read.figure("ahead")
+
+sentence = said.ahead_sentence(ahead, settings, today)
+layout.answer(sentence)
+layout.note(said.AHEAD_NOTE)
+layout.picture(charts.weeks_ahead(ahead, settings, layout.paper()), sentence, "weeks_ahead")
+layout.html(bars.drawn(bars.week_bars(ahead.to_dicts(), settings, today), bars.longest_week(ahead.to_dicts())))
+with st.expander("How far can the dates behind it be trusted?", key="trust_ahead", on_change="rerun") as opened:
+    if opened.open:
+        root_date_trust.show(read)
+layout.worked_out("ahead", "backtest")
+layout.show_rows(lambda: read.rows("ahead"), "ahead_rows")

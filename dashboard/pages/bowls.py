@@ -1,0 +1,74 @@
+"""Bowls: what leaves in the bowl and what it costs, where, and what to mix instead."""
+
+from analytics.sentences import waste as of_waste
+from dashboard import charts
+from dashboard.data import reading
+from dashboard.parts import bars, layout
+
+read = reading()
+settings, month = read.settings, read.month or ""
+waste, mixing, clients, mixes = (read.figure(name) for name in ("waste", "mixing", "mixing_clients", "mixes"))
+answer = of_waste.waste_sentence(waste, settings, month)
+
+layout.answer(answer)
+layout.said(of_waste.range_sentence(waste, settings, month))
+if not mixing.is_empty():
+    layout.said(of_waste.savings_sentence(mixing, clients, waste, settings, month))
+    layout.picture(
+        charts.months_with_usual(read.left_months(), month, "left in the bowls", settings, layout.paper()),
+        answer,
+        "left",
+    )
+for split, title in (("service", "by service"), ("stylist", "by stylist"), ("product", "by product")):
+    if rows := read.left_by(split):
+        layout.head(f"Where it was left, {title}, at what it cost")
+        layout.html(bars.drawn(bars.bowl_bars(rows, settings)))
+layout.note(of_waste.LEFT_SAYS)
+
+if not mixing.is_empty():
+    layout.head("What to mix, from all months")
+    layout.caution(of_waste.CAUTIONS)
+    layout.note(of_waste.mixing_sentence(mixing, settings))
+    layout.html(bars.drawn(bars.mix_bars(mixing.to_dicts(), settings)))
+    if read.chair is None:
+        layout.file_button("Mixing card for the wall (PDF)", read.card, "mixing-card.pdf")
+    amounts = {
+        "service": "Service",
+        "kind": "Grams of",
+        "advised_mix_g": layout.number_column("Mix (g)"),
+        "usual_mix_g": layout.number_column("Usual now (g)"),
+        "used_median_g": layout.number_column("Half use up to (g)"),
+        "used_p90_g": layout.number_column("Nine in ten (g)"),
+        "second_bowl_share": layout.share_column("Second bowl"),
+        "saving_per_month": layout.money_column("Saved a month", settings),
+        "saving_as_mixed": layout.money_column("Saved against by eye", settings),
+        "weighed_bowls": layout.number_column("Bowls weighed"),
+        "bowls": layout.number_column("Bowls"),
+        "why": "To know",
+    }
+    layout.table(mixing, amounts, "Amounts to mix by service", "mixing", ("second_bowl_share",))
+    if not clients.is_empty():
+        layout.head("Clients whose own amount is known")
+        layout.table(clients, {"client": "Client"} | amounts, "Amounts by client", "clients", ("second_bowl_share",))
+    layout.head("As it was mixed, from all months")
+    layout.table(
+        mixes,
+        {
+            "service": "Service",
+            "kind": "Main product",
+            "bowls": layout.number_column("Bowls"),
+            "second_bowls": layout.number_column("Second bowls"),
+            "ready_per_visit_g": layout.number_column("Ready, a visit (g)"),
+            "ratio": layout.number_column("Developer to 1 part", 2),
+            "ratio_low": layout.number_column("one in ten under", 2),
+            "ratio_high": layout.number_column("one in ten over", 2),
+            "strength_percent": layout.number_column("Ready strength (%)", 1),
+            "strength_most_percent": layout.number_column("Strongest (%)", 1),
+            "developers": "Developers, most used first",
+        },
+        "Bowls as they were mixed, by service",
+        "mixes",
+    )
+layout.worked_out("waste", "mixing", "mixing_clients", "mixes")
+layout.show_rows(lambda: read.rows("waste", month), "waste_rows")
+layout.show_rows(lambda: read.rows("mixing"), "mixing_rows", "Show what each visit took")

@@ -1,0 +1,58 @@
+"""Chair hours: what an hour in the chair brings, service by service, and what it costs to keep the chair open."""
+
+from analytics import sentences
+from dashboard import charts
+from dashboard.data import reading
+from dashboard.parts import bars, layout, week_hours
+
+SPLITS = {"service": "By service", "kind": "By kind of work", "chair": "By chair"}
+WEEK = {week_hours.TAKEN: "How full", week_hours.BROUGHT: "Net per open hour"}
+
+read = reading()
+settings, month = read.settings, read.month or ""
+chairs, cost = read.figure("chairs", month), read.cost_per_open_hour()
+sentence = sentences.chairs_sentence(chairs, read.figure("month"), cost, settings, month)
+
+layout.answer(sentence)
+layout.said(sentences.under_sentence(chairs, cost, settings))
+layout.picture(charts.chair_blocks(chairs, cost, settings, layout.paper()), sentence, "blocks")
+layout.note(
+    "A block is a service: as wide as the hours it took the chairs, as high as the net an hour of it brought, so its "
+    "area is money. The hatched top is product; the plain part should reach over the line. Narrow blocks are named in "
+    "the table."
+)
+split = layout.choice("Split by", SPLITS, "split")
+layout.note(sentences.coverage_sentence(read.bowl_months(), settings, month))
+layout.table(
+    read.split(split),
+    {
+        "item": SPLITS[split].removeprefix("By ").capitalize(),
+        "net_per_chair_hour": layout.money_column("Net per chair hour", settings),
+        "previous": layout.money_column("month before", settings),
+        "year_ago": layout.money_column("a year before", settings),
+        "after_product_per_chair_hour": layout.money_column("After product", settings),
+        "net_per_hands_on_hour": layout.money_column("Net per hands-on hour", settings),
+        "after_product_per_hands_on_hour": layout.money_column("After product, hands-on", settings),
+        "chair_hours": layout.number_column("Chair hours", 1),
+        "hands_on_hours": layout.number_column("Hands-on hours", 1),
+        "lines": layout.number_column("Times done"),
+        "net": layout.money_column("Net", settings),
+        "product_cost": layout.money_column("Product", settings),
+    },
+    f"Chair hours by {split}, {month}",
+    "chairs",
+)
+layout.head("Empty chair hours and what they cost")
+layout.said(sentences.empty_sentence(read.figure("economics", month), settings, month))
+layout.html(bars.drawn(bars.occupancy_bars(read.chairs_taken(), settings), whole=1.0))
+
+layout.head("The hours of the week")
+layout.said(sentences.week_sentence(read.year("hours_of_week"), settings))
+shown = layout.choice("Shown", WEEK, "week")
+layout.html(week_hours.drawn(read.year("hours_of_week").to_dicts(), shown, settings))
+layout.note(
+    "The twelve months up to and with this one. The stronger the shade, the fuller the chairs, or the more an open "
+    "chair hour brings; visits are spread evenly over the time they took."
+)
+layout.worked_out("chairs", "economics", "occupancy", "hours_of_week")
+layout.show_rows(lambda: read.rows("chairs", month), "chairs_rows")

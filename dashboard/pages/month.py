@@ -1,0 +1,55 @@
+"""The month: what it brought, whether that is news, and why it changed."""
+
+import streamlit as st
+
+from analytics import sentences
+from dashboard import charts
+from dashboard.data import reading
+from dashboard.parts import bridge, layout, lists, usual_ranges
+
+read = reading()
+frame, settings, month = read.figure("month"), read.settings, read.month or ""
+changes, clientele = read.figure("changes"), read.figure("clientele")
+part, against = read.is_part(month), sentences.comparisons(changes, month)
+sentence = sentences.month_sentence(frame, settings, month)
+
+layout.answer(sentence)
+layout.said(sentences.outside_sentence(frame, settings, month))
+layout.html(usual_ranges.drawn(sentences.first_figures(frame, month), settings, month))
+layout.note(sentences.RANGES_SAY)
+
+layout.head("Why it changed")
+if not against:
+    layout.said(sentences.NOTHING_BEFORE)
+else:
+    others = {name: sentences.other_month(month, name, settings) for name in against}
+    compared = layout.choice("Held against", others, "compared")
+    done = sentences.bridge(changes, month, compared)
+    came = sentences.clients_bridge(clientele, month, compared, settings)
+    layout.said(sentences.change_sentence(changes, settings, month, compared, part))
+    left, right = st.columns(2, gap="medium")
+    with left:
+        layout.head("By what was done")
+        layout.html(bridge.drawn(done, settings))
+    with right:
+        layout.head("By who came")
+        layout.html(bridge.drawn(came, settings))
+    layout.note(sentences.BRIDGE_SAYS)
+    layout.html(lists.said_list(sentences.movers(changes, settings, month, compared, part)))
+
+layout.head("Month by month")
+layout.picture(charts.revenue_months(frame, month, settings, layout.paper()), sentence, "revenue")
+layout.note(
+    "Each dot is a month's net revenue; a hollow one is not over. The band is where the twelve months before it say it "
+    "usually lies, and a dot outside it is coloured."
+)
+if read.sites and read.site is None:
+    layout.when_opened("Salon by salon", lambda: lists.sites_list(read.by_site(), settings), "sites")
+for title, lines in sentences.statement(frame, settings, month).items():
+    layout.head(title)
+    layout.html(lists.statement_list(lines))
+layout.note(sentences.coverage_sentence(read.bowl_months(), settings, month))
+layout.file_button("The month on paper (PDF)", read.month_on_paper, f"month-{month}.pdf")
+layout.worked_out("month", "changes", "clientele")
+layout.show_rows(lambda: read.rows("month", month), "month_rows")
+layout.show_rows(lambda: read.rows("clientele", month), "clientele_rows", "Show what each client bought")

@@ -1,0 +1,59 @@
+"""Stock and retail: what went from the shelf unseen, what to order, and what is sold over the counter."""
+
+from analytics.sentences import retail as of_retail
+from analytics.sentences import stock as of_stock
+from dashboard.data import reading
+from dashboard.parts import bars, layout, stock_bars
+
+read = reading()
+settings, month, today = read.settings, read.month or "", read.today
+stock, reorder, retail = read.shelf("stock"), read.shelf("reorder"), read.figure("retail", month)
+sellers = of_retail.stylists(read.year("retail_by_stylist"), month)
+
+layout.answer(of_stock.stock_sentence(stock, settings))
+layout.said(of_stock.stock_value_sentence(stock, reorder, settings, today))
+layout.said(of_stock.below_nothing_sentence(stock, settings))
+if unseen := read.unseen():
+    layout.head("What went unseen, by product, at cost")
+    layout.html(bars.drawn(stock_bars.unseen_bars(unseen, settings)))
+    layout.note(of_stock.UNSEEN_SAYS)
+
+layout.head("What to order")
+layout.said(of_stock.order_sentence(reorder, settings, today))
+if orders := read.orders():
+    layout.html(bars.drawn(stock_bars.order_bars(orders, settings)))
+layout.said(of_stock.expiry_sentence(reorder, settings, today))
+
+layout.head("Retail")
+layout.said(of_retail.retail_sentence(retail, read.figure("month"), settings, month))
+layout.html(bars.drawn(stock_bars.retail_bars(read.sold(), settings)))
+layout.said(of_stock.slow_sentence(reorder, settings))
+if not sellers.is_empty():
+    layout.head("In how many visits each stylist sells something, twelve months")
+    layout.said(of_retail.stylists_sentence(sellers, settings))
+    layout.html(bars.drawn(stock_bars.stylist_bars(sellers.to_dicts(), settings), whole=1.0))
+
+layout.head("Product by product")
+layout.table(
+    read.shelf_now(),
+    {
+        "product": "Product",
+        "advice": "Advice",
+        "packs": layout.number_column("Packs to order"),
+        "likely_g": layout.number_column("Probably there (g)"),
+        "booked_g": layout.number_column("By the book (g)"),
+        "closing_value": layout.money_column("Worth by the book", settings),
+        "weekly_g": layout.number_column("Use a week (g)"),
+        "weeks_left": layout.number_column("Weeks left", 1),
+        "runs_out_on": layout.day_column("Used up about"),
+        "counted_on": layout.day_column("Last counted"),
+        "expires_on": layout.day_column("Expires unused from"),
+        "expiring_g": layout.number_column("Expires unused (g)"),
+    },
+    "Stock by product, today",
+    "reorder",
+)
+layout.worked_out("stock", "reorder", "retail", "retail_by_stylist")
+layout.show_rows(lambda: read.shelf("stock", rows=True), "stock_rows", "Show every movement")
+layout.show_rows(lambda: read.shelf("reorder", rows=True), "reorder_rows", "Show use week by week")
+layout.show_rows(lambda: read.rows("retail", month), "retail_rows", "Show the rows of retail")
