@@ -93,7 +93,7 @@ class Section(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, str_strip_whitespace=True)
 
 
-class Salon(Section):
+class SalonSection(Section):
     name: str = Field(min_length=1)
     currency: str = "EUR"
     locale: str = "en_GB"
@@ -101,7 +101,7 @@ class Salon(Section):
     chairs: Texts = ()
 
     @model_validator(mode="after")
-    def _known(self) -> "Salon":
+    def _known(self) -> "SalonSection":
         if not is_currency(self.currency):
             raise ValueError(f"currency {self.currency!r} is not a three-letter ISO 4217 code such as EUR")
         if self.timezone not in available_timezones() or self.timezone in ("localtime", "Factory"):
@@ -234,7 +234,7 @@ class Files(Section):
 
 
 class Settings(Section):
-    salon: Salon
+    salon: SalonSection
     tax: Tax = Tax()
     hours: Hours = Hours(**dict.fromkeys(WEEKDAYS[:6], "09:00-18:00"))  # type: ignore[arg-type]
     costs: Costs = Costs()

@@ -206,7 +206,7 @@ class Reading:
         """The figure `prices`, what brings least for its time first."""
         return self.year("prices").sort("after_product_per_chair_hour", "service_id", nulls_last=True).to_dicts()
 
-    def trial(self, row: dict[str, Any], tried: sentences.Tried) -> Trial:
+    def trial(self, row: dict[str, Any], tried: sentences.TriedPrice) -> Trial:
         """A month of the service of this row of `prices` at another price, in other minutes, with some clients gone."""
         return price_trial(
             row["lines_per_month"],

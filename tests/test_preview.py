@@ -16,13 +16,13 @@ from hypothesis import strategies as st
 from salons import BOOKINGS, ONE_VISIT, SETTINGS, load_unchecked, write_export, write_salon
 
 from analytics.commands.cli import main
-from analytics.intake.preview import Counts, Tried, try_file
+from analytics.intake.preview import Counts, TriedFile, try_file
 from analytics.intake.reading.find import FOLDER
 from analytics.intake.separate_process import try_apart
 from analytics.settings import parse_settings, read_settings
 from analytics.stops import WorkStopped
 from analytics.storage import keeping
-from analytics.storage.keeping import Chosen, Entries, keep, safe_name, with_chosen
+from analytics.storage.keeping import Chosen, Entries, keep_export, safe_name, with_chosen
 
 DUTCH = (
     "Datum;Tijd;Boekingsnr;Klant;Behandeling;Status;Prijs;Duur\n"
@@ -42,7 +42,7 @@ def dropped(tmp_path: Path, content: str | bytes, name: str = "dropped") -> Path
     return path
 
 
-def tried(tmp_path: Path, salon: Path, content: str | bytes, name: str = "new.csv") -> Tried:
+def tried(tmp_path: Path, salon: Path, content: str | bytes, name: str = "new.csv") -> TriedFile:
     (one,) = try_file(dropped(tmp_path, content), name, salon, read_settings(salon))
     return one
 
@@ -109,11 +109,11 @@ def test_a_long_name_keeps_its_ending() -> None:
 
 def test_the_same_content_twice_is_kept_once_and_another_gets_a_number(tmp_path: Path, salon: Path) -> None:
     first, second = dropped(tmp_path, "a\n1\n", "one"), dropped(tmp_path, "a\n2\n", "two")
-    assert keep(first, "../x.csv", salon, Chosen()).name == "x.csv"
-    again = keep(first, "x.csv", salon, Chosen())
+    assert keep_export(first, "../x.csv", salon, Chosen()).name == "x.csv"
+    again = keep_export(first, "x.csv", salon, Chosen())
     assert (again.name, again.already) == ("x.csv", True)
-    assert keep(second, "x.csv", salon, Chosen()).name == "x-2.csv"
-    assert keep(second, "x.csv", salon, Chosen()).already
+    assert keep_export(second, "x.csv", salon, Chosen()).name == "x-2.csv"
+    assert keep_export(second, "x.csv", salon, Chosen()).already
     assert sorted(path.name for path in (salon / "exports").iterdir()) == [
         "bookings.csv",
         "menu.csv",
@@ -126,7 +126,7 @@ def test_the_same_content_twice_is_kept_once_and_another_gets_a_number(tmp_path:
 def test_a_link_out_of_the_folder_is_not_followed(tmp_path: Path, salon: Path) -> None:
     outside = tmp_path / "outside.csv"
     (salon / "exports" / "x.csv").symlink_to(outside)
-    assert keep(dropped(tmp_path, "a\n"), "x.csv", salon, Chosen()).name == "x-2.csv"
+    assert keep_export(dropped(tmp_path, "a\n"), "x.csv", salon, Chosen()).name == "x-2.csv"
     assert not outside.exists()
 
 
@@ -145,13 +145,13 @@ round_per = "line"
 
 def test_comments_and_order_survive(tmp_path: Path, salon: Path) -> None:
     (salon / "salon.toml").write_text(COMMENTED, "utf-8")
-    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({'Kassa "bruto"\n[x]': "price"}))
+    keep_export(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({'Kassa "bruto"\n[x]': "price"}))
     text = (salon / "salon.toml").read_text("utf-8")
     assert [line for line in COMMENTED.splitlines() if line not in text.splitlines()] == []
     assert read_settings(salon).columns == {"bookings": {"Wie": "client", 'Kassa "bruto"\n[x]': "price"}}
-    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({" WIE": "stylist"}))
+    keep_export(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({" WIE": "stylist"}))
     assert read_settings(salon).columns["bookings"]["Wie"] == "stylist"
-    keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({"Wie": None, 'Kassa "bruto"\n[x]': None}))
+    keep_export(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({"Wie": None, 'Kassa "bruto"\n[x]': None}))
     assert read_settings(salon).columns == {"bookings": {}}
     kept = (salon / "salon.toml").read_text("utf-8")
     assert [line for line in COMMENTED.splitlines() if line not in kept.splitlines()] == [
@@ -169,7 +169,7 @@ def test_any_way_of_writing_settings(tmp_path: Path, salon: Path, before: str) -
     chosen = Chosen({"a.csv": "sales"}, {"sales": {"Zoveel": "price", "Wie": ""}})
     wanted = with_chosen(parse_settings(before), chosen)
     try:
-        keep(dropped(tmp_path, "a\n"), "a.csv", salon, chosen)
+        keep_export(dropped(tmp_path, "a\n"), "a.csv", salon, chosen)
     except WorkStopped as stop:
         assert "by hand" in str(stop) and (salon / "salon.toml").read_text("utf-8") == before
         assert not (salon / "exports" / "a.csv").exists()
@@ -180,7 +180,7 @@ def test_any_way_of_writing_settings(tmp_path: Path, salon: Path, before: str) -
 def test_a_column_that_is_none_changes_nothing(tmp_path: Path, salon: Path) -> None:
     before = everything_in(salon)
     with pytest.raises(WorkStopped, match="is not a column of bookings"):
-        keep(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({"Kassa": "prise"}))
+        keep_export(dropped(tmp_path, NO_PRICE), "new.csv", salon, of_bookings({"Kassa": "prise"}))
     assert everything_in(salon) == before
 
 
@@ -289,7 +289,7 @@ def test_a_salon_without_exports_yet(tmp_path: Path) -> None:
     (tmp_path / "salon" / "salon.toml").write_text(SETTINGS, "utf-8")
     one = tried(tmp_path, tmp_path / "salon", DUTCH)
     assert one.table == "bookings" and one.stopped and "services" in one.stopped
-    assert keep(dropped(tmp_path, DUTCH), "new.csv", tmp_path / "salon", Chosen()).name == "new.csv"
+    assert keep_export(dropped(tmp_path, DUTCH), "new.csv", tmp_path / "salon", Chosen()).name == "new.csv"
 
 
 def test_the_command_keeps_nothing(tmp_path: Path, salon: Path, capsys: pytest.CaptureFixture[str]) -> None:

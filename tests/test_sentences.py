@@ -269,7 +269,7 @@ NOW = {"service": "Roots", "price": Decimal(60), "minutes_per_line": 80.0}
 def tried(price: float = 60, minutes: float = 80, away: float = 0) -> str:
     """100 times a month at 50 net and 5 of product."""
     trial = price_trial(100, 50, 5, 80, price / 60, minutes, away)
-    return sentences.trial_sentence(NOW, sentences.Tried(price, minutes, away), trial, PLAIN)
+    return sentences.trial_sentence(NOW, sentences.TriedPrice(price, minutes, away), trial, PLAIN)
 
 
 def test_another_price_is_told_with_what_it_may_cost():

@@ -1,4 +1,4 @@
-"""The loaded tables against their definitions in tables.py and against each other, by Great Expectations.
+"""The loaded tables against their definitions and against each other, by Great Expectations.
 
 What breaks a rule is a finding. Great Expectations is imported here only, and only when a load runs: it takes seconds.
 It works on pandas frames in memory with an ephemeral context; it writes no pages and sends nothing.
@@ -18,8 +18,8 @@ from typing import Any
 
 import polars as pl
 
-from analytics.checks.cross_checks import CROSSINGS
-from analytics.checks.cross_checks.cross_check import Crossing, Rows
+from analytics.checks.cross_checks import CROSS_CHECKS
+from analytics.checks.cross_checks.cross_check import CrossCheck, Rows
 from analytics.definitions import findings
 from analytics.definitions.tables import LINEAGE, TABLES, Column, Table
 from analytics.settings import Settings
@@ -39,9 +39,9 @@ class Judged:
 
 @dataclass(frozen=True)
 class Made:
-    """A crossing with its rows and the different values that are judged."""
+    """A check with its rows and the different values that are judged."""
 
-    crossing: Crossing
+    check: CrossCheck
     rows: pl.DataFrame
     values: pl.Series
 
@@ -54,15 +54,15 @@ def check_tables(frames: dict[str, pl.DataFrame]) -> pl.DataFrame:
 
 
 def check_crossings(frames: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
-    """Hits of what does not fit across rows and tables, and of crossings that could not be worked out."""
+    """Hits of what does not fit across rows and tables, and of cross_checks that could not be worked out."""
     made: list[Made] = []
     failed: list[pl.DataFrame] = []
-    for rows, same in groupby(CROSSINGS, _rows):
-        crossings = list(same)
+    for rows, same in groupby(CROSS_CHECKS, _rows):
+        cross_checks = list(same)
         try:
-            made += _make(rows(frames, settings), crossings)
+            made += _make(rows(frames, settings), cross_checks)
         except (Exception, pl.exceptions.PanicException) as error:
-            failed += [_crashed(crossing, error) for crossing in crossings]
+            failed += [_crashed(check, error) for check in cross_checks]
     return pl.concat([findings.hits([]), *failed, *_judge_all(made, settings)])
 
 
@@ -237,38 +237,38 @@ def _text(cells: pl.Series) -> pl.Series:
     return (cells.cast(pl.Float64) if cells.dtype.is_decimal() else cells).cast(pl.String)
 
 
-def _rows(crossing: Crossing) -> Rows:
-    return crossing.rows
+def _rows(check: CrossCheck) -> Rows:
+    return check.rows
 
 
-def _crashed(crossing: Crossing, error: BaseException) -> pl.DataFrame:
-    """That the crossing failed and with what kind of error; its text may quote cells. A full memory stops the load."""
+def _crashed(check: CrossCheck, error: BaseException) -> pl.DataFrame:
+    """That the check failed and with what kind of error; its text may quote cells. A full memory stops the load."""
     if isinstance(error, MemoryError):
         raise error
-    return _failed(crossing.table, crossing.column, f"{crossing.code} ({type(error).__name__})")
+    return _failed(check.table, check.column, f"{check.code} ({type(error).__name__})")
 
 
-def _make(rows: pl.DataFrame, crossings: list[Crossing]) -> list[Made]:
-    return [Made(crossing, rows, rows[crossing.judged.name].unique()) for crossing in crossings]
+def _make(rows: pl.DataFrame, cross_checks: list[CrossCheck]) -> list[Made]:
+    return [Made(check, rows, rows[check.judged.name].unique()) for check in cross_checks]
 
 
 def _judge_all(made: list[Made], settings: Settings) -> list[pl.DataFrame]:
-    """The hits of each crossing; their values stand side by side in one frame, since every frame takes its time."""
+    """The hits of each cross-check; their values stand side by side in one frame, since every frame takes its time."""
     try:
         results = _results_of(made)
     except (Exception, pl.exceptions.PanicException) as error:
-        return [_crashed(each.crossing, error) for each in made]
+        return [_crashed(each.check, error) for each in made]
     return [_judge(each, result, settings) for each, result in zip(made, results, strict=True)]
 
 
 def _results_of(made: list[Made]) -> list[Any]:
-    """What became of each crossing's rule; of the row count where that is wrong, since then nothing was judged."""
+    """What became of each check's rule; of the row count where that is wrong, since then nothing was judged."""
     expect, most = Expectations(), max((len(each.values) for each in made), default=0)
     values = {str(place): each.values.extend_constant(None, most - len(each.values)) for place, each in enumerate(made)}
-    named = [replace(each.crossing.judged, name=str(place)) for place, each in enumerate(made)]
+    named = [replace(each.check.judged, name=str(place)) for place, each in enumerate(made)]
     rules = chain.from_iterable(_of_column(expect.known, column) for column in named)
     rows = expect.known.ExpectTableRowCountToEqual(value=most)
-    results = expect.results("crossings", pl.DataFrame(values), [rows, *rules])
+    results = expect.results("cross_checks", pl.DataFrame(values), [rows, *rules])
     by_column = {result.expectation_config.kwargs.get("column"): result for result in results}
     counted = by_column[None]
     return [by_column[column.name] if counted.success else counted for column in named]
@@ -278,12 +278,12 @@ def _judge(made: Made, result: Any, settings: Settings) -> pl.DataFrame:
     try:
         return _outside(made, result, settings)
     except (Exception, pl.exceptions.PanicException) as error:
-        return _crashed(made.crossing, error)
+        return _crashed(made.check, error)
 
 
 def _outside(made: Made, result: Any, settings: Settings) -> pl.DataFrame:
-    crossing, places = made.crossing, _unexpected(result)
+    check, places = made.check, _unexpected(result)
     if places is None:
-        return _failed(crossing.table, crossing.column, f"{crossing.code} ({result.expectation_config.type})")
-    odd = made.rows.filter(pl.col(crossing.judged.name).is_in(made.values[places].implode())).sort(*LINEAGE)
-    return _as_hits(odd, crossing.code, crossing.table, crossing.column, **crossing.texts(settings))
+        return _failed(check.table, check.column, f"{check.code} ({result.expectation_config.type})")
+    odd = made.rows.filter(pl.col(check.judged.name).is_in(made.values[places].implode())).sort(*LINEAGE)
+    return _as_hits(odd, check.code, check.table, check.column, **check.texts(settings))

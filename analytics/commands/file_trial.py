@@ -8,9 +8,9 @@ from typing import Any
 
 import polars as pl
 
-from analytics.intake.preview import Tried, try_file
+from analytics.intake.preview import TriedFile, try_file
 from analytics.output import write
-from analytics.sentences.tried import matched_by, taken_for, tried_sentence
+from analytics.sentences.tried_file import matched_by, taken_for, tried_sentence
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
 
@@ -35,7 +35,7 @@ def try_and_print(path: Path, folder: Path, style: str) -> None:
     _stop_where_unusable(tried)
 
 
-def _stop_where_unusable(tried: list[Tried]) -> None:
+def _stop_where_unusable(tried: list[TriedFile]) -> None:
     if any(one.usable for one in tried) and not any(one.stopped for one in tried):
         return
     wrong = next((one for one in tried if one.stopped), next((one for one in tried if not one.usable), None))
@@ -44,7 +44,7 @@ def _stop_where_unusable(tried: list[Tried]) -> None:
         raise WorkStopped(wrong.stopped or (taken_for(wrong) if wrong.table is None else aside))
 
 
-def _as_object(tried: Tried) -> dict[str, Any]:
+def _as_object(tried: TriedFile) -> dict[str, Any]:
     return {
         "file": tried.name,
         "table": tried.table,
@@ -59,7 +59,7 @@ def _as_object(tried: Tried) -> dict[str, Any]:
     }
 
 
-def _flat(tried: list[Tried]) -> pl.DataFrame:
+def _flat(tried: list[TriedFile]) -> pl.DataFrame:
     """One row per heading, the counts of its sheet beside it."""
     rows = [
         (
@@ -77,7 +77,7 @@ def _flat(tried: list[Tried]) -> pl.DataFrame:
     return pl.DataFrame(rows, schema=schema, orient="row")
 
 
-def _print(tried: Tried, settings: Settings) -> None:
+def _print(tried: TriedFile, settings: Settings) -> None:
     """Sentence, headings, first rows (standing upright, so that they fit a terminal) and findings.
 
     What stops the work is the command's last word, so it is not said here.

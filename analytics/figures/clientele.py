@@ -19,7 +19,7 @@ from analytics.periods import Period, in_spans
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import VISIT
 from analytics.records.clients.root_visits import CLIENT
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
@@ -75,7 +75,7 @@ def clientele_rows(
     return bought.filter(period.holds(pl.col("day"))).sort("day", "client_id", "file", "row")
 
 
-@kept
+@memoised
 def _bought(
     bookings: pl.DataFrame, services: pl.DataFrame, sales: pl.DataFrame, products: pl.DataFrame, settings: Settings
 ) -> pl.DataFrame:

@@ -15,7 +15,7 @@ from analytics.methods.intervals import hours, union
 from analytics.periods import Period, month_of
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import STAY, stays_of
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.settings import Settings
 
 SITTING = [*STAY, "stylist"]
@@ -57,7 +57,7 @@ def _developed(bookings: pl.DataFrame, services: pl.DataFrame, settings: Setting
     return completed_lines(bookings, services, settings).with_columns(processing_hours=minutes / 60)
 
 
-@kept
+@memoised
 def _second_clients(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     return _beside(_sittings(bookings, services, settings))
 

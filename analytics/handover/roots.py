@@ -4,12 +4,12 @@ import argparse
 from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
-from typing import Any
 from uuid import NAMESPACE_URL, uuid5
 
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.due import due, everybody, to_call
 from analytics.handover.calendar import AllDay, calendar
 from analytics.handover.paper import paper, write_private
@@ -22,7 +22,6 @@ from analytics.settings import Settings
 from analytics.stops import WorkStopped
 from analytics.storage.asked import latest, read_marks
 
-Row = dict[str, Any]
 STILL_AHEAD = ("ready", "nearing", "resting")  # whose days that make sense are not over
 CALL_SHEET = [
     "client_id", "client", "phone", "email", "state", "kind", "stylist", "last_root_on", "regrowth_mm", "ready_from",

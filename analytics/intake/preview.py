@@ -44,7 +44,7 @@ class Counts:
 
 
 @dataclass(frozen=True)
-class Tried:
+class TriedFile:
     """One sheet of the file.
 
     name: as the book would call it. table: None where the headings fit none. rule: the name under [tables] by which it
@@ -76,7 +76,7 @@ class Tried:
         return self.counts.set_aside < self.counts.rows_read or self.counts.rows_read == 0
 
 
-def try_file(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
+def try_file(path: Path, name: str, folder: Path, settings: Settings) -> list[TriedFile]:
     """Each sheet of the file at `path` as it would be read under the safe form of `name` among the folder's exports.
 
     A file that lies among them is looked at where it lies. Nothing is written into the folder, and nothing is raised: a
@@ -103,43 +103,43 @@ def _name_there(path: Path, folder: Path) -> str | None:
     return there.relative_to(exports).as_posix() if there.is_relative_to(exports) else None
 
 
-def _alone(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
+def _alone(path: Path, name: str, folder: Path, settings: Settings) -> list[TriedFile]:
     """The sheets of the file by itself, not counted yet."""
     _place(path, folder / FOLDER / name)
     try:
         exports = find_exports(folder)
     except WorkStopped as stop:
         empty = f"{name} holds no files; pack the exports into it again."
-        return [Tried(name, stopped=empty if str(folder) in str(stop) else str(stop))]
+        return [TriedFile(name, stopped=empty if str(folder) in str(stop) else str(stop))]
     return [tried for export in exports for tried in _of_export(export, settings)]
 
 
-def _of_export(export: Export, settings: Settings) -> list[Tried]:
+def _of_export(export: Export, settings: Settings) -> list[TriedFile]:
     unwanted = leaves_out_file(export.name, settings)
     try:
         sheets = read_sheets(export, settings)
     except WorkStopped as stop:
-        return [_left_out(export.name, settings) if unwanted else Tried(export.name, stopped=str(stop))]
+        return [_left_out(export.name, settings) if unwanted else TriedFile(export.name, stopped=str(stop))]
     if sheets:
         return [_of_sheet(sheet, settings) for sheet in sheets]
     if export.suffix in WORKBOOKS:
-        return [Tried(export.name, stopped=f"{export.name} has no sheet with anything in it; export it again.")]
+        return [TriedFile(export.name, stopped=f"{export.name} has no sheet with anything in it; export it again.")]
     if unwanted:
         return [_left_out(export.name, settings)]
     fault = CATALOGUE["unknown_file"]
-    return [Tried(export.name, stopped=f"{fault.says.format(file=export.name)}; {fault.what_to_do}.")]
+    return [TriedFile(export.name, stopped=f"{fault.says.format(file=export.name)}; {fault.what_to_do}.")]
 
 
-def _left_out(name: str, settings: Settings, rows: pl.DataFrame | None = None) -> Tried:
+def _left_out(name: str, settings: Settings, rows: pl.DataFrame | None = None) -> TriedFile:
     rule = rule_for(name, settings)
-    return Tried(name, rule=rule, left_out=True, rows=pl.DataFrame() if rows is None else rows)
+    return TriedFile(name, rule=rule, left_out=True, rows=pl.DataFrame() if rows is None else rows)
 
 
-def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
+def _of_sheet(sheet: Sheet, settings: Settings) -> TriedFile:
     settings = as_corrected(sheet, settings)
     unwanted = told_table(sheet.name, settings) == LEFT_OUT
     if sheet.records.is_empty():
-        empty = Tried(sheet.name, stopped=f"{sheet.name} is empty; export it again.")
+        empty = TriedFile(sheet.name, stopped=f"{sheet.name} is empty; export it again.")
         return _left_out(sheet.name, settings) if unwanted else empty
     at = _heading_place(sheet, settings)
     headings = cells_of(sheet.records, at)
@@ -149,14 +149,14 @@ def _of_sheet(sheet: Sheet, settings: Settings) -> Tried:
         return _left_out(sheet.name, settings, _as_typed(below, headings))
     if match is None:
         unused = tuple(Meaning(heading, None, NOT_USED) for heading in headings)
-        return Tried(sheet.name, headings=unused, rows=_as_typed(below, headings))
+        return TriedFile(sheet.name, headings=unused, rows=_as_typed(below, headings))
     rows, stopped = below, None
     try:
         rows = recognise(sheet, settings).rows
     except WorkStopped as stop:
         stopped = str(stop)
     shown, open_way = _as_read(rows, match, sheet.name, settings)
-    return Tried(
+    return TriedFile(
         sheet.name,
         match.table.name,
         rule_for(sheet.name, settings),
@@ -244,7 +244,7 @@ def _place(path: Path, place: Path) -> None:
         shutil.copyfile(path, place)
 
 
-def _counted(tried: list[Tried], report: Report) -> list[Tried]:
+def _counted(tried: list[TriedFile], report: Report) -> list[TriedFile]:
     counts = {row["file"]: row for row in report.files.iter_rows(named=True)}
     names = Counts.__dataclass_fields__
     return [
@@ -257,5 +257,5 @@ def _counted(tried: list[Tried], report: Report) -> list[Tried]:
     ]
 
 
-def _is_counted(tried: Tried, counts: dict[str, dict[str, object]]) -> bool:
+def _is_counted(tried: TriedFile, counts: dict[str, dict[str, object]]) -> bool:
     return tried.name in counts and not tried.left_out

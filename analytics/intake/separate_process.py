@@ -10,7 +10,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from analytics.intake.preview import Tried, try_file
+from analytics.intake.preview import TriedFile, try_file
 from analytics.settings import Settings
 from analytics.storage.keeping import safe_name
 
@@ -19,7 +19,7 @@ MOST_SECONDS = 300
 ASKED, ANSWERED = "asked.pickle", "answered.pickle"
 
 
-def try_apart(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
+def try_apart(path: Path, name: str, folder: Path, settings: Settings) -> list[TriedFile]:
     """What try_file answers; a sentence where it ran out of memory or time, or ended in a way nobody foresaw."""
     with tempfile.TemporaryDirectory(prefix="salon-figures-") as made:
         (Path(made) / ASKED).write_bytes(pickle.dumps((path.resolve(), name, folder.resolve(), settings)))
@@ -31,13 +31,13 @@ def try_apart(path: Path, name: str, folder: Path, settings: Settings) -> list[T
             return [_given_up(name)]
         if child.returncode != 0:
             return [_given_up(name)]
-        answered: list[Tried] = pickle.loads((Path(made) / ANSWERED).read_bytes())
+        answered: list[TriedFile] = pickle.loads((Path(made) / ANSWERED).read_bytes())
         return answered
 
 
-def _given_up(name: str) -> Tried:
+def _given_up(name: str) -> TriedFile:
     says = "is too large or too broken to be looked at; export it again, in smaller spans of time if it is large."
-    return Tried(safe_name(name), stopped=f"{safe_name(name)} {says}")
+    return TriedFile(safe_name(name), stopped=f"{safe_name(name)} {says}")
 
 
 def _limit_memory() -> None:

@@ -14,7 +14,7 @@ import polars as pl
 Work = Callable[..., pl.DataFrame]
 
 
-def kept(work: Work) -> Work:
+def memoised(work: Work) -> Work:
     """The function, answering at once where it was asked with the very same frames and settings before."""
     answers: dict[tuple[Any, ...], pl.DataFrame] = {}
 

@@ -30,11 +30,18 @@ from analytics.sentences.exports import (
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
 from analytics.sentences.minutes import minutes_sentence, processing_sentence, stylists_sentence
 from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
-from analytics.sentences.prices import TRIAL_ASSUMES, Tried, lines_say, prices_sentence, trial_numbers, trial_sentence
+from analytics.sentences.prices import (
+    TRIAL_ASSUMES,
+    TriedPrice,
+    lines_say,
+    prices_sentence,
+    trial_numbers,
+    trial_sentence,
+)
 from analytics.sentences.roots import order_note, roots_cautions, roots_sentence, ruler_note, then_sentence
 from analytics.sentences.statement import (
     RANGES_SAY,
-    Line,
+    FigureLine,
     before_after,
     first_figures,
     places,
@@ -57,9 +64,9 @@ __all__ = [
     "STALE",
     "TRIAL_ASSUMES",
     "WHERE_TO_LOAD",
-    "Line",
+    "FigureLine",
     "Step",
-    "Tried",
+    "TriedPrice",
     "accountant_sentence",
     "before_after",
     "bowl_totals",

@@ -6,14 +6,13 @@ stays free.
 """
 
 from datetime import date, timedelta
-from typing import Any
 
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
-Row = dict[str, Any]
 ROOM = 0.25  # of the open hours
 MOST_NAMED = 3
 OVERFLOWS, MAY_OVERFLOW, HAS_ROOM, ORDINARY, CLOSED = "overflows", "may overflow", "room", "ordinary", "closed"

@@ -1,13 +1,11 @@
 """How far the dates can be trusted: the backtest in a sentence, which says so where a plain rule does better."""
 
-from typing import Any
-
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
-Row = dict[str, Any]
 RULES = {
     "six_weeks": "the six-week rule",
     "kind_average": "the average of the kind",

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any
 
 import polars as pl
 
 from analytics import wording
 from analytics.definitions.results import COMPARISONS
+from analytics.definitions.rows import Row
 from analytics.periods import Period, add_months, month_name
 from analytics.settings import Settings
 
@@ -30,8 +30,6 @@ BRIDGE_SAYS = (
     "Clients who stayed away came in the month held against and not in this one, which for somebody who comes every "
     "six weeks is no goodbye."
 )
-
-Row = dict[str, Any]
 
 
 @dataclass(frozen=True)

@@ -4,12 +4,11 @@ Rows are those of analytics.due.everybody. Nothing here is more certain than its
 """
 
 from datetime import date
-from typing import Any
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
-Row = dict[str, Any]
 LEAST_LOST = 0.005  # less than half a point of the chance of return decides nothing
 
 

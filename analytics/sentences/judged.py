@@ -1,14 +1,12 @@
 """Whether a value is news: a change inside its usual range is ordinary, and a month that is not over is not judged."""
 
-from typing import Any
-
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
 ORDINARY, ABOVE, BELOW, UNKNOWN, PART = "usual", "above usual", "below usual", "no usual range yet", "month not over"
-Row = dict[str, Any]
 
 
 def row_of(month_frame: pl.DataFrame, month: str, figure: str) -> Row | None:

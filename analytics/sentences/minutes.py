@@ -1,17 +1,14 @@
 """How long services take against the menu, what developing time held, and stylists on like work."""
 
-from typing import Any
-
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
 FEWEST_LINES = 10  # of a service, before its menu minutes are called wrong
 OFF_MINUTES = 5.0  # the median beyond the menu from which the menu wants a look
 MOST_NAMED = 3
-
-Row = dict[str, Any]
 
 
 def minutes_sentence(durations: pl.DataFrame, settings: Settings, month: str) -> str:

@@ -5,8 +5,9 @@ from decimal import Decimal
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.periods import Period, add_months, month_name
-from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, Row, against, row_of, standing, usual
+from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, against, row_of, standing, usual
 from analytics.settings import Settings
 
 

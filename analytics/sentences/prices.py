@@ -1,11 +1,11 @@
 """What services bring an hour against what an hour costs, and what another price would do."""
 
 from dataclasses import dataclass
-from typing import Any
 
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.methods.break_even import Trial
 from analytics.settings import Settings
 
@@ -17,11 +17,9 @@ TRIAL_ASSUMES = (
     "Where bowls were not logged, product is too low and the share she can lose a little too small."
 )
 
-Row = dict[str, Any]
-
 
 @dataclass(frozen=True)
-class Tried:
+class TriedPrice:
     """What is tried out: the price on the menu, the minutes in the chair, the share of clients who stay away (0–1)."""
 
     price: float
@@ -77,7 +75,7 @@ def _services(count: int, settings: Settings) -> str:
     return wording.counted(count, "service", "services", settings)
 
 
-def trial_sentence(row: Row, tried: Tried, trial: Trial, settings: Settings) -> str:
+def trial_sentence(row: Row, tried: TriedPrice, trial: Trial, settings: Settings) -> str:
     """What a month of the service brings as tried out, against now, and how many clients that may cost.
 
     row: of the figure `prices`, with what is now.
@@ -86,7 +84,7 @@ def trial_sentence(row: Row, tried: Tried, trial: Trial, settings: Settings) -> 
     after, before = (
         wording.money(net, settings, whole=True) for net in (trial.after_product_after, trial.after_product_before)
     )
-    if tried == Tried(float(row["price"]), row["minutes_per_line"], 0):
+    if tried == TriedPrice(float(row["price"]), row["minutes_per_line"], 0):
         return f"A month of {name} leaves {before} net after product as it is; move a slider to try something else."
     size = wording.money(abs(gap), settings, whole=True)
     change = f"{size} {'more' if gap > 0 else 'less'}" if abs(gap) >= 0.5 else "the same"
@@ -96,7 +94,7 @@ def trial_sentence(row: Row, tried: Tried, trial: Trial, settings: Settings) -> 
     )
 
 
-def _asked(row: Row, tried: Tried, settings: Settings) -> str:
+def _asked(row: Row, tried: TriedPrice, settings: Settings) -> str:
     """'At €72.00 in place of €66.50, in 80 minutes, with 5.0% of its clients gone'."""
     price, was = wording.money(tried.price, settings), wording.money(row["price"], settings)
     minutes, took = (wording.number(value, settings) for value in (tried.minutes, row["minutes_per_line"]))

@@ -1,13 +1,11 @@
 """Who comes back: the sentence over the curves, and medians that were not reached yet said so."""
 
-from typing import Any
-
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
-Row = dict[str, Any]
 WEEKS = 8  # what the sentence holds: two months are long enough for most rhythms
 EVERYBODY = "everybody"
 FEW = 5  # a quarter of fewer clients is not held against all

@@ -6,8 +6,9 @@ from decimal import Decimal
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.periods import Period, add_months, month_name
-from analytics.sentences.judged import ABOVE, BELOW, PART, UNKNOWN, Row, standing, usual
+from analytics.sentences.judged import ABOVE, BELOW, PART, UNKNOWN, standing, usual
 from analytics.settings import Settings
 
 FIRST = ("net_revenue", "visits", "average_visit", "net_per_chair_hour", "occupied_share")
@@ -31,7 +32,7 @@ RANGES_SAY = (
 
 
 @dataclass(frozen=True)
-class Line:
+class FigureLine:
     """One figure of the statement: its name and value in words, its sentence, and whether it is news."""
 
     figure: str
@@ -47,7 +48,7 @@ def first_figures(month_frame: pl.DataFrame, month: str) -> list[Row]:
     return [rows[figure] for figure in FIRST if figure in rows]
 
 
-def statement(month_frame: pl.DataFrame, settings: Settings, month: str) -> dict[str, list[Line]]:
+def statement(month_frame: pl.DataFrame, settings: Settings, month: str) -> dict[str, list[FigureLine]]:
     """Every figure of the month by group, each with its sentence; what is in no group comes last."""
     rows = {row["figure"]: row for row in month_frame.filter(month=month).to_dicts()}
     grouped = {figure for figures in GROUPS.values() for figure in figures}
@@ -59,9 +60,9 @@ def statement(month_frame: pl.DataFrame, settings: Settings, month: str) -> dict
     return {title: found for title, found in lines.items() if found}
 
 
-def statement_line(row: Row, settings: Settings, month: str) -> Line:
+def statement_line(row: Row, settings: Settings, month: str) -> FigureLine:
     """The figure's value, and how it stands against the month before, the year before and what is usual."""
-    return Line(
+    return FigureLine(
         row["figure"],
         wording.word(row["figure"]),
         wording.quantity(row["value"], row["unit"], settings),

@@ -6,7 +6,7 @@ from decimal import Decimal
 import polars as pl
 
 from analytics import wording
-from analytics.sentences.judged import Row
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
 SLOW_WEEKS = 26  # what lies longer than half a year

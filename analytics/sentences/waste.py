@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import polars as pl
 
 from analytics import wording
-from analytics.sentences.judged import Row, against
+from analytics.definitions.rows import Row
+from analytics.sentences.judged import against
 from analytics.settings import Settings
 
 MOST_SAVINGS = 3

@@ -1,17 +1,15 @@
 """How full the week's hours are, what stood empty, and what that cost."""
 
 from datetime import date, timedelta
-from typing import Any
 
 import polars as pl
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import WEEKDAYS, Settings
 
 ENOUGH_HOURS = 20  # open chair hours that a clock hour needs before it is called full or empty
 MONDAY = date(2024, 1, 1)
-
-Row = dict[str, Any]
 
 
 def weekday_name(weekday: str, settings: Settings, short: bool = False) -> str:

@@ -60,7 +60,7 @@ class Chosen:
 
 
 @dataclass(frozen=True)
-class Kept:
+class KeptExport:
     """The name in exports/, and whether the same file was there already."""
 
     name: str
@@ -144,7 +144,7 @@ def _spelt(name: str) -> str:
     return name.strip().casefold()
 
 
-def keep(content: Path, name: str, folder: Path, chosen: Chosen) -> Kept:
+def keep_export(content: Path, name: str, folder: Path, chosen: Chosen) -> KeptExport:
     """Save the content into exports/ and what was chosen into salon.toml.
 
     Raises WorkStopped where the settings would not be valid, or the folder cannot be written to; the settings are then
@@ -162,11 +162,11 @@ def keep(content: Path, name: str, folder: Path, chosen: Chosen) -> Kept:
             part.unlink(missing_ok=True)
     except OSError:
         raise WorkStopped(f"{folder} cannot be written to; check its rights and the free space.") from None
-    return Kept(kept_as, already)
+    return KeptExport(kept_as, already)
 
 
 def keep_choices(folder: Path, chosen: Chosen) -> None:
-    """Write what was chosen into salon.toml alone. Raises as `keep` does."""
+    """Write what was chosen into salon.toml alone. Raises as `keep_export` does."""
     settings = _new_settings(folder, chosen)
     try:
         _replace_settings(settings, folder / FILE_NAME)

@@ -18,7 +18,7 @@ from analytics.handover.accountant.folder import HANDOVER, verified
 from analytics.handover.accountant.manifest import NAME, manifest
 from analytics.handover.accountant.package import Handover
 from analytics.handover.accountant.period_names import named_period, period_words, periods_of
-from analytics.handover.accountant.sheets.sheet import Sheet, heading
+from analytics.handover.accountant.sheets.sheet import AccountSheet, heading
 from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.stops import WorkStopped
@@ -61,7 +61,7 @@ class Handed:
         said = f"{self.made.words}: {gross} was charged, {tax} of it tax."
         return f"{said} {self.made.verdict_words}"
 
-    def _sheet(self, name: str) -> Sheet:
+    def _sheet(self, name: str) -> AccountSheet:
         return next(sheet for sheet in self.made.sheets if sheet.name == name)
 
     @property
@@ -134,14 +134,14 @@ class Handed:
         return "Load the exports that have changed, then hand over." if self.read.stale else ""
 
 
-def _totals(sheet: Sheet, read: Reading) -> str:
+def _totals(sheet: AccountSheet, read: Reading) -> str:
     """'In all: net €120.00, tax €25.20.'"""
     sums = [name for name in sheet.sums if sheet.is_money(name)]
     said = [f"{heading(name).lower()} {wording.money(sheet.total(name), read.settings)}" for name in sums]
     return f"In all: {', '.join(said)}." if said else ""
 
 
-def _column(sheet: Sheet, name: str, read: Reading) -> Any:
+def _column(sheet: AccountSheet, name: str, read: Reading) -> Any:
     kind, label = sheet.frame.schema[name], heading(name)
     if sheet.is_money(name):
         return layout.money_column(label, read.settings)

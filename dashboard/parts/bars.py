@@ -4,13 +4,12 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from html import escape
-from typing import Any
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.sentences import ahead as weeks
 from analytics.settings import Settings
 
-Row = dict[str, Any]
 SUMS = {
     "gross": "Charged, with tax",
     "net": "Net",

@@ -12,8 +12,8 @@ from analytics.definitions.tables import CORRECTS, TABLES
 from analytics.definitions.vocabulary import TABLE_NAMES
 from analytics.intake.meaning.headings import Meaning
 from analytics.intake.meaning.table_rules import ANY, LEFT_OUT, named_like, told_table
-from analytics.intake.preview import Tried
-from analytics.sentences.tried import matched_by
+from analytics.intake.preview import TriedFile
+from analytics.sentences.tried_file import matched_by
 from analytics.settings import Settings
 from analytics.storage.keeping import Chosen, Entries, with_chosen
 from dashboard.parts import layout
@@ -28,7 +28,7 @@ NOT_USED = ""
 LONGEST = 46  # letters of an option that a phone shows
 
 
-def chosen_tables(sheets: list[Tried], keys: list[str], settings: Settings) -> Entries:
+def chosen_tables(sheets: list[TriedFile], keys: list[str], settings: Settings) -> Entries:
     """The lines for [tables]: of each sheet whose table was changed, under its name or for all names like it."""
     lines: Entries = {}
     for sheet, key in zip(sheets, keys, strict=True):
@@ -45,7 +45,7 @@ def chosen_tables(sheets: list[Tried], keys: list[str], settings: Settings) -> E
     return lines
 
 
-def chosen_columns(sheets: list[Tried], keys: list[str]) -> dict[str, Entries]:
+def chosen_columns(sheets: list[TriedFile], keys: list[str]) -> dict[str, Entries]:
     """The lines for [columns.<table>]: of each heading whose column was changed."""
     lines: dict[str, Entries] = {}
     for sheet, key in zip(sheets, keys, strict=True):
@@ -78,13 +78,13 @@ def way_choice(section: str) -> None:
     layout.note(f"This holds for every file whose {section} leave it open; the others show it themselves.")
 
 
-def headings(sheet: Tried) -> list[Meaning]:
+def headings(sheet: TriedFile) -> list[Meaning]:
     """Each heading once, with its column, those without one first: they are what may want a choice."""
     by_heading = {one.heading: one for one in sheet.headings if one.heading.strip()}
     return sorted(by_heading.values(), key=lambda one: one.column is not None)
 
 
-def table_choice(sheet: Tried, key: str, settings: Settings) -> None:
+def table_choice(sheet: TriedFile, key: str, settings: Settings) -> None:
     """What the sheet is read as, another table, or nothing; and whether that holds for files to come."""
     others = [table for table in TABLES if sheet.rule is not None or table != sheet.table]
     if not (sheet.headings or sheet.left_out):
@@ -108,14 +108,14 @@ def table_choice(sheet: Tried, key: str, settings: Settings) -> None:
         layout.note(f"That is {like}, where {ANY} stands for anything. Untick it if only this file is meant.")
 
 
-def column_choices(before: Tried, now: Tried, key: str) -> None:
+def column_choices(before: TriedFile, now: TriedFile, key: str) -> None:
     """A choice for every heading."""
     meant = {one.heading: one for one in now.headings}
     for number, one in enumerate(headings(before)):
         _column_choice(one, meant.get(one.heading, one), before, _column_key(key, before, number), number)
 
 
-def _column_choice(before: Meaning, now: Meaning, sheet: Tried, key: str, number: int) -> None:
+def _column_choice(before: Meaning, now: Meaning, sheet: TriedFile, key: str, number: int) -> None:
     """A heading, by what it was matched, and the columns it can be given."""
     said = _from_settings(before)
     columns = [name for name in TABLES[sheet.table or ""].headings if name not in CORRECTS or name == before.column]
@@ -144,7 +144,7 @@ def _meanings(table: str) -> dict[str, str]:
     }
 
 
-def _table_before(sheet: Tried) -> str:
+def _table_before(sheet: TriedFile) -> str:
     """What the choice of table stands at until somebody chooses."""
     if sheet.left_out:
         return LEFT_OUT
@@ -155,7 +155,7 @@ def _column_before(meaning: Meaning) -> str:
     return meaning.column or NOT_USED
 
 
-def _column_key(key: str, sheet: Tried, number: int) -> str:
+def _column_key(key: str, sheet: TriedFile, number: int) -> str:
     return f"column-{key}-{sheet.table}-{number}"
 
 
@@ -163,7 +163,7 @@ def _from_settings(meaning: Meaning) -> bool:
     return meaning.by.startswith("[columns")
 
 
-def _like(sheet: Tried, picked: str, settings: Settings) -> str | None:
+def _like(sheet: TriedFile, picked: str, settings: Settings) -> str | None:
     """A line for all files named like this one that would decide for this one too; None where there is none."""
     for like in (sheet.rule or "", named_like(sheet.name)):
         chosen = with_chosen(settings, Chosen({like: picked}))

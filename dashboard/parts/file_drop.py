@@ -15,14 +15,14 @@ from typing import Any, TypeVar
 import polars as pl
 import streamlit as st
 
-from analytics.intake.preview import Tried
+from analytics.intake.preview import TriedFile
 from analytics.intake.reading.find import FOLDER
 from analytics.intake.separate_process import try_apart
 from analytics.loading import load_salon
-from analytics.sentences.tried import tried_sentence, waiting_sentence
+from analytics.sentences.tried_file import tried_sentence, waiting_sentence
 from analytics.settings import Settings
 from analytics.stops import TablesLacking, WorkStopped
-from analytics.storage.keeping import Chosen, keep, keep_choices, safe_name, with_chosen
+from analytics.storage.keeping import Chosen, keep_choices, keep_export, safe_name, with_chosen
 from dashboard.data import Reading
 from dashboard.parts import layout, lists
 from dashboard.parts.file_choices import (
@@ -111,7 +111,7 @@ def _looked_at(dropped: Dropped, read: Reading) -> None:
         _keep(dropped, read, chosen)
 
 
-def _with_ways(dropped: Dropped, read: Reading, chosen: Chosen) -> tuple[Chosen, list[Tried], list[str]]:
+def _with_ways(dropped: Dropped, read: Reading, chosen: Chosen) -> tuple[Chosen, list[TriedFile], list[str]]:
     """The choices with how dates and numbers are written, what comes of them, and which of the two had to be asked."""
     left_open: list[str] = []
     now = _tried(dropped, read, chosen)
@@ -122,7 +122,7 @@ def _with_ways(dropped: Dropped, read: Reading, chosen: Chosen) -> tuple[Chosen,
     return chosen, now, left_open
 
 
-def _can_be_kept(tried: list[Tried]) -> bool:
+def _can_be_kept(tried: list[TriedFile]) -> bool:
     """No sheet of it would stop the load, and one at least is read or left out; what is set aside is said above.
 
     What is left out can be kept so while another file still stops the load, so that one can be mended after the other.
@@ -132,7 +132,9 @@ def _can_be_kept(tried: list[Tried]) -> bool:
     )
 
 
-def _show(key: str, found: Tried, matched: Tried, now: Tried, settings: Settings, *, is_there: bool) -> None:
+def _show(
+    key: str, found: TriedFile, matched: TriedFile, now: TriedFile, settings: Settings, *, is_there: bool
+) -> None:
     """One sheet: what it is read as, the headings with their choices, the first rows, what is wrong."""
     if found.headings or found.left_out or is_there:
         table_choice(found, key, settings)
@@ -149,10 +151,10 @@ def _show(key: str, found: Tried, matched: Tried, now: Tried, settings: Settings
         layout.html(lists.finding_list(now.findings.with_columns(files=1, count=1).to_dicts(), settings))
 
 
-def _tried(dropped: Dropped, read: Reading, chosen: Chosen) -> list[Tried]:
+def _tried(dropped: Dropped, read: Reading, chosen: Chosen) -> list[TriedFile]:
     """How it would be read with these choices; worked out once as long as nothing changes."""
     key = (dropped.id, read.at, repr(chosen.sections))
-    before: dict[tuple[Any, ...], list[Tried]] = st.session_state.get("tried", {})
+    before: dict[tuple[Any, ...], list[TriedFile]] = st.session_state.get("tried", {})
     known = {at: tried for at, tried in before.items() if at[:2] == key[:2]}
     if key not in known:
         with st.spinner("Reading it beside the salon's exports"), _on_disk(dropped.content) as path:
@@ -161,12 +163,12 @@ def _tried(dropped: Dropped, read: Reading, chosen: Chosen) -> list[Tried]:
     return known[key]
 
 
-def _look(path: Path, name: str, folder: Path, settings: Settings) -> list[Tried]:
+def _look(path: Path, name: str, folder: Path, settings: Settings) -> list[TriedFile]:
     try:
         _refuse_bombs(path, safe_name(name))
         return _in_silence(lambda: try_apart(path, name, folder, settings), safe_name(name))
     except WorkStopped as stop:
-        return [Tried(safe_name(name), stopped=str(stop))]
+        return [TriedFile(safe_name(name), stopped=str(stop))]
 
 
 def _refuse_bombs(path: Path, name: str) -> None:
@@ -226,7 +228,7 @@ def _kept(dropped: Dropped, read: Reading, chosen: Chosen) -> str:
         keep_choices(read.folder, chosen)
         return f"What you chose for {dropped.name} was kept in salon.toml."
     with _on_disk(dropped.content) as path:
-        kept = keep(path, dropped.name, read.folder, chosen)
+        kept = keep_export(path, dropped.name, read.folder, chosen)
     where = "was in exports/ already" if kept.already else "was kept in exports/"
     return f"{kept.name} {where}{', and what you chose in salon.toml' if chosen else ''}."
 

@@ -1,12 +1,10 @@
 """Lists in words: the month's figures and the findings. Every text from data is escaped here."""
 
 from html import escape
-from typing import Any
 
 from analytics import sentences, wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
-
-Row = dict[str, Any]
 
 
 def finding_list(rows: list[Row], settings: Settings) -> str:
@@ -22,12 +20,12 @@ def _finding(row: Row, settings: Settings) -> str:
     return f'<li><p>{escape(row["message"])}</p>{more}<p class="do{quiet}">To do: {escape(row["what_to_do"])}</p></li>'
 
 
-def statement_list(lines: list[sentences.Line]) -> str:
+def statement_list(lines: list[sentences.FigureLine]) -> str:
     """Figures of the month: name and value, and under them a sentence on what they were and what is usual."""
     return '<ul class="figures">' + "".join(_statement_line(line) for line in lines) + "</ul>"
 
 
-def _statement_line(line: sentences.Line) -> str:
+def _statement_line(line: sentences.FigureLine) -> str:
     return (
         f'<li class="{"wants" if line.news else ""}"><span>{escape(line.name)}</span><em>{escape(line.value)}</em>'
         f"<small>{escape(line.sentence)}</small></li>"

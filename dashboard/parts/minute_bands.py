@@ -1,13 +1,12 @@
 """How long services take: a band, a dot and the menu's mark each. Every text from data is escaped here."""
 
 from html import escape
-from typing import Any
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 from dashboard.parts.bars import at, list_name, part
 
-Row = dict[str, Any]
 MINUTES = ("high_minutes", "menu_minutes")
 
 

@@ -1,17 +1,16 @@
 """Trying another price: a service, three sliders, and what a month of it would bring."""
 
 import math
-from typing import Any
 
 import streamlit as st
 
 from analytics import sentences, wording
+from analytics.definitions.rows import Row
 from analytics.money import digits_of
 from analytics.settings import Settings
 from dashboard.data import Reading
 from dashboard.parts import layout
 
-Row = dict[str, Any]
 MOST_AWAY_PERCENT = 60
 LEAST, MOST = 0.5, 2.0  # of the price and of the minutes now
 
@@ -38,7 +37,7 @@ def another_price(read: Reading, rows: list[Row]) -> None:
     layout.note(sentences.TRIAL_ASSUMES)
 
 
-def _sliders(row: Row, settings: Settings) -> sentences.Tried:
+def _sliders(row: Row, settings: Settings) -> sentences.TriedPrice:
     """Price, minutes in the chair, and the share of clients who stay away; each starts from now."""
     step = price_step(float(row["price"]), settings)
     now = float(row["price"])
@@ -63,7 +62,7 @@ def _sliders(row: Row, settings: Settings) -> sentences.Tried:
         away = st.slider(
             "Clients who stay away (%)", 0, MOST_AWAY_PERCENT, 0, format="%d%%", key=f"away from {row['service_id']}"
         )
-    return sentences.Tried(price, row["minutes_per_line"] if minutes == took else float(minutes), away / 100)
+    return sentences.TriedPrice(price, row["minutes_per_line"] if minutes == took else float(minutes), away / 100)
 
 
 def price_step(price: float, settings: Settings) -> float:

@@ -5,14 +5,13 @@ They are plain HTML that any width can hold and any reader can read aloud. Every
 
 from datetime import date
 from html import escape
-from typing import Any
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.sentences import client as said
 from analytics.settings import Settings
 from dashboard.parts.bars import at, part
 
-Row = dict[str, Any]
 BEYOND = 1.5  # the ruler ends that much past the longest length of the settings
 
 

@@ -1,13 +1,11 @@
 """Stock and retail as lists of bars: what went unseen, what to order, what sells."""
 
 from decimal import Decimal
-from typing import Any
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 from dashboard.parts.bars import Bar
-
-Row = dict[str, Any]
 
 
 def unseen_bars(rows: list[Row], settings: Settings) -> list[Bar]:

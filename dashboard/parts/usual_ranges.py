@@ -1,13 +1,11 @@
 """The month's first figures: a value over a small range with a dot. Every text from data is escaped here."""
 
 from html import escape
-from typing import Any
 
 from analytics import sentences
+from analytics.definitions.rows import Row
 from analytics.settings import Settings
 from dashboard.parts.bars import part
-
-Row = dict[str, Any]
 
 
 def drawn(rows: list[Row], settings: Settings, month: str) -> str:

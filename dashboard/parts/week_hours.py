@@ -1,13 +1,12 @@
 """The hours of the week as a table of shades, with the number in each. Every text from data is escaped here."""
 
 from html import escape
-from typing import Any
 
 from analytics import sentences, wording
+from analytics.definitions.rows import Row
 from analytics.settings import WEEKDAYS, Settings
 from dashboard.parts.palette import SHADES
 
-Row = dict[str, Any]
 TAKEN, BROUGHT = "taken_share", "net_per_open_hour"
 
 

@@ -4,7 +4,7 @@ from datetime import date
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number, with_site
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_site
 from analytics.checks.cross_checks.visited_days import ends, is_shut, visited_days
 from analytics.definitions.tables import LINEAGE
 from analytics.settings import WEEKDAYS, Hours, Settings
@@ -79,8 +79,8 @@ def _usual_run(calendar: pl.DataFrame) -> float:
     return float(before.quantile(0.9) or 0.0)
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "calendar_gap",
         "bookings",
         "starts_at",

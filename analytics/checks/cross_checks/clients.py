@@ -4,7 +4,7 @@ from difflib import SequenceMatcher
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number
 from analytics.definitions.tables import LINEAGE
 from analytics.settings import Settings
 
@@ -43,8 +43,8 @@ def _likeness(one: str, other: str) -> float:
     return 100.0 * float(SequenceMatcher(None, first, second).ratio())
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "client_twice",
         "clients",
         "client_id",

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number, with_lineage
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_lineage
 from analytics.definitions.tables import COLOUR_KINDS, LINEAGE
 from analytics.records.chairs.lines import on_the_menu
 from analytics.records.chairs.stays import VISIT
@@ -23,8 +23,8 @@ def bowls_of_visits(tables: Tables, _: Settings) -> pl.DataFrame:
     return with_lineage(bowls.join(colour, on=VISIT), log).select(*LINEAGE, "colour_lines")
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "bowl_without_colour",
         "product_log",
         "booking_id",

@@ -1,4 +1,4 @@
-"""What a crossing is: rows of tables seen together, each with its file and row and one number that has a range."""
+"""What a check is: rows of tables seen together, each with its file and row and one number that has a range."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ Rows = Callable[[Tables, Settings], pl.DataFrame]
 
 
 @dataclass(frozen=True)
-class Crossing:
+class CrossCheck:
     """rows: frame with file, row and the judged column; a value outside the column's range is a finding of `code`.
 
     Crossings of the same rows stand one after another, so that these are made once.

@@ -6,7 +6,7 @@ others worked, looks like an export that was lost. Exports of a fortnight or les
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number, with_lineage, with_site
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_lineage, with_site
 from analytics.settings import Settings
 
 ALONE = 0.9  # of the files hold one stylist or chair only, if exports come one by one
@@ -58,8 +58,8 @@ def _others_worked(between: pl.DataFrame, bookings: pl.DataFrame) -> pl.DataFram
     return between.join(worked, on=["site", "who", "first_day"], how="semi")
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "lost_file",
         "bookings",
         "starts_at",

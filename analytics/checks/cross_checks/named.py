@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Rows, Tables, number
+from analytics.checks.cross_checks.cross_check import CrossCheck, Rows, Tables, number
 from analytics.definitions.tables import LINEAGE
 from analytics.records.chairs.stays import VISIT
 from analytics.settings import Settings
@@ -33,12 +33,12 @@ def named_services(table: str) -> Rows:
 KNOWN_VISIT = number("visits", "visits of that name in the bookings", low=1)
 KNOWN_SERVICE = number("menu_rows", "lines of that name on the menu", low=1)
 
-CROSSINGS = (
-    Crossing("unknown_visit", "payments", "booking_id", KNOWN_VISIT, named_visits("payments")),
-    Crossing("unknown_visit", "product_log", "booking_id", KNOWN_VISIT, named_visits("product_log")),
-    Crossing("unknown_visit", "sales", "booking_id", KNOWN_VISIT, named_visits("sales")),
+CROSS_CHECKS = (
+    CrossCheck("unknown_visit", "payments", "booking_id", KNOWN_VISIT, named_visits("payments")),
+    CrossCheck("unknown_visit", "product_log", "booking_id", KNOWN_VISIT, named_visits("product_log")),
+    CrossCheck("unknown_visit", "sales", "booking_id", KNOWN_VISIT, named_visits("sales")),
     *(
-        Crossing(
+        CrossCheck(
             "service_not_listed",
             table,
             "service_id",

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, money_text, number, with_lineage
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, money_text, number, with_lineage
 from analytics.checks.cross_checks.silent_months import silent
 from analytics.money import cash_rounding, digits_of, with_tax
 from analytics.records.chairs.lines import on_the_menu
@@ -84,8 +84,8 @@ def _due_text(settings: Settings) -> pl.Expr:
     return money_text(pl.col("due"), settings)
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "paid_differs",
         "bookings",
         "price",
@@ -93,7 +93,7 @@ CROSSINGS = (
         visit_accounts,
         expected=_more_or_less,
     ),
-    Crossing(
+    CrossCheck(
         "visit_unpaid",
         "bookings",
         "booking_id",

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, money_text, number
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, money_text, number
 from analytics.definitions.tables import LINEAGE
 from analytics.records.chairs.validity import valid_that_day
 from analytics.settings import Settings
@@ -64,8 +64,8 @@ def _price(settings: Settings) -> pl.Expr:
     return pl.format("{}, where {} to {} is usual", *amounts)
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "price_far_off",
         "bookings",
         "price",

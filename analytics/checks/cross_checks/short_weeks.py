@@ -7,7 +7,7 @@ closed, the days around Christmas and open days that `calendar_gaps` names are l
 import polars as pl
 
 from analytics.checks.cross_checks import calendar_gaps
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number, with_site
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_site
 from analytics.checks.cross_checks.visited_days import ends, is_shut, visited_days
 from analytics.definitions.tables import LINEAGE
 from analytics.methods.short_weeks import short_weeks
@@ -62,8 +62,8 @@ def _judged(hours: Hours, runs: pl.DataFrame) -> pl.Expr:
     return ~pl.any_horizontal(is_shut(hours), *gaps)
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "short_week",
         "bookings",
         "starts_at",

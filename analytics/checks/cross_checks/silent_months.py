@@ -5,7 +5,7 @@ A salon that began later or never keeps a table is not judged; one that stopped 
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number, with_lineage, with_site
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_lineage, with_site
 from analytics.settings import Settings
 
 KEPT = {
@@ -62,8 +62,8 @@ def _judged(months: pl.DataFrame, table: pl.DataFrame, name: str) -> pl.DataFram
     return joined.with_columns(rows=rows, usual=usual, share=share, table=pl.lit(name), said=pl.lit(said))
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "silent_month",
         "bookings",
         "starts_at",

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number, with_lineage
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_lineage
 from analytics.checks.cross_checks.visited_days import ends, visited_days
 from analytics.settings import Settings
 
@@ -43,8 +43,8 @@ def _who() -> pl.Expr:
     return site + pl.col("stylist")
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "stylist_stops",
         "bookings",
         "stylist",

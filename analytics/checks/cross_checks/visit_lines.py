@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.checks.cross_checks.cross_check import Crossing, Tables, number, with_lineage
+from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_lineage
 from analytics.records.chairs.stays import VISIT
 from analytics.settings import Settings
 
@@ -28,8 +28,8 @@ def visits(tables: Tables, _: Settings) -> pl.DataFrame:
     return with_lineage(per_visit, bookings)
 
 
-CROSSINGS = (
-    Crossing(
+CROSS_CHECKS = (
+    CrossCheck(
         "lines_disagree",
         "bookings",
         "client_id",
@@ -37,7 +37,7 @@ CROSSINGS = (
         visits,
         expected=pl.lit("several clients"),
     ),
-    Crossing(
+    CrossCheck(
         "lines_disagree",
         "bookings",
         "starts_at",

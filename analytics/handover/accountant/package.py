@@ -28,7 +28,7 @@ from analytics.handover.accountant.sheets.settlement import (
     tieout_sheet,
     vouchers_sheet,
 )
-from analytics.handover.accountant.sheets.sheet import Sheet, one_site, sums_of
+from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
 from analytics.handover.accountant.sheets.stock import stock_sheets
 from analytics.handover.accountant.sheets.wages import wages_sheet
 from analytics.handover.accountant.statement import statement
@@ -84,7 +84,7 @@ class Handover:
         return entries(self.postings, self.corrections, self.period.start, self.salon.settings.accounts)
 
     @cached_property
-    def sheets(self) -> tuple[Sheet, ...]:
+    def sheets(self) -> tuple[AccountSheet, ...]:
         """In the order of the workbook, the cover first."""
         given, period = self.gathered, self.period
         clients = None if self.key is None else pseudonyms(given.lines, self.key)
@@ -102,17 +102,17 @@ class Handover:
         cover = cover_sheet(given, period, found, self.corrections.height)
         return tuple(_in_digits(sheet, given.digits) for sheet in (cover, *found))
 
-    def _journal_sheet(self) -> Sheet:
+    def _journal_sheet(self) -> AccountSheet:
         shown = one_site(self.journal.drop("account").rename({"account_name": "account"}))
-        return Sheet("journal", "Journal", shown, "One balanced entry per day and site.", ("debit", "credit"))
+        return AccountSheet("journal", "Journal", shown, "One balanced entry per day and site.", ("debit", "credit"))
 
-    def _corrections_sheet(self) -> Sheet:
+    def _corrections_sheet(self) -> AccountSheet:
         shown = self.corrections.with_columns(
             item=pl.col("item").map_elements(item_words, return_dtype=pl.String)
         ).select("period", "day", "site", "item", "original", "new", "difference")
         note = "What later exports changed in periods that were closed; debits positive, credits negative."
         checks = (("difference", "{new}-{original}"),)
-        return Sheet("corrections", "Corrections", one_site(shown), note, ("difference",), checks=checks)
+        return AccountSheet("corrections", "Corrections", one_site(shown), note, ("difference",), checks=checks)
 
     @cached_property
     def texts(self) -> dict[str, str]:
@@ -132,13 +132,13 @@ class Handover:
         return dict(sorted(files.items()))
 
 
-def plain_digits(sheet: Sheet, digits: int) -> pl.DataFrame:
+def plain_digits(sheet: AccountSheet, digits: int) -> pl.DataFrame:
     """The frame with as many digits of money as the currency has; nothing is rounded away by it."""
     money = [column for column in sheet.frame.columns if sheet.is_money(column)]
     return sheet.frame.with_columns(pl.col(money).cast(pl.Decimal(38, digits)))
 
 
-def _in_digits(sheet: Sheet, digits: int) -> Sheet:
+def _in_digits(sheet: AccountSheet, digits: int) -> AccountSheet:
     """The sheet itself; stops where an amount has more digits than are shown, since a cent would be lost."""
     for column in sheet.frame.columns:
         if sheet.is_money(column) and bool((sheet.frame[column].round(digits) != sheet.frame[column]).any()):
@@ -154,12 +154,12 @@ def _of_visits(gathered: Gathered, clients: pl.DataFrame | None) -> pl.DataFrame
     return visits.join(clients, on=["site", "client_id"]).drop("client_id")
 
 
-def _clients_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame) -> Sheet:
+def _clients_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame) -> AccountSheet:
     rows = within(gathered.lines, period).join(clients, on=["site", "client_id"])
     visits = pl.col("booking_id").n_unique().cast(pl.Int64).alias("visits")
     frame = rows.group_by("site", "pseudonym").agg(visits, *sums_of("gross", "net", "tax")).sort("site", "pseudonym")
     note = "Under pseudonyms that only the salon's own key resolves; services only."
-    return Sheet("clients", "Clients", one_site(frame), note, ("visits", "gross", "net", "tax"))
+    return AccountSheet("clients", "Clients", one_site(frame), note, ("visits", "gross", "net", "tax"))
 
 
 assert MONEY.scale == 4

@@ -9,7 +9,7 @@ import polars as pl
 from analytics import wording
 from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import METHODS
-from analytics.handover.accountant.sheets.sheet import Sheet, heading
+from analytics.handover.accountant.sheets.sheet import AccountSheet, heading
 from analytics.handover.paper import paper
 from analytics.settings import Settings
 
@@ -18,7 +18,7 @@ MOST_ROWS = 40  # of one table on paper; the rest is in the workbook
 
 
 def statement(
-    sheets: tuple[Sheet, ...], settings: Settings, period: str, verdict: str, left_out: list[tuple[str, str]]
+    sheets: tuple[AccountSheet, ...], settings: Settings, period: str, verdict: str, left_out: list[tuple[str, str]]
 ) -> bytes:
     """The PDF of one period."""
     known = {sheet.name: sheet for sheet in sheets}
@@ -48,13 +48,13 @@ def statement(
     )
 
 
-def _of_sums(known: dict[str, Sheet], settings: Settings) -> dict[str, Any]:
+def _of_sums(known: dict[str, AccountSheet], settings: Settings) -> dict[str, Any]:
     rows = known["cover"].frame.drop_nulls("amount").select("what", "amount").rows()
     said = [[what, wording.money(amount, settings)] for what, amount in rows]
     return _table("In short", ["", settings.salon.currency], said, right=[1], widths=[True, False])
 
 
-def _part(sheet: Sheet, settings: Settings, empty: str = "Nothing in this period.") -> dict[str, Any]:
+def _part(sheet: AccountSheet, settings: Settings, empty: str = "Nothing in this period.") -> dict[str, Any]:
     frame = sheet.frame.head(MOST_ROWS)
     numbers = [place for place, kind in enumerate(frame.dtypes) if kind.is_numeric()]
     rows = [[_shown(value, settings, sheet.is_money(name)) for name, value in row.items()] for row in frame.to_dicts()]
@@ -67,7 +67,7 @@ def _part(sheet: Sheet, settings: Settings, empty: str = "Nothing in this period
     return _table(sheet.title, headings, rows, right=numbers, widths=texts, note=note, empty=empty)
 
 
-def _total(sheet: Sheet, name: str, place: int, settings: Settings) -> str:
+def _total(sheet: AccountSheet, name: str, place: int, settings: Settings) -> str:
     if name in sheet.sums:
         return _shown(sheet.total(name), settings, sheet.is_money(name))
     return "Total" if place == 0 else ""
@@ -89,36 +89,36 @@ def _shown(value: Any, settings: Settings, money: bool) -> str:
     return value.isoformat() if isinstance(value, date) else str(value)
 
 
-def _by_method(takings: Sheet) -> Sheet:
+def _by_method(takings: AccountSheet) -> AccountSheet:
     """Takings of the whole period."""
     order = list(METHODS.values())
     sums = [pl.col(name).sum().cast(MONEY) for name in takings.sums if name != "payments"]
     frame = takings.frame.group_by("method").agg(pl.col("payments").sum(), *sums)
     ordered = frame.sort(pl.col("method").replace_strict(order, range(len(order)), return_dtype=pl.Int64))
-    return Sheet("takings", "Takings", ordered, takings.note, takings.sums)
+    return AccountSheet("takings", "Takings", ordered, takings.note, takings.sums)
 
 
-def _without(sheet: Sheet, *columns: str) -> Sheet:
+def _without(sheet: AccountSheet, *columns: str) -> AccountSheet:
     """The sheet with fewer columns, so that it fits the width of the page."""
-    return Sheet(sheet.name, sheet.title, sheet.frame.drop(columns, strict=False), sheet.note, sheet.sums)
+    return AccountSheet(sheet.name, sheet.title, sheet.frame.drop(columns, strict=False), sheet.note, sheet.sums)
 
 
-def _by_month(tieout: Sheet) -> Sheet:
+def _by_month(tieout: AccountSheet) -> AccountSheet:
     """The tie-out by month, so that a year fits on a page."""
     month = pl.col("day").dt.strftime("%Y-%m").alias("month")
     frame = tieout.frame.group_by(month).agg(pl.col(name).sum().cast(MONEY) for name in tieout.sums).sort("month")
-    return Sheet("tieout", "Tie-out", frame, tieout.note, tieout.sums)
+    return AccountSheet("tieout", "Tie-out", frame, tieout.note, tieout.sums)
 
 
-def _without_days(vouchers: Sheet) -> Sheet:
+def _without_days(vouchers: AccountSheet) -> AccountSheet:
     """Sold, used and what was owed at the end, of all sites together."""
     frame = vouchers.frame
     if frame.is_empty():
-        return Sheet("vouchers", vouchers.title, frame)
+        return AccountSheet("vouchers", vouchers.title, frame)
     last = frame.group_by("site" if "site" in frame.columns else pl.lit("")).agg(pl.col("owed").last())
     owed = pl.lit(last["owed"].sum(), MONEY)
     sums = frame.select(*(pl.col(name).sum().cast(MONEY) for name in vouchers.sums), owed=owed)
-    return Sheet("vouchers", vouchers.title, sums, vouchers.note)
+    return AccountSheet("vouchers", vouchers.title, sums, vouchers.note)
 
 
 def _left_out(said: list[tuple[str, str]]) -> dict[str, Any]:

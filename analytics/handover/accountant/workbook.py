@@ -15,7 +15,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
 
-from analytics.handover.accountant.sheets.sheet import RATES, Sheet, heading
+from analytics.handover.accountant.sheets.sheet import RATES, AccountSheet, heading
 from analytics.settings import Settings
 
 HEAD = 3  # rows above the headings: title, note, an empty one
@@ -28,7 +28,7 @@ GREY = "#595959"
 CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]+")
 
 
-def workbook(sheets: tuple[Sheet, ...], settings: Settings, digits: int, period: str) -> bytes:
+def workbook(sheets: tuple[AccountSheet, ...], settings: Settings, digits: int, period: str) -> bytes:
     """The bytes of the .xlsx file. period: in words, for the head of each printed page."""
     file = io.BytesIO()
     options = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
@@ -75,7 +75,7 @@ def _styles(book: Any, digits: int) -> dict[str, Format]:
     return {name: book.add_format(look) for name, look in looks.items()}
 
 
-def _write(page: Worksheet, sheet: Sheet, styles: dict[str, Format], settings: Settings, period: str) -> None:
+def _write(page: Worksheet, sheet: AccountSheet, styles: dict[str, Format], settings: Settings, period: str) -> None:
     page.write_string(0, 0, f"{sheet.title}, {period}", styles["title"])
     page.write_string(1, 0, line(sheet.note), styles["note"])
     columns, rows = sheet.frame.columns, sheet.frame.rows()
@@ -92,7 +92,7 @@ def _write(page: Worksheet, sheet: Sheet, styles: dict[str, Format], settings: S
             page.set_row(row, LINE_HEIGHT * (1 + len(line(text)) // (WRAPPED - 10)))
 
 
-def _kind(sheet: Sheet, column: str) -> str:
+def _kind(sheet: AccountSheet, column: str) -> str:
     """Which style a column's cells have."""
     dtype = sheet.frame.schema[column]
     if isinstance(dtype, pl.Decimal):
@@ -102,7 +102,7 @@ def _kind(sheet: Sheet, column: str) -> str:
     return "day" if dtype == pl.Date else "hours" if dtype == pl.Float64 else "count"
 
 
-def _heading(sheet: Sheet, column: str, settings: Settings) -> str:
+def _heading(sheet: AccountSheet, column: str, settings: Settings) -> str:
     return heading(column) + (f" ({settings.salon.currency})" if sheet.is_money(column) else "")
 
 
@@ -117,7 +117,9 @@ def _cell(page: Worksheet, place: tuple[int, int], value: Any, look: Format) -> 
         page.write_number(*place, float(value), look)
 
 
-def _formulas(page: Worksheet, sheet: Sheet, sheets: tuple[Sheet, ...], styles: dict[str, Format]) -> None:
+def _formulas(
+    page: Worksheet, sheet: AccountSheet, sheets: tuple[AccountSheet, ...], styles: dict[str, Format]
+) -> None:
     """Cells worked out from others: links to another sheet's total, and what a column is worked out from."""
     for row, name, column in sheet.links:
         other = next(one for one in sheets if one.name == name)
@@ -133,12 +135,12 @@ def _formulas(page: Worksheet, sheet: Sheet, sheets: tuple[Sheet, ...], styles: 
             )
 
 
-def total_row(sheet: Sheet) -> int:
+def total_row(sheet: AccountSheet) -> int:
     """The row, from 0, in which the totals of a sheet stand."""
     return HEAD + 1 + max(sheet.frame.height, 1)
 
 
-def _totals(page: Worksheet, sheet: Sheet, styles: dict[str, Format]) -> None:
+def _totals(page: Worksheet, sheet: AccountSheet, styles: dict[str, Format]) -> None:
     if not sheet.sums:
         return
     row = total_row(sheet)
@@ -151,7 +153,7 @@ def _totals(page: Worksheet, sheet: Sheet, styles: dict[str, Format]) -> None:
             page.write_string(row, place, "Total" if place == 0 else "", styles["total"])
 
 
-def _for_print(page: Worksheet, sheet: Sheet, settings: Settings, period: str) -> None:
+def _for_print(page: Worksheet, sheet: AccountSheet, settings: Settings, period: str) -> None:
     columns = sheet.frame.columns
     last = total_row(sheet) if sheet.sums else HEAD + sheet.frame.height
     for place, column in enumerate(columns):
@@ -169,7 +171,7 @@ def _for_print(page: Worksheet, sheet: Sheet, settings: Settings, period: str) -
     page.hide_gridlines(2)
 
 
-def _width(sheet: Sheet, column: str, settings: Settings) -> int:
+def _width(sheet: AccountSheet, column: str, settings: Settings) -> int:
     if column == sheet.wide:
         return WRAPPED
     texts = [

@@ -7,20 +7,20 @@ from analytics.money import digits_of, with_tax
 from analytics.periods import month_of
 from analytics.records.chairs.stays import STAY, VISIT, chair_stays
 from analytics.records.chairs.validity import valid_that_day
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.settings import Settings
 
 MENU = ["service_id", "service", "kind", "tax_rate", "hands_on_min", "processing_min", "resets_roots"]
 
 
-@kept
+@memoised
 def on_the_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     """Booking lines of any status with kind, tax_rate, minutes and resets_roots of the menu valid that day."""
     menu = services.select("site", *MENU, "valid_from")
     return valid_that_day(bookings.drop("service"), menu, "service_id", pl.col("starts_at"))
 
 
-@kept
+@memoised
 def completed_lines(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Completed booking lines, priced and timed.
 

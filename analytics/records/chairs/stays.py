@@ -3,7 +3,7 @@
 import polars as pl
 
 from analytics.periods import to_instant
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 
 VISIT = ["site", "booking_id"]
 STAY = [*VISIT, "chair"]
@@ -20,7 +20,7 @@ def named_chairs(bookings: pl.DataFrame, chairs: tuple[str, ...]) -> list[str]:
     return sorted(seen if (bookings["site"] != "").any() else seen | set(chairs))
 
 
-@kept
+@memoised
 def chair_stays(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
     """One row per visit that happened and chair: starts, ends (UTC), file and row of its first line.
 
@@ -30,7 +30,7 @@ def chair_stays(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
     return stays_of(bookings.filter(pl.col("status") == "completed"), timezone)
 
 
-@kept
+@memoised
 def stays_by_status(bookings: pl.DataFrame, timezone: str) -> pl.DataFrame:
     """One row per visit, chair and status of its lines, whatever became of them: site, chair, starts, ends (UTC)."""
     return stays_of(bookings, timezone, ["status"]).select("site", "chair", "status", "starts", "ends")

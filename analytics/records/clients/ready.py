@@ -9,7 +9,7 @@ from analytics.definitions.tables import SERVICE_KINDS
 from analytics.methods.growth import ERROR_MM, days_to, is_possible, posterior
 from analytics.records.chairs.lines import on_the_menu
 from analytics.records.clients.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.settings import Settings
 
 FAR_AHEAD = date(9999, 12, 31)
@@ -41,7 +41,7 @@ def roots_ready(
     )
 
 
-@kept
+@memoised
 def _visits(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     return root_visits(root_lines(bookings, services), FAR_AHEAD)
 
@@ -81,7 +81,7 @@ def _grown(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, a
     )
 
 
-@kept
+@memoised
 def _evidence(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     """Per client and day of measurement, all that had been measured by then: weight and pull of methods.growth."""
     days, length = pl.col("days"), pl.col("regrowth_mm")
@@ -114,7 +114,7 @@ def _lengths(settings: Settings) -> pl.DataFrame:
     )
 
 
-@kept
+@memoised
 def _kept_lines(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     """Root lines that were in the book until their day: client, status, booked_on and day."""
     lines = bookings.filter(pl.col("status").is_in(KEPT) & (pl.col("price") >= 0))

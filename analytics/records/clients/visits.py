@@ -4,10 +4,10 @@ import polars as pl
 
 from analytics.records.chairs.stays import VISIT
 from analytics.records.clients.root_visits import CLIENT
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 
 
-@kept
+@memoised
 def told_visits(bookings: pl.DataFrame) -> pl.DataFrame:
     """Visits with `first` and `rebooked`."""
     return with_rebooked(with_first(visits(bookings)))

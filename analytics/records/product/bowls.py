@@ -8,10 +8,10 @@ from analytics.periods import month_of
 from analytics.records.chairs.lines import on_the_menu
 from analytics.records.chairs.stays import VISIT, chair_name
 from analytics.records.chairs.validity import valid_that_day
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 
 
-@kept
+@memoised
 def priced_log(product_log: pl.DataFrame, products: pl.DataFrame) -> pl.DataFrame:
     """Log rows with month (of logged_at), product, kind, strength_percent, mixed_cost and left_cost (exact, unrounded).
 
@@ -70,7 +70,7 @@ def colour_lines(lines: pl.DataFrame, product_log: pl.DataFrame) -> pl.DataFrame
     )
 
 
-@kept
+@memoised
 def placed_log(
     product_log: pl.DataFrame, products: pl.DataFrame, bookings: pl.DataFrame, services: pl.DataFrame
 ) -> pl.DataFrame:

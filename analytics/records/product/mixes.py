@@ -14,7 +14,7 @@ import polars as pl
 from analytics.definitions.tables import LINEAGE
 from analytics.methods.peroxide import strength
 from analytics.records.chairs.stays import VISIT
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.records.product.bowls import placed_log
 
 TOGETHER = ["site", "logged_at", "booking_id", "service_id", "stylist"]
@@ -24,7 +24,7 @@ DEVELOPER = (pl.col("kind") == "developer").fill_null(False)
 NEED = [*VISIT, "service_id", "kind", "main_products"]
 
 
-@kept
+@memoised
 def log_by_bowl(
     product_log: pl.DataFrame, products: pl.DataFrame, bookings: pl.DataFrame, services: pl.DataFrame
 ) -> pl.DataFrame:

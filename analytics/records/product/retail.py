@@ -5,11 +5,11 @@ import polars as pl
 from analytics.money import EXACT, digits_of, rounded, with_tax
 from analytics.periods import month_of
 from analytics.records.chairs.validity import valid_that_day
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.settings import Settings
 
 
-@kept
+@memoised
 def retail_rows(sales: pl.DataFrame, products: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     """Sales rows with month, product, units, charged (quantity × price − discount), tax_rate, gross, net, tax and cost.
 

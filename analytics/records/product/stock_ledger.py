@@ -8,14 +8,14 @@ import polars as pl
 from analytics.methods.stock_value import Shelf, part
 from analytics.money import EXACT, rounded
 from analytics.periods import Period, month_of
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.records.product.stock_moves import GRAMS, SHELF
 
 WALKED = {"change_g": GRAMS, "level_g": GRAMS, "received": EXACT, "issued": EXACT, "value": EXACT}
 READ = ["movement", "grams", "cost", "pack_cost", "pack_g"]
 
 
-@kept
+@memoised
 def ledger(moves: pl.DataFrame, valuation: str) -> pl.DataFrame:
     """The movements (records.stock_moves.movements) with what they did to the shelf of their product and site.
 

@@ -6,7 +6,7 @@ import polars as pl
 
 from analytics.money import EXACT
 from analytics.records.chairs.validity import valid_that_day
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 from analytics.records.product.retail import pieces
 
 SHELF = ["site", "product_id"]
@@ -17,7 +17,7 @@ RANK = {"opening": 0, "delivery": 1, "sold": 2, "mixed": 3, "returned": 4, "disc
 OF_THE_DAY = ["product", "kind", "pack_g", "pack_cost"]
 
 
-@kept
+@memoised
 def movements(
     stock_moves: pl.DataFrame, product_log: pl.DataFrame, sales: pl.DataFrame, products: pl.DataFrame
 ) -> pl.DataFrame:

@@ -10,7 +10,7 @@ from analytics.definitions.results import MONEY
 from analytics.handover.accountant.period_names import last_day, period_words
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.sheets.settlement import open_differences
-from analytics.handover.accountant.sheets.sheet import Sheet
+from analytics.handover.accountant.sheets.sheet import AccountSheet
 from analytics.periods import Period
 
 REGIMES = {"included": "prices include tax", "added": "tax is added to prices"}
@@ -92,7 +92,7 @@ def left_out(gathered: Gathered, period: Period) -> list[tuple[str, str]]:
     return said
 
 
-def cover_sheet(gathered: Gathered, period: Period, others: list[Sheet], corrected: int) -> Sheet:
+def cover_sheet(gathered: Gathered, period: Period, others: list[AccountSheet], corrected: int) -> AccountSheet:
     """Rows of label, amount and words; amounts are the totals of other sheets."""
     known = {sheet.name: sheet for sheet in others}
     settings = gathered.settings
@@ -115,7 +115,7 @@ def cover_sheet(gathered: Gathered, period: Period, others: list[Sheet], correct
     rows += [(label, None, words) for label, words in below]
     frame = pl.DataFrame(rows, schema={"what": pl.String(), "amount": MONEY, "says": pl.String()}, orient="row")
     links = [(len(top) + place, name, column) for place, (_, name, column) in enumerate(TOTALS)]
-    return Sheet("cover", "Cover", frame, "", links=tuple(links), wide="says")
+    return AccountSheet("cover", "Cover", frame, "", links=tuple(links), wide="says")
 
 
 def _per(round_per: str) -> str:

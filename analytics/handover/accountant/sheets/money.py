@@ -5,7 +5,7 @@ import polars as pl
 from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import KINDS
 from analytics.handover.accountant.period_rows import Gathered, within
-from analytics.handover.accountant.sheets.sheet import Sheet, one_site, sums_of
+from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
 from analytics.periods import Period
 
 SUPPLIES = {
@@ -24,7 +24,7 @@ def treated(rows: pl.DataFrame, exempt: tuple[str, ...]) -> pl.DataFrame:
     return rows.with_columns(treatment=pl.when(pl.col("tax_rate") == 0).then(free).otherwise(pl.lit("taxed")))
 
 
-def revenue_sheet(gathered: Gathered, period: Period) -> Sheet:
+def revenue_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By what was sold, kind and tax rate."""
     rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
     frame = (
@@ -34,10 +34,12 @@ def revenue_sheet(gathered: Gathered, period: Period) -> Sheet:
         .sort("site", pl.col("supply") != "services", "supply", "kind", "tax_rate", "treatment")
         .with_columns(pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS))
     )
-    return Sheet("revenue", "Revenue", one_site(frame), "Earned in the period.", ("lines", "gross", "net", "tax"))
+    return AccountSheet(
+        "revenue", "Revenue", one_site(frame), "Earned in the period.", ("lines", "gross", "net", "tax")
+    )
 
 
-def tax_sheet(gathered: Gathered, period: Period) -> Sheet:
+def tax_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By rate, with the days on which each rate was charged."""
     rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
     first, last = pl.col("day").min(), pl.col("day").max()
@@ -49,22 +51,24 @@ def tax_sheet(gathered: Gathered, period: Period) -> Sheet:
     single = gathered.settings.accounting.vouchers == "single_purpose"
     note = "With single-purpose vouchers when they are sold, less what was taxed then when they are used."
     checks = (("gross", "{net}+{tax}"),)
-    return Sheet("tax", "Tax", one_site(frame), note if single else "", ("gross", "net", "tax"), checks=checks)
+    return AccountSheet("tax", "Tax", one_site(frame), note if single else "", ("gross", "net", "tax"), checks=checks)
 
 
-def tips_sheet(gathered: Gathered, period: Period) -> Sheet:
+def tips_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By day; where tips are inside the tax, with the tax in them."""
     inside = gathered.settings.accounting.tips == "inside"
     if inside:
         rows = within(gathered.taxed, period).filter(pl.col("supply") == "tips")
         frame = rows.group_by("day", "site").agg(*sums_of("gross", "net", "tax")).sort("day", "site")
-        return Sheet("tips", "Tips", one_site(frame), "A compulsory charge, inside the tax.", ("gross", "net", "tax"))
+        return AccountSheet(
+            "tips", "Tips", one_site(frame), "A compulsory charge, inside the tax.", ("gross", "net", "tax")
+        )
     rows = within(gathered.settlements, period)
     frame = rows.group_by("day", "site").agg(*sums_of("tips")).filter(pl.col("tips") != 0).sort("day", "site")
-    return Sheet("tips", "Tips", one_site(frame), "Freely given: outside the tax, and passed on.", ("tips",))
+    return AccountSheet("tips", "Tips", one_site(frame), "Freely given: outside the tax, and passed on.", ("tips",))
 
 
-def discounts_sheet(gathered: Gathered, period: Period) -> Sheet:
+def discounts_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By what was sold and kind, as they were taken off the prices."""
     frame = (
         within(gathered.taxed, period)
@@ -75,14 +79,16 @@ def discounts_sheet(gathered: Gathered, period: Period) -> Sheet:
         .with_columns(pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS))
     )
     regime = "with the tax in them" if gathered.settings.tax.prices == "included" else "without tax"
-    return Sheet("discounts", "Discounts", one_site(frame), f"As prices are: {regime}.", ("discounts", "discount"))
+    return AccountSheet(
+        "discounts", "Discounts", one_site(frame), f"As prices are: {regime}.", ("discounts", "discount")
+    )
 
 
-def refunds_sheet(gathered: Gathered, period: Period) -> Sheet:
+def refunds_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """Lines and items below nothing, in the period in which they were given back."""
     columns = ["day", "site", "booking_id", "supply", "item", "tax_rate", "gross", "net", "tax"]
     rows = within(gathered.taxed, period).filter(pl.col("supply").is_in(EARNED) & (pl.col("gross") < 0))
     frame = rows.select(columns).with_columns(
         pl.col("supply").replace(SUPPLIES), pl.col("gross", "net", "tax").cast(MONEY)
     )
-    return Sheet("refunds", "Refunds", one_site(frame), "", ("gross", "net", "tax"))
+    return AccountSheet("refunds", "Refunds", one_site(frame), "", ("gross", "net", "tax"))

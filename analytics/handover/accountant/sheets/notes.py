@@ -5,7 +5,7 @@ import polars as pl
 from analytics.catalogue import explain
 from analytics.definitions.findings import CATALOGUE, in_general
 from analytics.handover.accountant.period_rows import Gathered
-from analytics.handover.accountant.sheets.sheet import Sheet
+from analytics.handover.accountant.sheets.sheet import AccountSheet
 
 MOST_ROWS = 12  # row numbers named for one cause
 HOW = {
@@ -27,7 +27,7 @@ HOW = {
 }
 
 
-def set_aside_sheet(gathered: Gathered) -> Sheet:
+def set_aside_sheet(gathered: Gathered) -> AccountSheet:
     """By file and cause: how many rows could not be used, and which."""
     book = gathered.salon.book
     whole = book.findings.filter(pl.col("code").is_in(["unknown_file", "unknown_table"])).with_columns(
@@ -46,7 +46,7 @@ def set_aside_sheet(gathered: Gathered) -> Sheet:
         .select("file", "table", "rows", "which", "why")
     )
     note = "Rows that could not be used and are in no sum; salon-figures check says how to bring them in."
-    return Sheet("set_aside", "Set aside", frame, note, ("rows",), wide="why")
+    return AccountSheet("set_aside", "Set aside", frame, note, ("rows",), wide="why")
 
 
 def _why(cause: dict[str, str | None]) -> str:
@@ -55,9 +55,9 @@ def _why(cause: dict[str, str | None]) -> str:
     return in_general(says.replace("{column}", cause["column"] or "…"))
 
 
-def how_sheet() -> Sheet:
+def how_sheet() -> AccountSheet:
     """What the figures say of themselves, and what is only said here."""
     figures = {"Tax": "tax", "Takings": "takings", "Tie-out": "tieout"}
     parts = {title: " ".join(explain(name).split()) for title, name in figures.items()} | HOW
     rows = {"sheet": list(parts), "how": list(parts.values())}
-    return Sheet("how", "How it is worked out", pl.DataFrame(rows), wide="how")
+    return AccountSheet("how", "How it is worked out", pl.DataFrame(rows), wide="how")

@@ -5,7 +5,7 @@ import polars as pl
 from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import METHODS
 from analytics.handover.accountant.period_rows import Gathered, within
-from analytics.handover.accountant.sheets.sheet import Sheet, one_site, sums_of
+from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
 from analytics.periods import Period
 from analytics.records.money.settling import naming_sites
 from analytics.records.money.unsettled import CAUSES, SETTLED_ELSEWHERE
@@ -13,7 +13,7 @@ from analytics.records.money.unsettled import CAUSES, SETTLED_ELSEWHERE
 TIE = "{taken}-({charged_gross}+{retail_gross}+{tips}+{vouchers_sold}-{vouchers_used})"
 
 
-def takings_sheet(gathered: Gathered, period: Period) -> Sheet:
+def takings_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By day and method, refunds and fees beside them."""
     amount = pl.col("amount")
     frame = (
@@ -30,25 +30,27 @@ def takings_sheet(gathered: Gathered, period: Period) -> Sheet:
         .with_columns(pl.col("method").replace(METHODS))
     )
     note = "Amounts are after refunds. Fees are assumed only where no payment of the book states one."
-    return Sheet("takings", "Takings", one_site(frame), note, ("payments", "amount", "refunds", "fees", "assumed_fees"))
+    return AccountSheet(
+        "takings", "Takings", one_site(frame), note, ("payments", "amount", "refunds", "fees", "assumed_fees")
+    )
 
 
-def tieout_sheet(gathered: Gathered, period: Period) -> Sheet:
+def tieout_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By day: what should have been taken and what was."""
     names = ("charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "taken", "difference")
     rows = within(gathered.settlements, period)
     frame = rows.group_by("day", "site").agg(*sums_of(*names)).sort("day", "site")
     note = "Taken less services, retail, tips and vouchers sold, vouchers used added back, is the difference."
-    return Sheet("tieout", "Tie-out", one_site(frame), note, names, checks=(("difference", TIE),))
+    return AccountSheet("tieout", "Tie-out", one_site(frame), note, names, checks=(("difference", TIE),))
 
 
-def methods_sheet(gathered: Gathered, period: Period) -> Sheet:
+def methods_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """The tie-out by day and method: a visit's difference stands with the method of its last payment that day."""
     frame = within(tied_by_method(gathered.payments, gathered.settlements), period)
     shown = frame.with_columns(pl.col("method").replace(METHODS | {"": "none"}))
     note = "What a visit was due stands with the ways it was paid; its difference with the last of them, or with none."
     checks = (("difference", "{taken}-{due}"),)
-    return Sheet(
+    return AccountSheet(
         "tieout_methods", "Tie-out by method", one_site(shown), note, ("due", "taken", "difference"), (), checks
     )
 
@@ -78,7 +80,7 @@ def tied_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> pl.Data
     )
 
 
-def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame | None = None) -> Sheet:
+def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame | None = None) -> AccountSheet:
     """Every difference down to the visit, with its cause. clients: site, booking_id, pseudonym."""
     tolerance = gathered.settings.accounting.tolerance
     rows = within(gathered.differences, period)
@@ -91,7 +93,7 @@ def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame 
     columns = ["day", "site", "booking_id", *more, "cause", "due", "paid", "difference", "left", "tolerated"]
     shown = one_site(frame.select(*columns, "visit_on", "paid_on"))
     note = "Left open is what the visit's differences come to over the whole book."
-    return Sheet("differences", "Differences", shown, note, ("due", "paid", "difference"))
+    return AccountSheet("differences", "Differences", shown, note, ("due", "paid", "difference"))
 
 
 def open_differences(gathered: Gathered, period: Period) -> pl.DataFrame:
@@ -101,7 +103,7 @@ def open_differences(gathered: Gathered, period: Period) -> pl.DataFrame:
     return rows.filter(~elsewhere & (pl.col("left").abs() > gathered.settings.accounting.tolerance))
 
 
-def vouchers_sheet(gathered: Gathered, period: Period) -> Sheet:
+def vouchers_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """Vouchers sold and used by day with what is owed, and deposits: visits paid for before they happened."""
     names = ("vouchers_sold", "vouchers_used", "deposits_in", "deposits_used")
     ahead = gathered.differences.filter(pl.col("cause") == "paid_ahead").select(
@@ -119,4 +121,4 @@ def vouchers_sheet(gathered: Gathered, period: Period) -> Sheet:
     running = rows.with_columns(owed=change.cum_sum().over("site", order_by="day").cast(MONEY))
     note = "Owed is what was sold and not used since the book begins; what was owed before it is not in it."
     frame = one_site(within(running, period).select("day", "site", *names, "owed"))
-    return Sheet("vouchers", "Vouchers and deposits", frame, note, names)
+    return AccountSheet("vouchers", "Vouchers and deposits", frame, note, names)

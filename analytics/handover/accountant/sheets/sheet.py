@@ -49,7 +49,7 @@ RATES = ("tax_rate", "share_percent")
 
 
 @dataclass(frozen=True)
-class Sheet:
+class AccountSheet:
     """One table.
 
     name: of its CSV file. title: of the sheet. frame: what it shows. sums: columns whose total stands below.

@@ -5,7 +5,7 @@ import polars as pl
 from analytics.definitions.results import GRAMS, MONEY
 from analytics.definitions.vocabulary import KINDS
 from analytics.handover.accountant.period_rows import Gathered
-from analytics.handover.accountant.sheets.sheet import Sheet, one_site
+from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site
 from analytics.money import rounded
 from analytics.periods import Period, at_minute, month_of
 from analytics.records.product.stock_ledger import ledger, stock_by_month
@@ -14,7 +14,7 @@ from analytics.records.product.stock_moves import SHELF, movements
 VALUATIONS = {"average": "moving average", "fifo": "first in, first out"}
 
 
-def stock_sheets(gathered: Gathered, period: Period) -> list[Sheet]:
+def stock_sheets(gathered: Gathered, period: Period) -> list[AccountSheet]:
     """By month of the period, and by product at its end; without deliveries or counts both are empty."""
     tables, settings = gathered.tables, gathered.settings
     moves = movements(tables["stock_moves"], tables["product_log"], tables["sales"], tables["products"])
@@ -23,7 +23,7 @@ def stock_sheets(gathered: Gathered, period: Period) -> list[Sheet]:
     return [_months(book, period, gathered), _products(book, period, gathered)]
 
 
-def _months(book: pl.DataFrame, period: Period, gathered: Gathered) -> Sheet:
+def _months(book: pl.DataFrame, period: Period, gathered: Gathered) -> AccountSheet:
     without = "{opening}+{found}+{purchases}-{used}"
     months = stock_by_month(book, period, gathered.digits)
     frame = months.clear() if book.is_empty() else months
@@ -35,10 +35,10 @@ def _months(book: pl.DataFrame, period: Period, gathered: Gathered) -> Sheet:
         else f"At cost without tax, by {VALUATIONS[gathered.settings.stock.valuation]} (IAS 2); whole months."
     )
     sums = ("found", "purchases", "used", "unexplained")
-    return Sheet("stock", "Purchases and stock", shown, note, sums, checks=(("closing", without),))
+    return AccountSheet("stock", "Purchases and stock", shown, note, sums, checks=(("closing", without),))
 
 
-def _products(book: pl.DataFrame, period: Period, gathered: Gathered) -> Sheet:
+def _products(book: pl.DataFrame, period: Period, gathered: Gathered) -> AccountSheet:
     """What was bought in the months of the period and what stands there at their end; parts add up to the months'."""
     end = at_minute(Period.month(period.months()[-1]).end, 0)
     until = book.filter(pl.col("at") < end)
@@ -61,7 +61,7 @@ def _products(book: pl.DataFrame, period: Period, gathered: Gathered) -> Sheet:
         .select("site", "product", "kind", "purchases", "grams", "closing")
     )
     note = "What stands on the shelves by the book; a product whose cost is not known has no value."
-    return Sheet("closing_stock", "Closing stock", one_site(frame), note, ("purchases", "closing"))
+    return AccountSheet("closing_stock", "Closing stock", one_site(frame), note, ("purchases", "closing"))
 
 
 def _bought(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFrame:

@@ -4,7 +4,7 @@ import polars as pl
 
 from analytics.definitions.results import MONEY, RATE
 from analytics.handover.accountant.period_rows import Gathered, within
-from analytics.handover.accountant.sheets.sheet import Sheet, one_site
+from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site
 from analytics.methods.intervals import hours, union
 from analytics.money import EXACT, rounded
 from analytics.periods import Period, to_instant
@@ -16,7 +16,7 @@ NOTE = (
 )
 
 
-def wages_sheet(gathered: Gathered, period: Period) -> Sheet:
+def wages_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """One row per site and stylist: visits, hours, hands-on hours, net, tips, rates and wages base."""
     lines = within(gathered.lines, period).filter(pl.col("stylist").is_not_null())
     work = lines.group_by("site", "stylist").agg(
@@ -28,7 +28,9 @@ def wages_sheet(gathered: Gathered, period: Period) -> Sheet:
     busy = union(_stays(lines, gathered.settings.salon.timezone), ["site", "stylist"])
     spent = busy.group_by("site", "stylist").agg(hours=hours(pl.col("starts"), pl.col("ends")).sum())
     frame = work.join(spent, on=["site", "stylist"], how="left").with_columns(pl.col("hours").fill_null(0.0))
-    return Sheet("wages", "Hours and wages base", one_site(_with_rates(frame, gathered)), NOTE, ("net", "wages_base"))
+    return AccountSheet(
+        "wages", "Hours and wages base", one_site(_with_rates(frame, gathered)), NOTE, ("net", "wages_base")
+    )
 
 
 def _stays(lines: pl.DataFrame, zone: str) -> pl.DataFrame:

@@ -5,7 +5,7 @@ from analytics.definitions.findings import CATALOGUE
 from analytics.definitions.tables import TABLES
 from analytics.definitions.vocabulary import TABLE_NAMES
 from analytics.intake.meaning.headings import CONTRACT, NOT_USED
-from analytics.intake.preview import Counts, Tried
+from analytics.intake.preview import Counts, TriedFile
 from analytics.settings import Settings
 
 OPEN_WAYS = {
@@ -14,7 +14,7 @@ OPEN_WAYS = {
 }
 
 
-def tried_sentence(tried: Tried, settings: Settings, *, here: bool = False) -> str:
+def tried_sentence(tried: TriedFile, settings: Settings, *, here: bool = False) -> str:
     """Which table it was taken for and why, and what its rows would become or what stops that.
 
     here: where the columns can be chosen beside it.
@@ -38,7 +38,7 @@ def waiting_sentence(tables: tuple[str, ...]) -> str:
     return f"Figures start once there is an export of {' and one of '.join(TABLE_NAMES[table] for table in tables)}."
 
 
-def taken_for(tried: Tried, *, here: bool = False) -> str:
+def taken_for(tried: TriedFile, *, here: bool = False) -> str:
     """Which table and why; what to do where there is none."""
     if tried.left_out:
         by = "by your choice" if here else f"as {tried.rule!r} under [tables] in salon.toml says"

@@ -7,7 +7,7 @@ import polars as pl
 from frames import bookings, days, services, settings, visit, work_out
 
 from analytics.records.chairs.lines import completed_lines
-from analytics.records.memo import kept
+from analytics.records.memo import memoised
 
 MENU = services({"service_id": "CUT", "kind": "cut", "tax_rate": "0"})
 
@@ -15,7 +15,7 @@ MENU = services({"service_id": "CUT", "kind": "cut", "tax_rate": "0"})
 def test_the_same_frames_are_answered_at_once_and_others_anew() -> None:
     asked = []
 
-    @kept
+    @memoised
     def work(frame: pl.DataFrame, zone: str) -> pl.DataFrame:
         asked.append(zone)
         return frame.with_columns(zone=pl.lit(zone))
@@ -28,7 +28,7 @@ def test_the_same_frames_are_answered_at_once_and_others_anew() -> None:
 
 def test_an_answer_goes_with_what_it_was_made_from() -> None:
     frame = pl.DataFrame({"a": [1]})
-    work = kept(lambda given: given.select("a"))
+    work = memoised(lambda given: given.select("a"))
     answer = weakref.ref(work(frame))
     assert answer() is not None
     del frame

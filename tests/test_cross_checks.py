@@ -588,9 +588,9 @@ def test_empty_tables_and_one_visit_pass() -> None:
 
 
 def broken(monkeypatch: pytest.MonkeyPatch, code: str, **changes: Any) -> None:
-    """The crossing of this code with something else in it."""
-    changed = tuple(replace(each, **changes) if each.code == code else each for each in expectations.CROSSINGS)
-    monkeypatch.setattr(expectations, "CROSSINGS", changed)
+    """The check of this code with something else in it."""
+    changed = tuple(replace(each, **changes) if each.code == code else each for each in expectations.CROSS_CHECKS)
+    monkeypatch.setattr(expectations, "CROSS_CHECKS", changed)
 
 
 def test_rows_that_cannot_be_made_are_said_and_the_other_checks_go_on(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -623,7 +623,7 @@ def test_great_expectations_that_fails_as_a_whole_is_said_for_every_check(monkey
         raise RuntimeError
 
     monkeypatch.setattr(expectations.Expectations, "results", crash)
-    assert len(warned()) == len(expectations.CROSSINGS)
+    assert len(warned()) == len(expectations.CROSS_CHECKS)
     hits = expectations.check_tables(tables())
     assert (set(hits["code"]), hits.height) == ({"check_failed"}, len(TABLES))
 
