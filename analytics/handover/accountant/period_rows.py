@@ -23,8 +23,8 @@ MINOR_SCALE = 4
 class Gathered:
     """Everything of the book, worked out without a period; `within` narrows rows to one.
 
-    lines: completed lines. taxed: rows of records/money/taxed. settlements, differences: rows of records/money/settling and
-    records/money/unsettled. payments: with day, and the fee that is assumed where no payment states one.
+    lines: completed lines. taxed, settlements, differences: rows of taxed, settling and unsettled in records/money.
+    payments: with day, and the fee that is assumed where no payment states one.
     """
 
     salon: Salon

@@ -24,7 +24,7 @@ from analytics.intake.load import load
 from analytics.settings import Settings, read_settings
 from analytics.storage.book import read_book
 
-DEMO = Path(__file__).resolve().parents[1] / "demo_data"
+DEMO = Path(__file__).resolve().parents[2] / "demo_data"
 WEEKDAYS_OPEN = dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), "09:00-18:00")
 MENU = services(
     {"service_id": "ROOTS", "kind": "root_touch_up", "price": "60"},

@@ -26,7 +26,7 @@ B3,1,C2,Chair 1,2026-03-04 07:00,2026-03-04 07:30,completed,S2,30.00,
 B4,0,C2,Chair 1,2026-03-05 10:00,2026-03-05 10:30,completed,S2,30.00,-3
 B5,1,C2,Chair 1,2026-03-06 10:00,,completed,S2,forty,
 """
-PROJECT = Path(__file__).resolve().parents[1]
+PROJECT = Path(__file__).resolve().parents[2]
 EXPORTS: dict[str, str | bytes] = {
     "menu.csv": MENU,
     "bookings.csv": VISITS.replace("2026-03-06 10:00,,", "2026-03-06 10:00,2026-03-06 10:30,"),

@@ -10,7 +10,7 @@ from analytics.intake.reading.find import Export
 from analytics.intake.reading.split import split_records
 from analytics.settings import parse_settings
 
-SPECTRUM = Path(__file__).parent / "published" / "csv_spectrum"
+SPECTRUM = Path(__file__).parents[1] / "published" / "csv_spectrum"
 SETTINGS = parse_settings('[salon]\nname = "Salon Proefdraad (invented)"\n')
 BROKEN = "location_coordinates"
 """Its CSV and its JSON name different telephone numbers."""

@@ -165,7 +165,7 @@ def test_phone_and_mail_stand_only_where_the_client_may_be_contacted():
 
 
 def test_text_from_data_is_escaped_in_every_list():
-    line = sentences.Line(HOSTILE, HOSTILE, HOSTILE, HOSTILE, True)
+    line = sentences.FigureLine(HOSTILE, HOSTILE, HOSTILE, HOSTILE, True)
     visits = measure("visits", unit=HOSTILE, value=Decimal(3))
     finding = {"message": HOSTILE, "what_to_do": HOSTILE, "count": 2, "files": 1}
     drawn = (

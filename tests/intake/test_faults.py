@@ -14,7 +14,7 @@ from analytics.intake.reading import workbook
 from analytics.loading import load_salon
 from analytics.storage.book import BOOK, read_book
 
-BAD_FILES = Path(__file__).with_name("bad_files")
+BAD_FILES = Path(__file__).parents[1] / "bad_files"
 ROWS_SET_ASIDE = {  # file: code, row, column, the cell as typed
     "bad_date.csv": ("bad_date", 3, "starts_at", "2026-02-30 10:00"),
     "bad_number.csv": ("bad_number", 3, "price", "sixty"),

@@ -23,7 +23,7 @@ from analytics.definitions.results import RESULTS
 from analytics.output import as_csv, write
 from analytics.storage.book import BOOK
 
-DEMO = Path(__file__).resolve().parents[1] / "demo_data"
+DEMO = Path(__file__).resolve().parents[2] / "demo_data"
 TODAY = ["--today", "2026-11-24"]
 COLUMNS = {  # of the contract, in its order
     "roots": "client_id client kind stylist last_root_on days_since growth_mm_per_day regrowth_mm regrowth_low_mm "

@@ -13,7 +13,7 @@ from analytics.commands.cli import main
 from analytics.intake.reading.find import find_exports
 from analytics.storage.book import Book, read_book
 
-DEMO = Path(__file__).resolve().parents[1] / "demo_data"
+DEMO = Path(__file__).resolve().parents[2] / "demo_data"
 PLANTED = list(csv.DictReader((DEMO / "planted_faults.csv").open(encoding="utf-8")))
 CELL_NOT_TYPED = ("ragged_row", "repeated_heading")  # the whole row is at fault, not a cell
 SET_ASIDE = (

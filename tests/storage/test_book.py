@@ -22,7 +22,7 @@ from analytics.loading import load_salon
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK, read_book
 
-TESTS = Path(__file__).parent
+TESTS = Path(__file__).parents[1]
 KILLS = 20
 LOAD = """
 import sys
