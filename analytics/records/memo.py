@@ -7,19 +7,17 @@ long as all it was made from is in use, and forgotten with it.
 import weakref
 from collections.abc import Callable
 from functools import wraps
-from typing import Any
+from typing import Any, TypeVar
 
-import polars as pl
-
-Work = Callable[..., pl.DataFrame]
+Answer = TypeVar("Answer")
 
 
-def memoised(work: Work) -> Work:
+def memoised(work: Callable[..., Answer]) -> Callable[..., Answer]:
     """The function, answering at once where it was asked with the very same frames and settings before."""
-    answers: dict[tuple[Any, ...], pl.DataFrame] = {}
+    answers: dict[tuple[Any, ...], Answer] = {}
 
     @wraps(work)
-    def at_once(*given: Any) -> pl.DataFrame:
+    def at_once(*given: Any) -> Answer:
         key = tuple(one if isinstance(one, str) else id(one) for one in given)
         if key not in answers:
             answers[key] = work(*given)
