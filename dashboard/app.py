@@ -10,6 +10,7 @@ from streamlit.navigation.page import StreamlitPage
 
 from analytics import sentences, wording
 from analytics.stops import WorkStopped
+from dashboard.access import who
 from dashboard.data import Reading
 from dashboard.parts import layout
 
@@ -137,6 +138,9 @@ def show() -> None:
     """The page that was asked for, over its foot."""
     st.set_page_config(page_title="Salon figures", layout="wide")
     whole = asked()
+    if who.reader(whole.folder) is None:
+        st.html(f"<p>{who.NOBODY}</p>")
+        return
     pages = {st.Page(PAGES_FOLDER / f"{file}.py", title=title, url_path=file): dated for file, title, dated in PAGES}
     page = st.navigation(list(pages), position="top")
     layout.style()

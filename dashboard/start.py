@@ -1,59 +1,82 @@
-"""Start the pages on this machine alone: python -m dashboard.start --salon DIR --today YYYY-MM-DD [--port N]."""
+"""Start the pages: python -m dashboard.start --salon DIR --today YYYY-MM-DD [--port N]."""
 
 import argparse
+import os
 import sys
+import webbrowser
 from datetime import date
+from html import escape
 from pathlib import Path
+
+from filelock import FileLock, Timeout
 
 from analytics.periods import parse_day
 from analytics.stops import WorkStopped
-from dashboard.parts.palette import theme_flags
+from dashboard.access.doors import Door
+from dashboard.access.people import THE_OWNER
+from dashboard.access.rooms import owner_link
+from dashboard.access.tickets import ENTER, new_code
+from dashboard.access.vault import private_folder, replace_private
 
 HERE = Path(__file__).resolve().parent
+APP = HERE / "app.py"
+THIS_MACHINE = "127.0.0.1"
 PORT = 8501
-# Flags beat environment and files, so nothing left over on the machine opens the pages to others.
-FLAGS = [
-    "--server.address=127.0.0.1",
-    "--server.headless=true",
-    "--server.showEmailPrompt=false",
-    "--server.fileWatcherType=none",
-    "--server.runOnSave=false",
-    "--server.maxUploadSize=25",
-    "--server.enableStaticServing=false",
-    "--server.enableAgentApi=false",
-    "--server.enableCORS=true",
-    "--server.enableXsrfProtection=true",
-    "--server.xsrfCookieSameSite=strict",
-    "--server.allowedHosts=127.0.0.1",
-    "--server.allowedHosts=localhost",
-    "--browser.gatherUsageStats=false",
-    "--browser.serverAddress=127.0.0.1",
-    "--client.showErrorDetails=none",
-    "--client.showErrorLinks=false",
-    "--client.toolbarMode=minimal",
-    "--global.developmentMode=false",
-    "--logger.level=warning",
-    "--logger.hideWelcomeMessage=true",
-    "--logger.enableRich=false",
-]
-
-
-def command(salon: Path, today: date | None, port: int) -> list[str]:
-    """The arguments of the server: its flags, then, after `--`, those of app.py."""
-    day = [] if today is None else ["--today", today.isoformat()]
-    flags = [*FLAGS, *theme_flags(), f"--server.port={port}", f"--browser.serverPort={port}"]
-    return ["run", str(HERE / "app.py"), *flags, "--", "--salon", str(salon), *day]
+OPENS = "open the pages.html"
+SIGNED_IN_S = 12 * 3600
 
 
 def serve(salon: Path, today: date | None = None, port: int = PORT) -> None:
-    """Run the server in this process until it is stopped; without a day, the pages follow the calendar."""
-    from streamlit.web import cli
+    """Run the pages in this process until they are stopped; without a day, they follow the calendar.
 
-    # The server puts dashboard/ itself on the path, and the pages import the packages beside it.
-    if str(HERE.parent) not in sys.path:
-        sys.path.insert(0, str(HERE.parent))
-    print(f"The pages are at http://127.0.0.1:{port} on this machine; stop them with Ctrl+C.", flush=True)
-    cli.main(command(salon, today, port), prog_name="streamlit")
+    Where they run already, a new link to them is shown instead.
+    """
+    from dashboard.access.server import listen
+    from dashboard.access.server import serve as serve_pages
+
+    folder, door = private_folder(salon), Door(THIS_MACHINE, port)
+    running = FileLock(folder / f".running-{port}.lock", timeout=0, mode=0o600)
+    try:
+        running.acquire()
+    except Timeout:
+        print("The pages run already; this is a new link to them.", flush=True)
+        _show_link(salon, door)
+        return
+    try:
+        listening = {door: listen(door)}
+        day = [] if today is None else ["--today", today.isoformat()]
+        sys.argv = [str(APP), "--salon", str(salon), *day]
+        if str(HERE.parent) not in sys.path:
+            sys.path.insert(0, str(HERE.parent))
+        serve_pages(
+            APP, salon, listening, signed_in_s=SIGNED_IN_S, ready=lambda: _show_link(salon, door, starting=True)
+        )
+    finally:
+        (folder / OPENS).unlink(missing_ok=True)
+        running.release()
+
+
+def _show_link(salon: Path, door: Door, starting: bool = False) -> None:
+    """Print a link that opens the pages once, and open the browser with it where there is one to see."""
+    link = owner_link(door, new_code(salon, ENTER, THE_OWNER.key))
+    if starting:
+        print(f"The pages are at {door.origin}, for this machine alone; stop them with Ctrl+C.")
+    print(f"This link opens them, once: {link}", flush=True)
+    if sys.stdout.isatty() and _has_screen():
+        webbrowser.open(_file_that_goes_to(link, salon).as_uri())
+
+
+def _has_screen() -> bool:
+    shown = os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")
+    return os.name == "nt" or sys.platform == "darwin" or bool(shown)
+
+
+def _file_that_goes_to(link: str, salon: Path) -> Path:
+    """A page for the owner alone that goes on to the link: others here can read what a browser is started with."""
+    path = private_folder(salon) / OPENS
+    going = f'<meta charset="utf-8"><meta http-equiv="refresh" content="0; url={escape(link)}">'
+    replace_private(path, f'{going}<p><a href="{escape(link)}">Open the pages</a></p>'.encode())
+    return path
 
 
 def main() -> None:
@@ -61,13 +84,13 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m dashboard.start", description="Start the pages on this machine.")
     parser.add_argument("--salon", type=Path, default=Path(), help="the salon's folder (default: this one)")
     parser.add_argument("--today", help="the day the pages are worked out for, YYYY-MM-DD (default: today)")
-    parser.add_argument("--port", type=int, default=PORT, help=f"the port on 127.0.0.1 (default: {PORT})")
+    parser.add_argument("--port", type=int, default=PORT, help=f"the port on {THIS_MACHINE} (default: {PORT})")
     asked = parser.parse_args()
     try:
         today = parse_day(asked.today) if asked.today else None
+        serve(asked.salon.resolve(), today, asked.port)
     except WorkStopped as stopped:
         sys.exit(str(stopped))
-    serve(asked.salon.resolve(), today, asked.port)
 
 
 if __name__ == "__main__":

@@ -79,10 +79,11 @@ def shades(dark: bool) -> tuple[tuple[str, str], ...]:
     return DARK_SHADES if dark else LIGHT_SHADES
 
 
-def theme_flags() -> list[str]:
-    """The same colours as flags for the server, light and dark each their own."""
-    flags = []
-    for name, colours in (("light", LIGHT), ("dark", DARK)):
+def theme_options() -> dict[str, str]:
+    """The same colours as options of the server, light and dark each their own."""
+    return {
+        f"theme.{name}.{option}": value
+        for name, colours in (("light", LIGHT), ("dark", DARK))
         for option, value in (
             ("backgroundColor", colours.paper),
             ("secondaryBackgroundColor", colours.panel),
@@ -94,6 +95,5 @@ def theme_flags() -> list[str]:
             ("dataframeHeaderTextColor", colours.text),
             ("sidebar.backgroundColor", colours.panel),
             ("sidebar.textColor", colours.text),
-        ):
-            flags.append(f"--theme.{name}.{option}={value}")
-    return flags
+        )
+    }

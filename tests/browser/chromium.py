@@ -3,8 +3,11 @@
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import Any
 
 from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.browser.serving import SIGNED_IN
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 FLAGS = (
@@ -40,13 +43,29 @@ def executable() -> str:
     return found
 
 
+class OwnersBrowser:
+    """A browser whose every window is signed in, as the owner, to the salons that are being served."""
+
+    def __init__(self, running: Browser) -> None:
+        self.running = running
+
+    def new_page(self, **options: Any) -> Page:
+        page = self.running.new_page(**options)
+        for base, (name, value) in SIGNED_IN.items():
+            page.context.add_cookies([{"name": name, "value": value, "url": base, "sameSite": "Strict"}])
+        return page
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self.running, name)
+
+
 @contextmanager
 def browser() -> Iterator[Browser]:
-    """A headless browser, closed at the end."""
+    """A headless browser of the owner's, closed at the end."""
     with sync_playwright() as playwright:
         running = playwright.chromium.launch(executable_path=executable(), args=list(FLAGS))
         try:
-            yield running
+            yield OwnersBrowser(running)  # type: ignore[misc]
         finally:
             running.close()
 

@@ -9,15 +9,20 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
+from http.cookies import SimpleCookie
 from pathlib import Path
+from urllib.error import HTTPError
 from urllib.request import urlopen
 
 from analytics.loading import load_salon
+from dashboard.access.people import THE_OWNER
+from dashboard.access.tickets import ENTER, new_code
 
 PROJECT = Path(__file__).resolve().parents[2]
 DEMO = PROJECT / "demo_data"
 TODAY = date(2026, 11, 1)  # the day after the invented salon's last, so that October is over
 PATIENCE_S = 30
+SIGNED_IN: dict[str, tuple[str, str]] = {}  # address -> the owner's cookie there, while it is served
 
 
 def run(*arguments: str) -> "subprocess.Popen[str]":
@@ -62,14 +67,23 @@ def free_port() -> int:
 def serving(folder: Path, today: date = TODAY) -> Iterator[str]:
     """The address of the salon's pages, while they run."""
     port = free_port()
+    base = f"http://127.0.0.1:{port}"
     server = run("dashboard.start", "--salon", str(folder), "--today", today.isoformat(), "--port", str(port))
     try:
-        base = f"http://127.0.0.1:{port}"
         _wait(base, server)
+        SIGNED_IN[base] = owner_cookie(base, folder)
         yield base
     finally:
+        SIGNED_IN.pop(base, None)
         server.terminate()
         server.communicate(timeout=10)
+
+
+def owner_cookie(base: str, folder: Path) -> tuple[str, str]:
+    """Name and value of the cookie that the link of this machine gives."""
+    with urlopen(f"{base}/enter?code={new_code(folder, ENTER, THE_OWNER.key)}", timeout=5) as answer:
+        (cookie,) = SimpleCookie(answer.headers["set-cookie"]).values()
+    return cookie.key, cookie.value
 
 
 def _wait(base: str, server: "subprocess.Popen[str]") -> None:
@@ -77,9 +91,10 @@ def _wait(base: str, server: "subprocess.Popen[str]") -> None:
     while time.monotonic() < end:
         assert server.poll() is None, f"The pages did not start: {server.stdout.read() if server.stdout else ''}"
         try:
-            with urlopen(f"{base}/_stcore/health", timeout=2) as answer:
-                if answer.status == 200:
-                    return
+            urlopen(f"{base}/_stcore/health", timeout=2)
+        except HTTPError as refused:
+            assert refused.code == 401
+            return
         except OSError:
             time.sleep(0.1)
     raise AssertionError(f"The pages did not answer within {PATIENCE_S} s.")

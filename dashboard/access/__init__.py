@@ -1,0 +1,1 @@
+"""Who may see what: sign-in, roles, and the one gate that stands before every page, socket, download and upload."""
