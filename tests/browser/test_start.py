@@ -1,38 +1,53 @@
 """How the pages are started: on this machine alone, whatever the environment says."""
 
-from datetime import date
+import socket
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
+from streamlit import config
 
 from analytics.commands.shared import start_dashboard
 from analytics.stops import WorkStopped
+from dashboard.access.doors import Door
+from dashboard.access.options import options
+from dashboard.access.vault import private_folder
 from dashboard.parts.palette import DARK, LIGHT
-from dashboard.start import command
+from dashboard.start import serve
 
 
-def test_the_flags_keep_the_pages_on_this_machine():
-    flags = command(Path("salon"), date(2026, 11, 1), 8599)
-    for flag in (
-        "--server.address=127.0.0.1",
-        "--server.port=8599",
-        "--browser.gatherUsageStats=false",
-        "--server.allowedHosts=127.0.0.1",
-        "--server.xsrfCookieSameSite=strict",
-        "--client.showErrorDetails=none",
-        "--client.showErrorLinks=false",
-        "--server.fileWatcherType=none",
-        "--server.maxUploadSize=25",
-    ):
-        assert flag in flags
-    assert flags[flags.index("--") :] == ["--", "--salon", "salon", "--today", "2026-11-01"]
+def test_the_options_keep_the_pages_on_this_machine():
+    found = options((Door("127.0.0.1", 8599),))
+    assert found["server.address"] == "127.0.0.1" and found["server.port"] == 8599
+    assert found["server.allowedHosts"] == ["127.0.0.1"] and found["server.corsAllowedOrigins"] == []
+    assert found["browser.gatherUsageStats"] is False and found["client.showErrorDetails"] == "none"
+    assert found["server.fileWatcherType"] == "none" and found["server.maxUploadSize"] == 25
+
+
+def test_every_option_is_one_of_the_servers():
+    """A name that the server no longer knows would be passed over in silence."""
+    assert set(options((Door("127.0.0.1", 8599),))) <= set(config.get_config_options())
 
 
 def test_light_and_dark_are_each_their_own_set():
-    flags = command(Path("salon"), None, 8599)
-    assert f"--theme.light.backgroundColor={LIGHT.paper}" in flags
-    assert f"--theme.dark.backgroundColor={DARK.paper}" in flags
-    assert "--today" not in flags
+    found = options((Door("127.0.0.1", 8599),))
+    assert found["theme.light.backgroundColor"] == LIGHT.paper
+    assert found["theme.dark.backgroundColor"] == DARK.paper
+
+
+def test_a_second_start_shows_a_new_link_to_the_first(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    """And a port that another program holds is said."""
+    with FileLock(private_folder(tmp_path) / ".running-8599.lock"):
+        serve(tmp_path, None, 8599)
+    assert "The pages run already" in (said := capsys.readouterr().out)
+    assert "http://127.0.0.1:8599/enter?code=" in said
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        with pytest.raises(WorkStopped, match="name another port with --port"):
+            serve(tmp_path, None, taken.getsockname()[1])
+    with pytest.raises(WorkStopped, match="name another port with --port"):
+        serve(tmp_path, None, 99999)
 
 
 def test_the_pages_start_where_nothing_can_be_loaded_yet(

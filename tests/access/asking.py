@@ -1,0 +1,98 @@
+"""Requests as a browser or somebody else would make them, and how many bytes of what came back."""
+
+import http.client
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from streamlit.proto.BackMsg_pb2 import BackMsg
+from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
+from websockets.exceptions import ConnectionClosed, InvalidStatus
+from websockets.sync.client import connect
+
+PATIENCE_S = 20
+SMALL = {
+    "menu.csv": "service_id,service,kind,price,tax_rate,hands_on_min\nS1,Root touch-up,root_touch_up,77,21,45\n",
+    "clients.csv": "client_id,client,phone,may_contact\nC1,Zora Quendel,+31 6 11111111,yes\n"
+    "C2,Milo Vrantz,+31 6 22222222,yes\n",
+    "payments.csv": "paid_at,booking_id,method,amount\n2026-10-06 11:00,B8,card,77\n2026-10-07 11:00,B9,card,81.50\n",
+}
+CLIENTS = {"Anna": "Zora Quendel", "Joris": "Milo Vrantz"}
+BOOKINGS = "booking_id,client_id,stylist,starts_at,ends_at,status,service_id,price\n"
+
+
+def write_salon(folder: Path, settings: str = "") -> Path:
+    """A salon of two stylists with one client each, not loaded yet."""
+    (folder / "exports").mkdir(parents=True)
+    (folder / "salon.toml").write_text(f'[salon]\nname = "Kwartels"\n{settings}', "utf-8")
+    days = ("2026-02-03", "2026-03-17", "2026-04-28", "2026-06-09", "2026-07-21", "2026-09-01")
+    visits = [(f"{day} 10:00", f"{day} 11:00", place) for day in days for place in (1, 2)]
+    rows = [
+        f"B{place}{number},C{place},{list(CLIENTS)[place - 1]},{start},{end},completed,S1,77\n"
+        for number, (start, end, place) in enumerate(visits)
+    ]
+    rows += ["B8,C1,Anna,2026-10-06 10:00,2026-10-06 11:00,completed,S1,77\n"]
+    rows += ["B9,C2,Joris,2026-10-07 10:00,2026-10-07 11:00,completed,S1,81.50\n"]
+    for name, text in (SMALL | {"bookings.csv": BOOKINGS + "".join(rows)}).items():
+        (folder / "exports" / name).write_text(text, "utf-8")
+    return folder
+
+
+def copied(salon: Path, to: Path) -> Path:
+    """The same salon elsewhere, without its secrets."""
+    shutil.copytree(salon, to, ignore=shutil.ignore_patterns("access"))
+    return to
+
+
+@dataclass(frozen=True)
+class Answered:
+    """status, headers and body of what came back."""
+
+    status: int
+    headers: dict[str, str]
+    body: bytes
+
+
+def ask(base: str, path: str, method: str = "GET", body: bytes | None = None, **headers: str) -> Answered:
+    """One request; `_` in a header's name stands for `-`. Nothing but Host is sent that is not said."""
+    connection = http.client.HTTPConnection(urlsplit(base).netloc, timeout=PATIENCE_S)
+    try:
+        connection.request(method, path, body, {name.replace("_", "-"): value for name, value in headers.items()})
+        answer = connection.getresponse()
+        said = {name.lower(): value for name, value in answer.getheaders()}
+        return Answered(answer.status, said, answer.read())
+    finally:
+        connection.close()
+
+
+def listen(base: str, page: str = "", origin: str | None = "same", **headers: str) -> list[ForwardMsg]:
+    """Every message that the pages' socket sends for one run of a page; none where it does not open."""
+    url = base.replace("http", "ws", 1) + "/_stcore/stream"
+    more = {name.replace("_", "-"): value for name, value in headers.items()}
+    found: list[ForwardMsg] = []
+    try:
+        with connect(
+            url,
+            origin=base if origin == "same" else origin,
+            additional_headers=more,
+            subprotocols=["streamlit"],
+            max_size=None,
+            open_timeout=PATIENCE_S,
+        ) as socket:
+            asked = BackMsg()
+            asked.rerun_script.query_string = ""
+            asked.rerun_script.page_name = page
+            socket.send(asked.SerializeToString())
+            while True:
+                message = ForwardMsg.FromString(socket.recv(timeout=PATIENCE_S))
+                found.append(message)
+                if message.WhichOneof("type") == "script_finished":
+                    return found
+    except (InvalidStatus, ConnectionClosed):
+        return found
+
+
+def sent(messages: list[ForwardMsg]) -> bytes:
+    """All that was sent, as bytes to search."""
+    return b"".join(message.SerializeToString() for message in messages)

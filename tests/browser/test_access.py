@@ -1,0 +1,130 @@
+"""What a browser decides: the link of this machine, frames, foreign pages, downloads and what is kept of them."""
+
+import http.server
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from dashboard.access.people import THE_OWNER
+from dashboard.access.tickets import ENTER, new_code
+from tests.access.asking import ask
+from tests.browser.chromium import PAGES, address, settle
+
+pytestmark = pytest.mark.browser
+
+FOREIGN = """<!doctype html><title>foreign</title>
+<iframe id="framed" src="{base}/roots"></iframe>
+<script>
+window.got = 0;
+for (const url of ["{socket}/_stcore/stream", "{socket}/_stcore/stream?x=1"]) {{
+  const socket = new WebSocket(url, ["streamlit"]);
+  socket.onmessage = () => {{ window.got += 1; }};
+  socket.onclose = () => {{ window.shut = (window.shut || 0) + 1; }};
+}}
+fetch("{base}/", {{credentials: "include"}}).then(() => {{ window.got += 1; }}, () => {{ window.refused = true; }});
+</script>"""
+
+
+class _Quiet(http.server.BaseHTTPRequestHandler):
+    """A page of somebody else's, on another port of this machine."""
+
+    def __init__(self, page: str, *given: Any) -> None:
+        self.page = page
+        super().__init__(*given)
+
+    def do_GET(self) -> None:
+        self.send_response(200)
+        self.send_header("Content-Type", "text/html")
+        self.end_headers()
+        self.wfile.write(self.page.encode())
+
+    def log_message(self, *_: Any) -> None:
+        return
+
+
+@contextmanager
+def foreign_page(base: str) -> Iterator[str]:
+    """Its address, by the same name of this machine and so with the same cookies as far as a browser goes by names."""
+    page = FOREIGN.format(base=base, socket=base.replace("http", "ws", 1))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, page)) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
+@pytest.fixture
+def stranger(running: Browser) -> Iterator[Page]:
+    """A window that nobody is signed in to."""
+    context = running.new_context()
+    yield context.new_page()
+    context.close()
+
+
+def test_the_link_opens_the_pages_and_they_stay_open(stranger: Page, base: str, demo_salon: Path):
+    stranger.goto(address(base, "roots"))
+    expect(stranger.get_by_text("salon-figures dashboard")).to_be_visible()
+    link = f"{base}/enter?code={new_code(demo_salon, ENTER, THE_OWNER.key)}"
+    stranger.goto(link)
+    settle(stranger)
+    assert stranger.url.rstrip("/") == base
+    stranger.reload()
+    settle(stranger)
+    assert stranger.evaluate("document.cookie").find("login") == -1
+    stranger.goto(link)
+    expect(stranger.get_by_text("used already")).to_be_visible()
+
+
+def test_a_foreign_page_of_this_machine_sees_nothing(running: Browser, base: str):
+    page = running.new_page()
+    page.goto(base)
+    settle(page)
+    with foreign_page(base) as there:
+        page.goto(there)
+        page.wait_for_function("() => window.shut === 2 && window.refused", timeout=10_000)
+        assert page.evaluate("window.got") == 0
+        inside = page.frames[1].content()
+        assert "answer" not in inside and "stApp" not in inside
+    page.close()
+
+
+def test_every_page_keeps_to_the_policy(running: Browser, base: str):
+    """Nothing that pages need is held back by what the browser is told to refuse."""
+    page = running.new_page(viewport={"width": 1280, "height": 1600})
+    said: list[str] = []
+    page.on("console", lambda message: said.append(message.text))
+    for name in PAGES:
+        page.goto(address(base, name))
+        settle(page)
+        page.wait_for_timeout(400)
+    page.close()
+    assert not [text for text in said if "Content Security Policy" in text or "violates" in text], said
+
+
+def test_a_download_is_for_who_made_it_while_they_look(running: Browser, base: str, demo_salon: Path):
+    page = running.new_page()
+    page.goto(address(base, "roots"))
+    settle(page)
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="Call sheet (CSV)").click()
+    path = waiting.value.url.removeprefix(base)
+    assert path.startswith("/media/")
+    mine = "; ".join(f"{one['name']}={one['value']}" for one in page.context.cookies())
+    kept = ask(base, path, Cookie=mine)
+    assert kept.status == 200 and kept.headers["cache-control"] == "no-store" and len(kept.body) > 1000
+    again = ask(base, f"/enter?code={new_code(demo_salon, ENTER, THE_OWNER.key)}").headers["set-cookie"]
+    for headers in ({}, {"Cookie": again.partition(";")[0]}):
+        other = ask(base, path, **headers)
+        assert other.status in (401, 404) and other.body == b""
+    page.close()
+    for _ in range(50):
+        if ask(base, path, Cookie=mine).body == b"":
+            return
+        time.sleep(0.1)
+    raise AssertionError("The link still answers after the page was closed.")
