@@ -4,6 +4,7 @@ import plotly.graph_objects as go
 import polars as pl
 
 from analytics import wording
+from analytics.sentences.ahead import OVERFLOWS, standing
 from analytics.settings import Settings
 from dashboard.parts.palette import KINDS, ON_BLOCK, ON_KIND, Ink
 
@@ -230,11 +231,7 @@ def weeks_ahead(ahead: pl.DataFrame, settings: Settings, ink: Ink) -> go.Figure:
     rows = ahead.sort("week_start")
     names = [wording.short_day(monday, settings) for monday in rows["week_start"]]
     at = list(range(rows.height))
-    wants = [
-        expected > opened > 0
-        for expected, opened in rows.select("chair_hours_expected", "chair_hours_open").iter_rows()
-    ]
-    colours = [ink.accent if one else ink.dot for one in wants]
+    colours = [ink.accent if standing(row) == OVERFLOWS else ink.dot for row in rows.to_dicts()]
     hours = rows["chair_hours_expected"]
     said = [f"{name}: {wording.hours(each, settings)}" for name, each in zip(names, hours, strict=True)]
     picture.add_bar(

@@ -164,15 +164,17 @@ RESULTS = {
         ),
         Result(
             "ahead",
-            "one row per ISO week, 12 weeks from this one",
+            "one row per ISO week: what is left of this one, and 12 more",
             {
                 "week_start": (DAY, "", "Monday of the week; of this week only what is left counts"),
                 "clients_expected": (HOURS, "visits", "visits to expect"),
                 "chair_hours_expected": (HOURS, "h", "chair hours to expect"),
-                "chair_hours_low": (HOURS, "h", "low end of their 80 % range"),
+                "chair_hours_low": (HOURS, "h", "low end of their 80 % range; empty where nobody came for four weeks"),
                 "chair_hours_high": (HOURS, "h", "high end of their 80 % range"),
+                "chair_hours_wanted_low": (HOURS, "h", "low end of what is wanted, whether or not the chairs hold it"),
                 "chair_hours_booked": (HOURS, "h", "chair hours in the book"),
                 "chair_hours_open": (HOURS, "h", "opening hours × chairs, booked or not"),
+                "chair_hours_year_ago": (HOURS, "h", "what came in the same week a year before; empty where unknown"),
             },
         ),
         Result(

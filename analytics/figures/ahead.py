@@ -1,16 +1,17 @@
-"""What the next 12 weeks hold: clients and chair hours to expect, what is booked, and what is open.
+"""What comes in the rest of this week and in the next 12: chair hours to expect, what is booked, and what is open.
 
-For every client the probability of a visit in each week is added up, times the chair hours such a visit takes for her:
-visits of all kinds, her second and third within the 12 weeks too. It comes from drawing the weeks 200 times over with a
-fixed seed: clients without a booking come by their habit (worked out as for `roots`, from visits of any kind) and by
-their chance of return; booked visits come to pass as often as bookings of the past year did, and the habit goes on
-after the last of them; clients not known yet come as often as in the last half year. A visit's hours are the client's
-mean, pulled toward her kind's by how few she has, and scatter as visits have. What falls on a closed day moves to the
-next open day. chair_hours_low and chair_hours_high hold 80 % of the draws, which are moved and spread by how the same
-reckoning, three times over the past year, missed what then happened: seasons, holidays and drifts show there.
-chair_hours_booked is what the book holds, chair_hours_open the opening hours times the chairs, booked or not; a week
-with more expected than open overflows. Weeks are ISO weeks; the first is this one, of which only what is left counts,
-today with what is booked for it.
+The salon's clock tells how much of a usual day each day brings (its opening hours, weekday, season, closed days near it
+and the year's end, as the salon's own visits had them); times the level of late and the chair hours of a visit that is
+what to expect. What is booked moves it by how much more or less that is than was booked that long before in the past
+year: in a near week with little booked less is expected than the season alone would say. A booked visit counts as often
+as bookings of the past year came to pass. chair_hours_low and chair_hours_high hold 80 % of 2,000 draws with a fixed
+seed, widened or narrowed by how the same reckoning missed at the month ends of the past year. No week holds more than
+its chairs do (or the most they have held in the past year): what does not fit goes to the weeks before and after it.
+chair_hours_wanted_low is the low end before that: a week overflows where even this is more than is open.
+chair_hours_year_ago is what came in the same week a year (364 days) before. chair_hours_booked is what the book holds,
+chair_hours_open the opening hours times the chairs, booked or not. Weeks are ISO weeks; the first is this one, of which
+only what is left counts, today with what is booked for it. Where nobody has come for four weeks in which the salon was
+open, nothing is expected but what is booked, and no range is given.
 """
 
 from datetime import date, timedelta
@@ -20,95 +21,98 @@ import polars as pl
 from numpy.typing import NDArray
 
 from analytics.definitions.results import RESULTS
+from analytics.methods.intervals import hours
 from analytics.periods import Period, week_start
-from analytics.records.chairs.open_hours import hours_by_chair
-from analytics.records.clients.to_come import KEPT_BEFORE_ANY, kept_share, next_open_days, visits_booked, visits_made
-from analytics.records.clients.weeks_ahead import SEED, WEEKS, draw_ahead
+from analytics.records.chairs.open_hours import opened
+from analytics.records.chairs.stays import named_chairs
+from analytics.records.clients.to_come import kept_share, visits_booked
+from analytics.records.clients.weeks_ahead import WEEKS, YEAR_DAYS, Came, Reckoned, came, hours_after, reckoned
+from analytics.records.clients.weeks_drawn import Drawn, drawn, misses
 from analytics.settings import Settings
 
-RUNS, PAST_RUNS = 200, 20
-PAST_DAYS = (84, 182, 273)  # how long ago the same reckoning is tried
-LEAST_HISTORY = 180  # days of the book before that
-MISS_WEIGHT = 12.0  # weeks' worth of trust that the reckoning is right
-USUAL_MISS = 0.03  # and how far it is off by then
 Array = NDArray[np.float64]
+PAST_WEEKS, HALF_OPEN = 52, 0.5  # of a full week's hours, from which on a past week tells what chairs hold
+DIGITS = 6
 
 
 def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
-    """One row per ISO week, 12 from this one; visits and hours."""
-    made = visits_made(bookings, services, settings, as_of)
-    booked = visits_booked(bookings, services, settings, as_of)
-    open_days, kept = next_open_days(settings, as_of), kept_share(bookings, as_of)
-    draws = draw_ahead(made, booked, as_of, open_days, kept=kept, runs=RUNS)
-    moved = draws.hours * _misses(made, settings, as_of, draws.hours.shape)
-    low, high = np.quantile(moved, [0.1, 0.9], axis=0)
-    first = week_start(as_of)
-    weeks = [first + timedelta(weeks=week) for week in range(WEEKS)]
-    told = {
-        "week_start": weeks,
-        "clients_expected": draws.visits.mean(axis=0),
-        "chair_hours_expected": moved.mean(axis=0),
-        "chair_hours_low": low,
-        "chair_hours_high": high,
-    }
-    week = pl.col("day").dt.truncate("1w")
-    in_book = booked.group_by(week_start=week).agg(chair_hours_booked=pl.col("hours").sum())
-    return RESULTS["ahead"].shape(
-        pl.DataFrame(told, schema_overrides={"week_start": pl.Date()})
-        .join(in_book, on="week_start", how="left")
-        .join(_open(bookings, settings, weeks, as_of), on="week_start", how="left")
-        .with_columns(pl.col("chair_hours_booked", "chair_hours_open").fill_null(0.0))
-        .sort("week_start")
+    """One row per ISO week, this one and 12 more; visits and hours."""
+    visits, booked = came(bookings, settings), visits_booked(bookings, services, settings, as_of)
+    weeks = _weeks(as_of, 0, WEEKS)
+    in_book = _booked(booked, weeks)
+    kept = kept_share(bookings, as_of)
+    today = _booked(booked.filter(pl.col("day") == as_of), weeks)
+    likely, now = ((part["hours"] * kept).to_numpy() for part in (in_book, today))
+    said = reckoned(visits, settings.hours, as_of, likely - now)
+    said = Reckoned(said.hours + now, said.spread, said.visit_hours, said.stale)
+    open_hours = _open(
+        bookings, settings, {week: Period(max(week, as_of), week + timedelta(weeks=1)) for week in weeks}
     )
+    most = open_hours * _fullest(visits, bookings, settings, as_of)
+    draws = drawn(said, misses(visits, settings, as_of), np.maximum(most, likely))
+    number = in_book["visits"].to_numpy() * kept + np.maximum(draws.expected - likely, 0) / said.visit_hours
+    told = pl.DataFrame(
+        {
+            "week_start": weeks,
+            "clients_expected": number,
+            "chair_hours_expected": draws.expected,
+            **_ranges(draws, said),
+            "chair_hours_booked": in_book["hours"],
+            "chair_hours_open": open_hours,
+            "chair_hours_year_ago": _year_ago(visits, as_of),
+        },
+        schema_overrides={"week_start": pl.Date()},
+    )
+    return RESULTS["ahead"].shape(told.with_columns(pl.col(pl.Float64).round(DIGITS)))
 
 
 def ahead_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
-    """What the book holds in these weeks: site, client_id, kind, day, hours."""
+    """What the book holds in these weeks: site, client_id, kind, day, hours, visits."""
     return visits_booked(bookings, services, settings, as_of)
 
 
-def _open(bookings: pl.DataFrame, settings: Settings, weeks: list[date], as_of: date) -> pl.DataFrame:
-    spans = {f"{week}": Period(max(week, as_of), week + timedelta(weeks=1)) for week in weeks}
-    return (
-        hours_by_chair(bookings, settings, spans)
-        .group_by("month")
-        .agg(chair_hours_open=pl.col("open_hours").sum())
-        .select("chair_hours_open", week_start=pl.col("month").str.to_date())
-    )
+def _weeks(as_of: date, first: int, last: int) -> list[date]:
+    return [week_start(as_of) + timedelta(weeks=week) for week in range(first, last)]
 
 
-def _misses(made: pl.DataFrame, settings: Settings, as_of: date, shape: tuple[int, ...]) -> Array:
-    """A factor per run and week: how far, and how differently, the reckoning missed weeks of the past year.
-
-    The spread is what the scatter of the draws does not explain by itself.
-    """
-    past = [_missed(made, settings, as_of - timedelta(days=ago)) for ago in PAST_DAYS]
-    logs, scatter = np.concatenate([np.zeros((2, 0)), *past], axis=1)
-    weight = len(logs) + MISS_WEIGHT
-    middle = logs.sum() / weight
-    unexplained = ((logs - middle) ** 2 - scatter).sum() + USUAL_MISS**2 * MISS_WEIGHT
-    spread = np.sqrt(max(unexplained, 0) / weight)
-    factors: Array = np.exp(middle + spread * np.random.default_rng(SEED + 1).standard_normal(shape))
-    return factors
+def _booked(booked: pl.DataFrame, weeks: list[date]) -> pl.DataFrame:
+    """hours and visits of each week."""
+    found = booked.group_by(week=pl.col("day").dt.truncate("1w")).agg(pl.col("hours", "visits").sum())
+    every = pl.DataFrame({"week": weeks}, schema={"week": pl.Date()})
+    return every.join(found, on="week", how="left", maintain_order="left").fill_null(0)
 
 
-def _missed(made: pl.DataFrame, settings: Settings, day: date) -> Array:
-    """Whole weeks after the day: logarithms of hours that came ÷ hours reckoned, and the draws' relative variance."""
-    known = made.filter(pl.col("day") <= day)
-    begun, last = made["day"].min(), made["day"].max()
-    if begun is None or last is None or begun > day - timedelta(days=LEAST_HISTORY):  # type: ignore[operator]
-        return np.zeros((2, 0))
-    drawn = draw_ahead(known, known.clear(), day, next_open_days(settings, day), kept=KEPT_BEFORE_ANY, runs=PAST_RUNS)
-    weeks = pl.DataFrame(
-        {
-            "week": [week_start(day) + timedelta(weeks=week) for week in range(WEEKS)],
-            "reckoned": drawn.hours.mean(axis=0),
-            "variance": drawn.hours.var(axis=0),
-        }
-    )
-    came = made.filter(pl.col("day") > day).group_by(week=pl.col("day").dt.truncate("1w")).agg(pl.col("hours").sum())
-    whole = weeks.join(came, on="week").filter(
-        (pl.col("week") > day) & (pl.col("week") + pl.duration(days=6) <= last) & (pl.col("reckoned") > 0)
-    )
-    ratio = whole.select((pl.col("hours") / pl.col("reckoned")).log(), pl.col("variance") / pl.col("reckoned") ** 2)
-    return ratio.to_numpy().T
+def _open(bookings: pl.DataFrame, settings: Settings, spans: dict[date, Period]) -> Array:
+    """Opening hours times chairs of each span."""
+    named = {f"{week}": span for week, span in spans.items()}
+    lasts = opened(settings, named).group_by("month").agg(hours=hours(pl.col("starts"), pl.col("ends")).sum())
+    every = pl.DataFrame({"month": list(named)}).join(lasts, on="month", how="left", maintain_order="left")
+    chairs = len(named_chairs(bookings, settings.salon.chairs))
+    return every["hours"].fill_null(0.0).to_numpy() * chairs
+
+
+def _fullest(visits: Came, bookings: pl.DataFrame, settings: Settings, as_of: date) -> float:
+    """The largest share of its open hours that a week of the past year has held, where that is more than all."""
+    weeks = _weeks(as_of, -PAST_WEEKS, 0)
+    open_hours = _open(bookings, settings, {week: Period(week, week + timedelta(weeks=1)) for week in weeks})
+    monday = (weeks[0] - date(1970, 1, 1)).days
+    past = (visits.day >= monday) & (visits.day < monday + 7 * PAST_WEEKS)
+    held = np.bincount((visits.day[past] - monday) // 7, weights=visits.hours[past], minlength=PAST_WEEKS)
+    tells = open_hours > HALF_OPEN * open_hours.max()
+    return float(np.max(held[tells] / open_hours[tells], initial=1.0))
+
+
+def _year_ago(visits: Came, as_of: date) -> list[float | None]:
+    """Empty where the book does not reach back so far."""
+    then = as_of - timedelta(days=YEAR_DAYS)
+    first = date(1970, 1, 1) + timedelta(days=int(visits.day[0])) if len(visits.day) else as_of
+    hours_then, weeks = hours_after(visits, then), _weeks(then, 0, WEEKS)
+    known = [first <= max(week, then + timedelta(days=1)) for week in weeks]
+    return [float(each) if there else None for each, there in zip(hours_then, known, strict=True)]
+
+
+def _ranges(draws: Drawn, said: Reckoned) -> dict[str, list[float | None]]:
+    found = {"low": draws.low, "high": draws.high, "wanted_low": draws.wanted_low}
+    return {
+        f"chair_hours_{name}": [None if said.stale else float(each) for each in ends] for name, ends in found.items()
+    }

@@ -3,8 +3,8 @@
 An order has to last until the next one has come: cover_weeks + delivery_days ([stock] in salon.toml). By then
 weekly_g × weeks are used; with a reserve of z × weekly_sd_g × √weeks (z for the service_level) that is needed_g. Packs
 are those that bring what is there to it, rounded up. Weekly use is that of the last 8 weeks, its spread that of the
-last 26, both times visits_factor: the visits to expect a week over that time, drawn from habits and bookings as
-`ahead` does, ÷ visits a week in the last 8 weeks (empty and 1 where the book is too young or too old to tell).
+last 26, both times visits_factor: the visits to expect a week over that time by the salon's clock, as for `ahead`, ÷
+visits a week in the last 8 weeks (empty and 1 where the book is too young or too old to tell).
 Where some bowls are not logged the book holds too much and the log shows too little, so both are corrected:
 true use is logged use times what the last counts found to be gone for each gram seen (all products of the kind
 together), or times colour lines ÷ colour lines with a bowl in the log, whichever is more. likely_g is the book's level

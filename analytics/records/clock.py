@@ -36,6 +36,9 @@ PRIORS = {
     "near_shut": (0.15, 4.0),
     "drift": (0.03, 20.0),
 }
+# how many more come in the two weeks before and the three after a week that is shut, until the salon's own closed days
+# tell: half of it is made good (no source)
+MADE_GOOD = np.array([0.1, 0.05, 0.2, 0.1, 0.05])
 
 
 @dataclass(frozen=True)
@@ -122,13 +125,14 @@ def clock_of(seen: pl.DataFrame, hours: Hours, as_of: date) -> Clock:
     days = salon_days(seen, hours, as_of)
     last = int((as_of - EPOCH).days - days.number[0])
     design, groups = _design(days, last)
+    usual = days.hours * np.exp(operational_time.near_shut(days.lost) @ MADE_GOOD)
     last_visit = seen["day"].max() if len(seen) else None
     fit, known = None, days.known
     if days.visits[known].any():
         weeks = (days.number + 3) // 7
         blocks = weeks[known] - weeks[known][0]
-        fit = penalised_counts.fit(days.visits[known], days.hours[known], design[known], blocks, groups)
-    weight, level = _read_off(fit, design, groups, days)
+        fit = penalised_counts.fit(days.visits[known], usual[known], design[known], blocks, groups)
+    weight, level = _read_off(fit, design, groups, days, usual)
     drift = fit.spreads[-1] if fit else PRIORS["drift"][0]
     return Clock(as_of, int(days.number[0]), weight, level, last_visit, fit, design, drift)  # type: ignore[arg-type]
 
@@ -149,13 +153,16 @@ def _design(days: SalonDays, last: int) -> tuple[Array, tuple[Group, ...]]:
     return np.concatenate([np.ones((len(days.number), 1)), *parts], axis=1), groups
 
 
-def _read_off(fit: Fit | None, design: Array, groups: tuple[Group, ...], days: SalonDays) -> tuple[Array, Array]:
-    """Weight and level of each day; the weight of a full week without season is seven."""
+def _read_off(
+    fit: Fit | None, design: Array, groups: tuple[Group, ...], days: SalonDays, usual: Array
+) -> tuple[Array, Array]:
+    """Weight and level of each day; the weight of a full week without season is seven. usual: what each day would bring
+    by its hours and what is shut near it."""
     effects = fit.effects if fit else np.zeros(design.shape[1])
     level, calendar, week = np.zeros_like(effects), effects.copy(), groups[0].columns
     calendar[0] = calendar[groups[-1].columns] = 0
     level[[0]], level[groups[-1].columns] = effects[0], effects[groups[-1].columns]
-    rates = days.hours * np.exp(design @ calendar)
+    rates = usual * np.exp(design @ calendar)
     full_week = float((days.usual_hours * np.exp(design[:, week] @ effects[week]))[:7].sum())
     scale = 7 / full_week if full_week else 0.0
     levels = np.exp(design @ level) / scale if fit and scale else np.zeros(len(rates))

@@ -1,8 +1,8 @@
-"""The coming weeks: which are likely to overflow and which have room.
+"""The coming weeks: which are too full, which may fill up and which have room.
 
-A week is likely to overflow where more chair hours are expected, or booked already, than are open; it may get too full
-where the high end of the range is more than is open. It has room where even at the high end a quarter of the open hours
-stays free.
+A week is too full where even the low end of what is wanted, or what is booked already, is more than is open; it may
+fill up where the high end of the range takes nearly all that is open. It has room where even at the high end a quarter
+of the open hours stays free.
 """
 
 from datetime import date, timedelta
@@ -14,30 +14,36 @@ from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
 ROOM = 0.25  # of the open hours
+NEARLY_ALL = 0.95  # of the open hours
 MOST_NAMED = 3
-OVERFLOWS, MAY_OVERFLOW, HAS_ROOM, ORDINARY, CLOSED = "overflows", "may overflow", "room", "ordinary", "closed"
+OVERFLOWS, MAY_FILL, HAS_ROOM, ORDINARY, CLOSED = "overflows", "may fill up", "room", "ordinary", "closed"
 SAID = {  # of one week, of several, and the one that is named where there are many
     OVERFLOWS: ("is likely to overflow", "are likely to overflow", "the fullest"),
-    MAY_OVERFLOW: ("may get too full", "may get too full", "the fullest"),
+    MAY_FILL: ("may fill up", "may fill up", "the fullest"),
     HAS_ROOM: ("has room", "have room", "the emptiest"),
 }
 AHEAD_NOTE = (
     "Each bar is what the book holds, the dot what is expected in all, booked or not, its band where it lies in 8 "
-    "weeks of 10, and the line what is open. A dot over the line wants doing; a band well under it leaves room. This "
-    "week counts from today on."
+    "weeks of 10, and the line what is open. A band that touches the line may fill the week; one well under it leaves "
+    "room. What the chairs cannot hold is counted in the weeks beside it. This week counts from today on."
 )
+NO_RANGE = (
+    "Nobody has come for four weeks or more in which the salon was open, so only what is booked is expected and no "
+    "range is given: load the newest exports, or list the days under closed in salon.toml if the salon was shut."
+)
+YOUNG = "The book does not reach back a year, so these weeks' season is not known yet and the ranges are wide."
 
 
 def standing(row: Row) -> str:
-    """Whether a week overflows, may overflow, has room, or is closed."""
+    """Whether a week overflows, may fill up, has room, or is closed."""
     opened, booked = row["chair_hours_open"] or 0.0, row["chair_hours_booked"] or 0.0
-    expected, high = (max(row[name] or 0.0, booked) for name in ("chair_hours_expected", "chair_hours_high"))
+    wanted, high = (max(row[name] or 0.0, booked) for name in ("chair_hours_wanted_low", "chair_hours_high"))
     if not opened:
         return CLOSED
-    if expected > opened:
+    if wanted > opened:
         return OVERFLOWS
-    if high > opened:
-        return MAY_OVERFLOW
+    if high > NEARLY_ALL * opened:
+        return MAY_FILL
     return HAS_ROOM if opened - high >= ROOM * opened else ORDINARY
 
 
@@ -47,12 +53,17 @@ def ahead_sentence(ahead: pl.DataFrame, settings: Settings, today: date) -> str:
     visits = sum(row["clients_expected"] or 0.0 for row in rows)
     if visits < 0.5 and not any(row["chair_hours_booked"] for row in rows):
         return "Nobody is expected or booked in the coming weeks."
+    if all(row["chair_hours_high"] is None for row in rows):
+        return NO_RANGE
     found = {name: [row for row in rows if standing(row) == name] for name in SAID}
     parts = [_named(name, some, settings, today) for name, some in found.items() if some]
     if not found[OVERFLOWS]:
         parts = ["no week is likely to overflow", *parts]
-    start = f"About {wording.number(visits, settings)} visits are expected in the {len(ahead)} weeks ahead"
-    return f"{start}: {'; '.join(parts)}."
+    start = (
+        f"About {wording.number(visits, settings)} visits are expected in this week and the {len(ahead) - 1} after it"
+    )
+    young = f" {YOUNG}" if all(row["chair_hours_year_ago"] is None for row in rows) else ""
+    return f"{start}: {'; '.join(parts)}.{young}"
 
 
 def _named(name: str, rows: list[Row], settings: Settings, today: date) -> str:
@@ -80,7 +91,16 @@ def week_line(row: Row, settings: Settings) -> str:
     """One week in numbers: clients, the range of its hours, booked and open."""
     if standing(row) == CLOSED:
         return "closed"
-    low, high = (wording.number(row[name], settings) for name in ("chair_hours_low", "chair_hours_high"))
     booked, opened = (wording.hours(row[name], settings) for name in ("chair_hours_booked", "chair_hours_open"))
     visits = wording.number(row["clients_expected"], settings)
-    return f"{visits} visits, {low}–{high} h likely · {booked} booked · {opened} open"
+    parts = [f"{visits} visits, {_likely(row, settings)}", f"{booked} booked", f"{opened} open"]
+    if row["chair_hours_year_ago"] is not None:
+        parts.append(f"{wording.hours(row['chair_hours_year_ago'], settings)} a year before")
+    return " · ".join(parts)
+
+
+def _likely(row: Row, settings: Settings) -> str:
+    if row["chair_hours_high"] is None:
+        return "no range"
+    low, high = (wording.number(row[name], settings) for name in ("chair_hours_low", "chair_hours_high"))
+    return f"{low}–{high} h likely"

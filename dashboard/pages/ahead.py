@@ -1,4 +1,4 @@
-"""Weeks ahead: how many chair hours the next twelve weeks are likely to take, what is booked, and what is open."""
+"""Weeks ahead: how many chair hours this and the next twelve weeks are likely to take, what is booked, and what is open."""
 
 import streamlit as st
 

@@ -184,17 +184,24 @@ def paid_total(rows: list[Row]) -> Decimal:
 
 
 def week_bars(rows: list[Row], settings: Settings, today: date) -> list[Bar]:
-    """The figure `ahead`: a bar per week of the hours expected, its end what is more than is open."""
+    """The figure `ahead`: a bar per week of the hours expected, its end what is too much even at the low end."""
     return [
         Bar(
             weeks.week_name(row["week_start"], settings, today),
             f"{wording.hours(row['chair_hours_expected'], settings)} expected" if row["chair_hours_open"] else "",
             row["chair_hours_expected"],
             weeks.week_line(row, settings),
-            max(row["chair_hours_expected"] - row["chair_hours_open"], 0) if row["chair_hours_open"] else 0,
+            _too_much(row),
         )
         for row in rows
     ]
+
+
+def _too_much(row: Row) -> float:
+    if weeks.standing(row) != weeks.OVERFLOWS:
+        return 0.0
+    wanted = max(row["chair_hours_wanted_low"] or 0.0, row["chair_hours_booked"])
+    return float(min(wanted - row["chair_hours_open"], row["chair_hours_expected"]))
 
 
 def longest_week(rows: list[Row]) -> float:

@@ -26,7 +26,7 @@ OPENS_WITH = {
     "minutes": "the middle time of every service",
     "prices": "In the twelve months up to October 2026, every service clears",
     "roots": "ready for a root touch-up",
-    "ahead": "visits are expected in the 12 weeks ahead",
+    "ahead": "visits are expected in this week and the 12 after it",
     "returns": "of new clients are back within 8 weeks",
     "bowls": "was left in the bowl",
     "stock": "of product went that neither log nor till explains",

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from analytics.methods import dropping_out, renewal, return_times, weekdays
+from analytics.methods import dropping_out, return_times, weekdays
 
 
 def fitted(gaps: list[list[int]], running: list[int]) -> tuple[return_times.Rhythms, return_times.Waits]:
@@ -62,20 +62,3 @@ def test_usual_weekdays_count_by_how_many_visits_show_them() -> None:
     leanings = weekdays.leanings(np.array([always] * 10 + [new] + [any_day] * 10, float))
     assert leanings.sum(axis=1) == pytest.approx(7)
     assert leanings[0, 3] > 5 > leanings[10, 3] > leanings[11, 3]
-
-
-def test_days_are_drawn_as_often_as_they_are_likely() -> None:
-    chances = np.array([[0.5, 0.0, 0.25], [0.0, 1.0, 0.0]], np.float32)
-    whose = np.repeat([0, 1], 20_000)
-    days = renewal.drawn(chances, whose, np.random.default_rng(3))
-    assert np.bincount(days[:20_000], minlength=5)[1:] / 20_000 == pytest.approx([0.5, 0, 0.25, 0.25], abs=0.02)
-    assert set(days[20_000:]) == {2}
-
-
-def test_visits_follow_one_another_until_the_client_stops() -> None:
-    """Every 10 days within 35 of a start on day 0: days 10, 20, 30; who always stops has none."""
-    gaps = np.zeros((2, 35), np.float32)
-    gaps[:, 9] = 1
-    starts = renewal.Visits(np.array([0, 0]), np.array([0, 1]), np.array([0, 0]))
-    found = renewal.following(starts, gaps, np.array([0.0, 1.0]), np.random.default_rng(4))
-    assert (found.whose.tolist(), found.day.tolist()) == ([0, 0, 0], [10, 20, 30])

@@ -37,8 +37,12 @@ def test_weeks_in_which_the_salon_was_shut_do_not_make_the_coming_ones_quiet() -
     assert factor(seen(shut=(date(2026, 2, 16), date(2026, 3, 9)))) == pytest.approx(1.6, abs=0.3)
 
 
-def test_too_young_too_old_too_few_and_clients_that_are_not_told_apart_say_nothing() -> None:
+def test_too_young_too_old_and_too_few_say_nothing() -> None:
     assert factor(seen(first=date(2025, 12, 1))) is None
     assert factor(seen(), as_of=date(2026, 6, 1)) is None
     assert factor(seen(clients=8)) is None
-    assert factor([[line | {"client_id": "Walk-in"} for line in lines] for lines in seen()]) is None
+
+
+def test_visits_are_counted_whether_or_not_clients_are_told_apart() -> None:
+    alike = [[line | {"client_id": "Walk-in"} for line in lines] for lines in seen()]
+    assert factor(alike) == factor(seen())

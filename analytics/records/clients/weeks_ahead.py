@@ -1,4 +1,10 @@
-"""Visits that may come, drawn many times over from what is known on a day: how many and how many chair hours a week."""
+"""Chair hours of this week's rest and of the twelve after it: what is likely to come, from what came and is booked.
+
+The salon's clock (records/clock) says how much of a usual day each day brings, its level how many visits a usual day
+has, and a visit takes as long as those of the past year did. What is booked then moves it: by how far it lies above or
+below what was booked that long before in the past year (methods/advance_booking), so that in a near week with little
+booked less is expected than the season alone would say. Nothing dated after the day it is asked on is used.
+"""
 
 from dataclasses import dataclass
 from datetime import date
@@ -7,116 +13,157 @@ import numpy as np
 import polars as pl
 from numpy.typing import NDArray
 
-from analytics.methods.renewal import Visits, drawn, following
-from analytics.periods import week_start
-from analytics.records.clients.rhythm import Habits, habits
-from analytics.records.clients.root_visits import CLIENT
+from analytics.methods.advance_booking import PickUp, pick_up
+from analytics.methods.intervals import hours
+from analytics.records.chairs.stays import VISIT, chair_stays
+from analytics.records.clock import Clock, clock_of
+from analytics.records.memo import memoised
+from analytics.records.salon_days import EPOCH
+from analytics.settings import Hours, Settings
 
-WEEKS = 12
-SEED = 20_240_501
-NEW_DAYS = 182  # new clients come as often as in the last half year
-SETTLED_DAYS = 120  # in the first months of a book everybody looks new
-FEW_VISITS = 3.0  # visits' worth of pull of a client's chair hours toward her kind's
 Array = NDArray[np.float64]
+Whole = NDArray[np.int64]
+WEEKS = 13  # the rest of this one and twelve more
+YEAR_DAYS = 364
+PAST_WEEKS, HALF_LIFE_WEEKS = 52, 26.0  # of which what was booked how long before is looked at
+SETTLED_DAYS = 28  # of the book before that
 HOURS_BEFORE_ANY = 1.0
+STALE_DAYS = 28.0  # of the clock without a visit, after which nothing is expected but what is booked
+
+
+@dataclass(frozen=True, eq=False)
+class Came:
+    """Visits that came, in order of day: day and booked_on (since 1970; where nobody noted it the day itself), hours.
+    noted: whether the book says when any visit was booked."""
+
+    day: Whole
+    booked_on: Whole
+    hours: Array
+    noted: bool
+
+    def up_to(self, day: int) -> "Came":
+        """Those up to and with this day."""
+        some = slice(0, int(np.searchsorted(self.day, day, side="right")))
+        return Came(self.day[some], self.booked_on[some], self.hours[some], self.noted)
 
 
 @dataclass(frozen=True)
-class Drawn:
-    """visits and hours per run and week."""
+class Reckoned:
+    """Per week: hours to be expected and their standard deviation. visit_hours: of a visit. stale: nobody came for so
+    long that nothing is expected but what is booked."""
 
-    visits: Array
     hours: Array
+    spread: Array
+    visit_hours: float
+    stale: bool
 
 
-def draw_ahead(
-    made: pl.DataFrame, booked: pl.DataFrame, as_of: date, open_day: NDArray[np.int64], *, kept: float, runs: int
-) -> Drawn:
-    """made: site, client_id, kind, day, hours of each visit up to `as_of`, one per client and day. booked: the same of
-    what lies ahead in the book. open_day: for each day after `as_of` the next open one, as days ahead. kept: the share
-    of booked visits that come to pass."""
-    draws = np.random.default_rng(SEED)
-    days = len(open_day)
-    habit = habits(made.drop("hours"), as_of, ranges=False)
-    place = habit.clients.select(*CLIENT, whose=pl.int_range(pl.len()))
-    new = len(place)  # the row of new clients
-    ahead = booked.join(place, on=CLIENT, how="left").with_columns(
-        pl.col("whose").fill_null(new), after=(pl.col("day") - as_of).dt.total_days()
+@memoised
+def came(bookings: pl.DataFrame, settings: Settings) -> Came:
+    """Every visit that came, whenever: cut it to a day with `up_to`."""
+    taken = chair_stays(bookings, settings.salon.timezone).group_by(VISIT)
+    lasted = taken.agg(hours=hours(pl.col("starts"), pl.col("ends")).sum())
+    visits = (
+        bookings.filter((pl.col("status") == "completed") & ~(pl.col("price") < 0).fill_null(False))
+        .group_by(VISIT)
+        .agg(day=pl.col("starts_at").min().dt.date(), booked_on=pl.col("booked_on").min())
+        .join(lasted, on=VISIT)
+        .sort("day", *VISIT)
     )
-    came = _booked(ahead, runs, kept, draws)
-    last = ahead.filter(pl.col("after") < days).group_by(*CLIENT).agg(pl.col("whose").first(), pl.col("after").max())
-    starts = _every_run(last["whose"].to_numpy(), last["after"].to_numpy(), runs)
-    free = np.setdiff1d(np.arange(new), ahead["whose"].to_numpy())
-    first = _next(habit, free, days, runs, draws) + _new(made, as_of, days, runs, draws)
-    gaps, stops = habit.again(days), habit.stops()
-    walked_in = first + following(first, gaps, stops, draws) + following(starts, gaps, stops, draws)
-    walked_in = walked_in._replace(day=open_day[walked_in.day - 1])
-    hours = _hours(made, habit, walked_in, draws)
-    return _by_week(came, walked_in, hours, as_of, runs)
+    day, noted = _number(visits["day"]), visits["booked_on"].null_count() < visits.height
+    booked_on = _number(visits["booked_on"].fill_null(visits["day"]))
+    return Came(day, np.minimum(booked_on, day), visits["hours"].to_numpy(), noted)
 
 
-def _every_run(whose: NDArray[np.int64], day: NDArray[np.int64], runs: int) -> Visits:
-    return Visits(np.repeat(np.arange(runs), len(whose)), np.tile(whose, runs), np.tile(day, runs))
+def _number(days: pl.Series) -> Whole:
+    return days.to_physical().to_numpy().astype(np.int64)
 
 
-def _booked(ahead: pl.DataFrame, runs: int, kept: float, draws: np.random.Generator) -> tuple[Visits, Array]:
-    """Booked visits that come to pass, with their booked hours."""
-    every = _every_run(ahead["whose"].to_numpy(), ahead["after"].to_numpy(), runs)
-    come = draws.random(len(every.day)) < kept
-    hours = np.tile(ahead["hours"].to_numpy(), runs)[come]
-    return Visits(every.run[come], every.whose[come], every.day[come]), hours
+def booked_by_then(visits: Came, as_of: date) -> Array:
+    """Hours per week of visits that came after `as_of` and were booked by then: the book as it was, less what was
+    cancelled since, of which exports do not say when."""
+    today, monday = this_week(as_of)
+    later = (visits.day > today) & (visits.booked_on <= today) & (visits.day < monday + 7 * WEEKS)
+    return _by_week(visits.day[later], visits.hours[later], monday)
 
 
-def _next(habit: Habits, free: NDArray[np.int64], days: int, runs: int, draws: np.random.Generator) -> Visits:
-    """The next visit of each client who has none booked."""
-    if not len(free):
-        return Visits(*(np.zeros(0, np.int64) for _ in range(3)))
-    chances = habit.ahead[:, :days] * habit.chance_of_return[:, None].astype(np.float32)
-    every = _every_run(free, free, runs)
-    day = drawn(chances, every.whose, draws)
-    come = day <= days
-    return Visits(every.run[come], every.whose[come], day[come])
-
-
-def _new(made: pl.DataFrame, as_of: date, days: int, runs: int, draws: np.random.Generator) -> Visits:
-    """First visits of clients who are not known yet, as often as of late."""
-    if made.is_empty():
-        return Visits(*(np.zeros(0, np.int64) for _ in range(3)))
-    firsts = np.array([(day - as_of).days for day in made.group_by(CLIENT).agg(pl.col("day").min())["day"]])
-    new = len(firsts)  # the row of new clients follows those of all others
-    since = max(-NEW_DAYS, int(firsts.min()) + SETTLED_DAYS)
-    if since >= 0:
-        return Visits(*(np.zeros(0, np.int64) for _ in range(3)))
-    number = draws.poisson(float((firsts > since).sum()) / -since * days, runs)
-    total = int(number.sum())
-    return Visits(np.repeat(np.arange(runs), number), np.full(total, new), draws.integers(1, days + 1, total))
-
-
-def _hours(made: pl.DataFrame, habit: Habits, visits: Visits, draws: np.random.Generator) -> Array:
-    """Chair hours of each visit drawn: the client's mean, pulled toward her kind's, times how visits scatter."""
-    if made.is_empty():
-        return np.full(len(visits.day), HOURS_BEFORE_ANY)
-    kinds = made.group_by("kind").agg(of_kind=pl.col("hours").mean())
-    own = made.group_by(CLIENT).agg(pl.col("hours").sum(), n=pl.len())
-    usual = (
-        habit.clients.join(kinds, on="kind", how="left", maintain_order="left")
-        .join(own, on=CLIENT, how="left", maintain_order="left")
-        .select(*CLIENT, usual=(pl.col("hours") + FEW_VISITS * pl.col("of_kind")) / (pl.col("n") + FEW_VISITS))
+def reckoned(visits: Came, hours: Hours, as_of: date, booked: Array) -> Reckoned:
+    """booked: hours per week after `as_of` in the book that are likely to come to pass. `visits` may go on after it."""
+    today, monday = this_week(as_of)
+    known = visits.up_to(today)
+    clock = _clock(known, hours, as_of)
+    lasted = known.hours[known.day > today - YEAR_DAYS]
+    each = float(lasted.mean()) if len(lasted) else HOURS_BEFORE_ANY
+    alone = _without_bookings(clock, each, float(lasted.var()) if len(lasted) else 0.0, today, monday)
+    if clock.last_visit is None or _quiet(clock, today) > STALE_DAYS:
+        return Reckoned(booked, np.zeros(WEEKS), each, True)
+    usual = _pick_up(known, clock, each, today, monday)
+    expected, spread = alone
+    share = np.divide(booked, expected, out=np.zeros(WEEKS), where=expected > 0)
+    if not known.noted:
+        return Reckoned(np.maximum(expected, booked), spread, each, False)
+    return Reckoned(
+        np.where(expected > 0, expected * usual.factor(share), booked), spread * np.sqrt(usual.left), each, False
     )
-    scatter = made.sort("day", "hours", "kind").join(usual, on=CLIENT, how="left", maintain_order="left")
-    ratios = scatter.select(pl.col("hours") / pl.col("usual"))["hours"].fill_nan(1.0).to_numpy()
-    firsts = made.sort("day").group_by(CLIENT).agg(pl.col("hours").first())["hours"].to_numpy()
-    each = np.append(usual["usual"].to_numpy(), firsts.mean())
-    out: Array = each[visits.whose] * ratios[draws.integers(0, len(ratios), len(visits.day))]
-    return out
 
 
-def _by_week(booked: tuple[Visits, Array], walked_in: Visits, hours: Array, as_of: date, runs: int) -> Drawn:
-    before = (as_of - week_start(as_of)).days
-    every, lengths = booked[0] + walked_in, np.concatenate([booked[1], hours])
-    week = (every.day + before) // 7
-    inside = week < WEEKS
-    cell = every.run[inside] * WEEKS + week[inside]
-    visits = np.bincount(cell, minlength=runs * WEEKS).astype(np.float64).reshape(runs, WEEKS)
-    total = np.bincount(cell, weights=lengths[inside], minlength=runs * WEEKS).reshape(runs, WEEKS)
-    return Drawn(visits, total.astype(np.float64))
+@memoised
+def replayed(visits: Came, settings: Settings, as_of: str) -> Reckoned:
+    """What would have been reckoned on a past day, from what had come by then; `as_of` in ISO form."""
+    day = date.fromisoformat(as_of)
+    return reckoned(visits, settings.hours, day, booked_by_then(visits, day))
+
+
+def hours_after(visits: Came, as_of: date) -> Array:
+    """Hours that came after `as_of`, per week."""
+    today, monday = this_week(as_of)
+    later = slice(*np.searchsorted(visits.day, [today, monday + 7 * WEEKS - 1], side="right"))
+    return _by_week(visits.day[later], visits.hours[later], monday)
+
+
+def this_week(as_of: date) -> tuple[int, int]:
+    """The day and its Monday, since 1970."""
+    today = (as_of - EPOCH).days
+    return today, today - as_of.weekday()
+
+
+def _by_week(day: Whole, hours: Array, monday: int) -> Array:
+    return np.bincount((day - monday) // 7, weights=hours, minlength=WEEKS).astype(np.float64)
+
+
+def _clock(known: Came, hours: Hours, as_of: date) -> Clock:
+    day, visits = np.unique(known.day, return_counts=True)
+    seen = pl.DataFrame({"day": pl.Series(day, dtype=pl.Int32).cast(pl.Date), "visits": visits})
+    return clock_of(seen, hours, as_of)
+
+
+def _quiet(clock: Clock, today: int) -> float:
+    """Days of the clock since the last visit."""
+    last = np.array([((clock.last_visit or clock.as_of) - EPOCH).days])
+    return float(clock.elapsed(last, np.array([today]))[0])
+
+
+def _without_bookings(clock: Clock, each: float, varies: float, today: int, monday: int) -> tuple[Array, Array]:
+    """Hours and their standard deviation per week, by the clock alone; visits differ in length."""
+    spans = [np.arange(max(monday + 7 * week, today + 1), monday + 7 * week + 7) for week in range(WEEKS)]
+    visits, spread = np.array([clock.outlook(span) if len(span) else (0.0, 0.0) for span in spans]).T
+    return visits * each, np.sqrt((spread * each) ** 2 + visits * varies)
+
+
+def _pick_up(known: Came, clock: Clock, each: float, today: int, monday: int) -> PickUp:
+    """From the same weekday of past weeks: what was booked then for the weeks after it, and what came."""
+    weeks = np.arange(1, PAST_WEEKS + 1)
+    weeks = weeks[today - 7 * weeks >= (known.day[0] if len(known.day) else today) + SETTLED_DAYS]
+    booked, total = np.full((len(weeks), WEEKS), np.nan), np.full((len(weeks), WEEKS), np.nan)
+    for row, back in enumerate(weeks.tolist()):
+        then, first = today - 7 * back, monday - 7 * back
+        whole = first + 7 * np.arange(WEEKS) + 6 <= today
+        days = np.arange(then + 1, first + 7 * WEEKS)
+        expected = _by_week(days, clock.visits(days) * each, first)
+        later = slice(*np.searchsorted(known.day, [then, first + 7 * WEEKS - 1], side="right"))
+        day, hours = known.day[later], known.hours[later]
+        whole &= expected > 0
+        in_book = known.booked_on[later] <= then
+        booked[row, whole] = _by_week(day, hours * in_book, first)[whole] / expected[whole]
+        total[row, whole] = _by_week(day, hours, first)[whole] / expected[whole]
+    return pick_up(booked, total, 0.5 ** (weeks / HALF_LIFE_WEEKS))
