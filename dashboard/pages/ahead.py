@@ -1,4 +1,4 @@
-"""Weeks ahead: how many chair hours this and the next twelve weeks are likely to take, what is booked, and what is open."""
+"""Weeks ahead: the chair hours that this and the next twelve weeks are likely to take, what is booked and open."""
 
 import streamlit as st
 

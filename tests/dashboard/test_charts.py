@@ -347,7 +347,7 @@ def test_the_weeks_ahead_are_bands_and_dots_under_what_is_open():
             row
             | {"week_start": date(2026, 11, 9), "chair_hours_expected": 40.0, "chair_hours_open": 35.0}
             | {"chair_hours_wanted_low": 40.0},
-        ]  # fmt: skip
+        ]
     )
     picture = charts.weeks_ahead(frame, SETTINGS, palette.LIGHT)
     booked, band, dot = picture.data
