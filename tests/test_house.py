@@ -68,8 +68,14 @@ def test_roots_starts_without_what_it_does_not_need(tmp_path: Path) -> None:
     assert run(sys.executable, "-c", code, str(tmp_path)).stdout.splitlines()[-1] == "[]"
 
 
-def test_readme_holds_the_reference_as_it_is_now() -> None:
-    from analytics.commands.manual import BEGIN, END, manual
+def test_reference_page_is_as_the_definitions_are_now() -> None:
+    """python -m analytics.commands.reference writes it."""
+    from analytics.commands.reference import PAGE, reference
 
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    assert text.split(BEGIN)[1].split(END)[0].strip() == manual()
+    assert PAGE.read_text(encoding="utf-8") == reference()
+
+
+def test_every_setting_has_a_meaning() -> None:
+    from analytics.commands.reference import _settings
+
+    assert not [line for line in _settings().splitlines() if line.endswith("|  |")]

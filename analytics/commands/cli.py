@@ -83,6 +83,8 @@ def _parser() -> argparse.ArgumentParser:
     for name in figure_names():
         _add_figure(commands, name)
     _add_handover(commands)
+    says = "Print every setting, table, figure and finding, as Markdown."
+    commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
     dashboard.add_argument("--port", type=int, default=8501, help="port on 127.0.0.1 (default: 8501)")
     return parser
@@ -107,9 +109,7 @@ def _day(text: str) -> date:
 def _command(  # type: ignore[no-untyped-def]
     commands, name: str, says: str, run, *, salon: bool = True
 ) -> argparse.ArgumentParser:
-    command: argparse.ArgumentParser = commands.add_parser(
-        name, help=says, description=says[0].upper() + says[1:] + "."
-    )
+    command: argparse.ArgumentParser = commands.add_parser(name, help=says, description=says)
     command.set_defaults(run=run)
     if salon:
         command.add_argument(
@@ -220,6 +220,12 @@ def _run_handover(asked: argparse.Namespace) -> int:
     period = asked_days(asked.period, asked.start, asked.end)
     write_folder(open_or_load(asked.salon, asked.today or date.today()), period, asked)
     return 0
+
+
+def _run_reference(_: argparse.Namespace) -> None:
+    from analytics.commands.reference import reference
+
+    sys.stdout.write(reference())
 
 
 def _run_dashboard(asked: argparse.Namespace) -> int:

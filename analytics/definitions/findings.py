@@ -23,7 +23,7 @@ CATALOGUE = {
     for fault in (
         Fault(
             "unknown_table",
-            "The headings of {file} fit no table of the manual",
+            "The headings of {file} fit no table of the reference (salon-figures reference)",
             'say what it is under [tables] in salon.toml ("" leaves it out) and what its headings mean under '
             "[columns.<table>]",
         ),

@@ -1,6 +1,6 @@
 """Every table that exports are read into, once: grain, key, and of each column its type, unit, meaning and rule.
 
-Loading turns these definitions into typed columns, the checks into expectations, and the manual prints them. The
+Loading turns these definitions into typed columns, the checks into expectations, and the reference prints them. The
 tables that figures answer with are in results.py.
 """
 

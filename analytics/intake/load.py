@@ -153,8 +153,8 @@ def _need_tables(sheets: list[Read]) -> None:
     if lacking:
         raise TablesLacking(
             f"None of the files in {FOLDER}/ is a table of {' or of '.join(lacking)}, which every figure needs; "
-            "export it with the headings of the manual, or say in salon.toml what the files are, under [tables], and "
-            "what their headings mean, under [columns.<table>].",
+            "export it with the headings of the reference, or say in salon.toml what the files are, under [tables], and"
+            " what their headings mean, under [columns.<table>].",
             lacking,
         )
 

@@ -93,7 +93,7 @@ def _all_one(counts: Counts) -> str:
 
 def matched_by(by: str) -> str:
     """By what a heading was matched, as people say it."""
-    said = {CONTRACT: "named as in the manual", NOT_USED: "no word we know"}
+    said = {CONTRACT: "named as in the reference", NOT_USED: "no word we know"}
     if by.startswith("[columns"):
         return "as salon.toml says"
     return said.get(by, by.replace("word list", "known word", 1))

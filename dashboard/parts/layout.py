@@ -137,7 +137,7 @@ def choice(label: str, options: dict[str, str], key: str) -> str:
 
 
 def worked_out(*names: str) -> None:
-    """'How is this worked out?': what the figures' own pages in the manual say."""
+    """'How is this worked out?': what the figures' own pages in the reference say."""
     with st.expander("How is this worked out?"):
         for name in names:
             st.text(explain(name).replace("\n\n", "\0").replace("\n", " ").replace("\0", "\n\n"))
