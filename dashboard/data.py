@@ -26,8 +26,8 @@ from analytics.sentences import stock as of_stock
 from analytics.settings import FILE_NAME, Settings, read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK, Book
+from dashboard.page import Page
 
-OWNER, ACCOUNTANT = "owner", "accountant"
 OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")
 MOST_BARS = 12
 
@@ -75,14 +75,17 @@ def by_month(name: str) -> bool:
 
 @dataclass(frozen=True)
 class Reading:
-    """What one page reads: a folder on a day, for one month, site and chair (None: all of them), for one reader."""
+    """What one page reads: a folder on a day, for one month, site and chair (None: all of them).
+
+    hides_clients: no column that tells of a client is handed out.
+    """
 
     folder: Path
     today: date
     month: str | None = None
     chair: str | None = None
     site: str | None = None
-    reader: str = OWNER
+    hides_clients: bool = False
 
     @cached_property
     def at(self) -> Stamp:
@@ -171,7 +174,7 @@ class Reading:
 
     def _read(self, name: str, days: Days | None, rows: bool) -> pl.DataFrame:
         frame = _figure(str(self.folder), self.at, self.today, self.site, self.chair, name, days, rows)
-        return frame.drop(OF_A_CLIENT, strict=False) if self.reader == ACCOUNTANT else frame
+        return frame.drop(OF_A_CLIENT, strict=False) if self.hides_clients else frame
 
     def by_site(self) -> dict[str, list[dict[str, Any]]]:
         """The first figures of the month for each salon of a group; a salon that had no such month is left out."""
@@ -315,7 +318,10 @@ class Reading:
         return sorted(self.roots()["stylist"].drop_nulls().unique())
 
 
-def reading(reader: str = OWNER) -> Reading:
-    """What the page shown now reads: the folder and day of the command line, the filters that app.py keeps."""
+def reading(page: Page) -> Reading:
+    """What the page shown now reads: the folder and day of the command line, the filters that the app keeps.
+
+    What the accountant may see holds nothing of a client, whoever looks.
+    """
     chosen: Reading = st.session_state["reading"]
-    return replace(chosen, reader=reader)
+    return replace(chosen, hides_clients="accountant" in page.readers)

@@ -19,7 +19,7 @@ from dashboard.access.tickets import ENTER, new_code
 from dashboard.access.vault import private_folder, replace_private
 
 HERE = Path(__file__).resolve().parent
-APP = HERE / "app.py"
+APP = HERE / "app" / "main.py"
 THIS_MACHINE = "127.0.0.1"
 PORT = 8501
 OPENS = "open the pages.html"

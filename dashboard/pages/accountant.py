@@ -3,10 +3,19 @@
 import streamlit as st
 
 from analytics import sentences, wording
-from dashboard.data import ACCOUNTANT, reading
+from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import accountant_preview, bars, layout, lists
 
-read = reading(ACCOUNTANT)
+PAGE = Page(
+    title="For the accountant",
+    order=100,
+    readers=("owner", "accountant"),
+    filters=("site",),
+    picture=(1280, 860),
+)
+
+read = reading(PAGE)
 settings, periods = read.settings, accountant_preview.names(read)
 with st.container(horizontal=True, key="period"):
     kind = st.segmented_control(

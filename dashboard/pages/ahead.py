@@ -5,9 +5,18 @@ import streamlit as st
 from analytics.sentences import ahead as said
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import bars, layout, root_date_trust
 
-read = reading()
+PAGE = Page(
+    title="Weeks ahead",
+    order=60,
+    readers=("owner", "stylist"),
+    filters=("site",),
+    picture=(1280, 740),
+)
+
+read = reading(PAGE)
 settings, today = read.settings, read.today
 with st.spinner("Drawing the weeks ahead …"):
     ahead = read.figure("ahead")

@@ -3,9 +3,18 @@
 from analytics.sentences import waste as of_waste
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import bars, layout
 
-read = reading()
+PAGE = Page(
+    title="Bowls",
+    order=80,
+    readers=("owner",),
+    filters=("site", "month", "chair"),
+    picture=(1280, 740),
+)
+
+read = reading(PAGE)
 settings, month = read.settings, read.month or ""
 waste, mixing, clients, mixes = (read.figure(name) for name in ("waste", "mixing", "mixing_clients", "mixes"))
 answer = of_waste.waste_sentence(waste, settings, month)

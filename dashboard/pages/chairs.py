@@ -3,12 +3,21 @@
 from analytics import sentences
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import bars, layout, week_hours
+
+PAGE = Page(
+    title="Chair hours",
+    order=20,
+    readers=("owner",),
+    filters=("site", "month", "chair"),
+    picture=(1280, 740),
+)
 
 SPLITS = {"service": "By service", "kind": "By kind of work", "chair": "By chair"}
 WEEK = {week_hours.TAKEN: "How full", week_hours.BROUGHT: "Net per open hour"}
 
-read = reading()
+read = reading(PAGE)
 settings, month = read.settings, read.month or ""
 chairs, cost = read.figure("chairs", month), read.cost_per_open_hour()
 sentence = sentences.chairs_sentence(chairs, read.figure("month"), cost, settings, month)

@@ -4,9 +4,18 @@ import streamlit as st
 
 from analytics import sentences
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import bars, file_drop, layout, lists
 
-read = reading()
+PAGE = Page(
+    title="Exports and findings",
+    order=110,
+    readers=("owner",),
+    needs="settings",
+    picture=(1280, 740),
+)
+
+read = reading(PAGE)
 
 if not read.loaded:
     layout.answer(sentences.NOT_LOADED)

@@ -2,9 +2,17 @@
 
 from analytics import sentences
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import layout, minute_bands
 
-read = reading()
+PAGE = Page(
+    title="Minutes",
+    order=30,
+    readers=("owner",),
+    filters=("site", "month", "chair"),
+)
+
+read = reading(PAGE)
 settings, month = read.settings, read.month or ""
 durations, stylists = read.year("durations"), read.year("stylists")
 

@@ -5,9 +5,18 @@ import streamlit as st
 from analytics import sentences
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import bridge, layout, lists, usual_ranges
 
-read = reading()
+PAGE = Page(
+    title="The month",
+    order=10,
+    readers=("owner",),
+    filters=("site", "month", "chair"),
+    picture=(1280, 860),
+)
+
+read = reading(PAGE)
 frame, settings, month = read.figure("month"), read.settings, read.month or ""
 changes, clientele = read.figure("changes"), read.figure("clientele")
 part, against = read.is_part(month), sentences.comparisons(changes, month)

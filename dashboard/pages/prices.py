@@ -2,9 +2,18 @@
 
 from analytics import sentences
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import bars, layout, price_trial
 
-read = reading()
+PAGE = Page(
+    title="Prices",
+    order=40,
+    readers=("owner",),
+    filters=("site", "month", "chair"),
+    picture=(1280, 860),
+)
+
+read = reading(PAGE)
 settings, month = read.settings, read.month or ""
 prices, rows = read.year("prices"), read.priced()
 

@@ -5,12 +5,21 @@ import streamlit as st
 from analytics import sentences
 from analytics.handover.roots import call_sheet, list_paper, root_calendar
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import asking, layout, root_date_trust, rulers
+
+PAGE = Page(
+    title="Roots due",
+    order=50,
+    readers=("owner", "stylist"),
+    filters=("site",),
+    picture=(390, 844),
+)
 
 FIRST = 12  # what fits into a minute between two clients; the rest is one tap away
 EVERYBODY = "All stylists"
 
-read = reading()
+read = reading(PAGE)
 salon, settings, today = read.salon, read.settings, read.today
 
 with st.container(horizontal=True, key="roots_filters"):

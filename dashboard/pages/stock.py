@@ -3,9 +3,18 @@
 from analytics.sentences import retail as of_retail
 from analytics.sentences import stock as of_stock
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import bars, layout, stock_bars
 
-read = reading()
+PAGE = Page(
+    title="Stock and retail",
+    order=90,
+    readers=("owner",),
+    filters=("site", "month", "chair"),
+    picture=(1280, 740),
+)
+
+read = reading(PAGE)
 settings, month, today = read.settings, read.month or "", read.today
 stock, reorder, retail = read.shelf("stock"), read.shelf("reorder"), read.figure("retail", month)
 sellers = of_retail.stylists(read.year("retail_by_stylist"), month)

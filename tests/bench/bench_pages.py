@@ -22,15 +22,17 @@ from streamlit.testing.v1 import AppTest
 
 from dashboard.access import who
 from dashboard.access.people import THE_OWNER
+from dashboard.page import pages
+from dashboard.start import APP
 
 ROOT = Path(__file__).parents[2]
-APP = ROOT / "dashboard" / "app.py"
 TODAY = "2026-11-01"
 MONTHS = ("2026-09", "2025-10", "2026-03", "2024-12", "2026-10")
 AGAIN = 3
 LIMITS_MS = {1: 300, 70: 1500}
 LOAD = (
-    "import sys; from pathlib import Path; from analytics.intake.load import load; from analytics import findings;"
+    "import sys; from pathlib import Path; from analytics.intake.load import load;"
+    "from analytics.definitions import findings;"
     "from analytics.settings import read_settings; from analytics.loading import in_silence;"
     "folder = Path(sys.argv[1]);"
     "load(folder, read_settings(folder), lambda tables: findings.hits([]), in_silence)"
@@ -54,11 +56,6 @@ def name_the_salons(folder: Path) -> None:
             writer.writerows([*row, some_id.split("-")[0]] for row, some_id in zip(rows, ids, strict=True))
 
 
-def pages() -> list[str]:
-    """The pages there are."""
-    return sorted(path.stem for path in (ROOT / "dashboard" / "pages").glob("*.py") if path.stem != "__init__")
-
-
 def timed(app: AppTest) -> float:
     """Milliseconds of one run of the page."""
     start = time.perf_counter()
@@ -71,7 +68,7 @@ def timed(app: AppTest) -> float:
 def opened(name: str) -> AppTest:
     app = AppTest.from_file(str(APP), default_timeout=300)
     app.run()
-    return app if name == "month" else app.switch_page(f"pages/{name}.py")
+    return app.switch_page(f"../pages/{name}.py")
 
 
 def measure(name: str) -> tuple[float, list[float], list[float]]:

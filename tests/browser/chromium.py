@@ -7,6 +7,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from dashboard.page import pages
 from tests.browser.serving import SIGNED_IN
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
@@ -20,19 +21,6 @@ FLAGS = (
     "--disable-component-update",
     "--disable-sync",
 )
-PAGES = {
-    "month": "The month",
-    "chairs": "Chair hours",
-    "minutes": "Minutes",
-    "prices": "Prices",
-    "roots": "Roots due",
-    "ahead": "Weeks ahead",
-    "returns": "Coming back",
-    "bowls": "Bowls",
-    "stock": "Stock and retail",
-    "accountant": "For the accountant",
-    "exports": "Exports and findings",
-}
 
 
 def executable() -> str:
@@ -78,4 +66,4 @@ def settle(page: Page) -> None:
 
 def address(base: str, name: str) -> str:
     """Where a page is; the first one has no name of its own."""
-    return base if name == "month" else f"{base}/{name}"
+    return base if name == next(iter(pages())) else f"{base}/{name}"

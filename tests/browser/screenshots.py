@@ -5,7 +5,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page
 
-from tests.browser.chromium import PAGES, address, browser, settle
+from dashboard.page import pages
+from tests.browser.chromium import address, browser, settle
 
 WIDTHS = {"wide": 1280, "narrow": 390}
 SCHEMES = ("light", "dark")
@@ -46,7 +47,7 @@ def shoot(running: Browser, base: str, name: str, folder: Path, *, look: str, sc
 
 def main() -> None:
     """Every page of a running salon, or those named."""
-    base, folder, names = sys.argv[1].rstrip("/"), Path(sys.argv[2]), sys.argv[3:] or list(PAGES)
+    base, folder, names = sys.argv[1].rstrip("/"), Path(sys.argv[2]), sys.argv[3:] or list(pages())
     with browser() as running:
         for name in names:
             for look in WIDTHS:

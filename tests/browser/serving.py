@@ -37,6 +37,11 @@ def run(*arguments: str) -> "subprocess.Popen[str]":
     )
 
 
+def page_file(name: str) -> str:
+    """Where a page's file lies, as seen from the app's script."""
+    return f"../pages/{name}.py"
+
+
 def copy_demo(folder: Path) -> Path:
     """The invented salon, not loaded yet."""
     shutil.copytree(DEMO / "exports", folder / "exports")

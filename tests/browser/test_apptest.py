@@ -1,40 +1,28 @@
-"""The pages without a browser: that each runs to its end, also where there is little or nothing to show."""
+"""The pages without a browser: what they say where there is little to show, and what choosing on them changes."""
 
 import shutil
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from dashboard.data import ACCOUNTANT, OF_A_CLIENT, Reading
-from tests.browser.chromium import PAGES
-from tests.browser.serving import DEMO, PROJECT, TODAY, load_here
+from dashboard.data import OF_A_CLIENT, Reading
+from dashboard.start import APP
+from tests.browser.serving import DEMO, TODAY, load_here, page_file
+from tests.browser.test_every_page import answer, look_at_all
 
-APP = PROJECT / "dashboard" / "app.py"
 MENU = "service_id,service,kind,price,tax_rate,hands_on_min\nS1,Cut,cut,40,9,30\n"
 BOOKINGS = "booking_id,client_id,starts_at,ends_at,status,service_id,price\n"
 ONE_CUT = "B1,C1,2026-10-06 10:00,2026-10-06 10:45,completed,S1,40\n"
 
 
-def answers(folder: Path, monkeypatch: pytest.MonkeyPatch, today: str = TODAY.isoformat()) -> dict[str, str]:
-    """What each page of the salon opens with."""
-    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(folder), "--today", today])
-    opened = {}
-    for name in PAGES:
-        app = AppTest.from_file(str(APP), default_timeout=30)
-        app.run()
-        if name != "month":
-            app.switch_page(f"pages/{name}.py").run()
-        assert not app.exception, [error.value for error in app.exception]
-        opened[name] = answer(app)
-    return opened
-
-
-def answer(app: AppTest) -> str:
-    """The sentence that the page opens with."""
-    html = [element.proto.body for element in app.main if element.type == "html"]
-    return next(body for body in html if body.startswith('<h1 class="answer">'))
+def opened(folder: Path, monkeypatch: pytest.MonkeyPatch, page: str = "month", today: date = TODAY) -> AppTest:
+    """A page of the salon."""
+    monkeypatch.setattr("sys.argv", ["app", "--salon", str(folder), "--today", today.isoformat()])
+    app = AppTest.from_file(str(APP), default_timeout=30).run()
+    return app if page == "month" else app.switch_page(page_file(page)).run()
 
 
 def write_small(folder: Path, bookings: str, heading: str = BOOKINGS) -> Path:
@@ -46,24 +34,19 @@ def write_small(folder: Path, bookings: str, heading: str = BOOKINGS) -> Path:
     return folder
 
 
-def test_every_page_of_the_demo_runs(demo_salon: Path, monkeypatch: pytest.MonkeyPatch):
-    opened = answers(demo_salon, monkeypatch)
-    assert "October 2026 brought" in opened["month"]
-
-
 def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     """No products, no bowls, no payments, no roots, no year before: a sentence each; in mid-month, so far."""
-    opened = answers(write_small(tmp_path, ONE_CUT), monkeypatch)
-    assert "a usual range needs 12 months before it" in opened["month"]
-    assert "salon.toml names no costs per month" in opened["chairs"]
-    assert "Too little was done in the twelve months" in opened["minutes"]
-    assert "Cut brings least for its time: €48.93 an hour" in opened["prices"]
-    assert "nobody is due" in opened["roots"]
-    assert "No bowl was logged in October 2026" in opened["bowls"]
-    assert "nothing can be said about stock" in opened["stock"]
-    assert "There are no payments in the period" in opened["accountant"]
-    assert "nothing was found wrong" in opened["exports"]
-    assert "the month is not over" in answers(tmp_path, monkeypatch, today="2026-10-20")["month"]
+    opens = look_at_all(write_small(tmp_path, ONE_CUT), monkeypatch)
+    assert "a usual range needs 12 months before it" in opens["month"]
+    assert "salon.toml names no costs per month" in opens["chairs"]
+    assert "Too little was done in the twelve months" in opens["minutes"]
+    assert "Cut brings least for its time: €48.93 an hour" in opens["prices"]
+    assert "nobody is due" in opens["roots"]
+    assert "No bowl was logged in October 2026" in opens["bowls"]
+    assert "nothing can be said about stock" in opens["stock"]
+    assert "There are no payments in the period" in opens["accountant"]
+    assert "nothing was found wrong" in opens["exports"]
+    assert "the month is not over" in answer(opened(tmp_path, monkeypatch, today=date(2026, 10, 20)))
 
 
 GROUP = (
@@ -75,14 +58,13 @@ GROUP = (
 def test_a_group_of_salons_has_a_choice_of_salon(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     """All of them first, then one; a book without sites has no such choice."""
     write_small(tmp_path, GROUP, heading=BOOKINGS.strip() + ",site\n")
-    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
-    app = AppTest.from_file(str(APP), default_timeout=30).run()
+    app = opened(tmp_path, monkeypatch)
     assert "€50.46 net" in answer(app)
     app.selectbox(key="site").select("South").run()
     assert "€13.76 net" in answer(app)
     app.selectbox(key="chair in South").select("South: not named").run()
     assert not app.exception and "€13.76 net" in answer(app)
-    app.switch_page("pages/roots.py").run()
+    app.switch_page(page_file("roots")).run()
     assert app.selectbox(key="site").value == "South"
 
 
@@ -98,17 +80,14 @@ def test_salons_stand_side_by_side(tmp_path: Path):
 
 def test_one_salon_has_no_choice_of_salon(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     write_small(tmp_path, ONE_CUT)
-    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
-    app = AppTest.from_file(str(APP), default_timeout=30).run()
+    app = opened(tmp_path, monkeypatch)
     assert [box.label for box in app.selectbox] == ["Month", "Chair"]
 
 
 def test_another_price_is_tried_with_sliders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     """One cut at 40 with 9 % tax: 36.70 net; 44 brings a tenth more, and 1 − 1/1.1 of the clients may go."""
     write_small(tmp_path, ONE_CUT)
-    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", "2026-11-01"])
-    app = AppTest.from_file(str(APP), default_timeout=30).run()
-    app.switch_page("pages/prices.py").run()
+    app = opened(tmp_path, monkeypatch, "prices")
     assert "move a slider" in said(app)
     assert app.slider(key="price of S1").value == 40 and app.slider(key="minutes of S1").value == 45
     app.slider(key="price of S1").set_value(44.0).run()
@@ -126,7 +105,7 @@ def said(app: AppTest) -> str:
 
 
 def test_nothing_of_a_client_reaches_the_accountant(demo_salon: Path):
-    read = Reading(demo_salon, TODAY, "2026-10", reader=ACCOUNTANT)
+    read = Reading(demo_salon, TODAY, "2026-10", hides_clients=True)
     for name in ("tax", "takings", "tieout"):
         assert not set(OF_A_CLIENT) & {*read.figure(name).columns, *read.rows(name).columns}
     owner = Reading(demo_salon, TODAY, "2026-10")
@@ -141,9 +120,7 @@ def test_nothing_of_a_client_is_handed_to_the_accountant(tmp_path: Path, monkeyp
         f"Zuzanna Verzonnen,Mila,{ONE_CUT}Zuzanna Verzonnen,Mila,{ONE_CUT.replace('10:45', 'late').replace('B1', 'B2')}"
     )
     write_small(tmp_path, rows, heading)
-    monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(tmp_path), "--today", TODAY.isoformat()])
-    app = AppTest.from_file(str(APP), default_timeout=30)
-    app.run().switch_page("pages/accountant.py").run()
+    app = opened(tmp_path, monkeypatch, "accountant")
     sheets = app.selectbox("sheet").options
     assert len(sheets) > 15
     for title in sheets:
@@ -160,18 +137,19 @@ def answer_of(app: AppTest) -> str:
 
 
 def test_an_empty_salon_says_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    opened = answers(write_small(tmp_path, ""), monkeypatch)
-    assert "put exports in the folder exports/" in opened["month"]
+    app = opened(write_small(tmp_path, ""), monkeypatch)
+    assert "put exports in the folder exports/" in answer(app)
 
 
 def test_a_folder_without_a_book_says_where_to_load(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     (tmp_path / "salon.toml").write_text('[salon]\nname = "New"\n', "utf-8")
-    opened = answers(tmp_path, monkeypatch)
-    assert "The page Exports and findings" in opened["month"] and "Drop your exports here" in opened["exports"]
+    app = opened(tmp_path, monkeypatch)
+    assert "The page Exports and findings" in answer(app)
+    assert "Drop your exports here" in answer(app.switch_page(page_file("exports")).run())
 
 
 def test_settings_that_stop_the_work_are_one_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     shutil.copy(DEMO / "salon.toml", tmp_path)
     with (tmp_path / "salon.toml").open("a", encoding="utf-8") as file:
         file.write("\n[nonsense]\n")
-    assert "nonsense" in answers(tmp_path, monkeypatch)["month"]
+    assert "nonsense" in answer(opened(tmp_path, monkeypatch))

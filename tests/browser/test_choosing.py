@@ -7,8 +7,9 @@ from streamlit.testing.v1 import AppTest
 
 from analytics.settings import read_settings
 from analytics.storage.book import read_book
-from tests.browser.serving import TODAY
-from tests.browser.test_apptest import APP, BOOKINGS, MENU, ONE_CUT, write_small
+from dashboard.start import APP
+from tests.browser.serving import TODAY, page_file
+from tests.browser.test_apptest import BOOKINGS, MENU, ONE_CUT, write_small
 
 DESK = """date,product,quantity,price,stylist,method,amount,fee
 2026-10-06,Mask,1,12.50,Mila,card,12.50,9
@@ -34,7 +35,7 @@ def page(salon: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
 def opened(salon: Path, monkeypatch: pytest.MonkeyPatch) -> AppTest:
     """The exports page."""
     monkeypatch.setattr("sys.argv", ["app.py", "--salon", str(salon), "--today", TODAY.isoformat()])
-    return AppTest.from_file(str(APP), default_timeout=60).run().switch_page("pages/exports.py").run()
+    return AppTest.from_file(str(APP), default_timeout=60).run().switch_page(page_file("exports")).run()
 
 
 def choose(page: AppTest, label: str, value: str) -> None:

@@ -5,21 +5,11 @@ from pathlib import Path
 
 from playwright.sync_api import Browser
 
+from dashboard.page import pages
 from tests.browser.chromium import address, browser, settle
 from tests.browser.serving import copy_demo, load_here, serving
 
 PICTURES = Path(__file__).parents[2] / "dashboard" / "pictures"
-SHOTS = {
-    "month": ("month", 1280, 860),
-    "chairs": ("chairs", 1280, 740),
-    "prices": ("prices", 1280, 860),
-    "roots": ("roots", 390, 844),
-    "ahead": ("ahead", 1280, 740),
-    "bowls": ("bowls", 1280, 740),
-    "stock": ("stock", 1280, 740),
-    "accountant": ("accountant", 1280, 860),
-    "exports": ("exports", 1280, 740),
-}
 
 
 def main() -> None:
@@ -32,12 +22,13 @@ def main() -> None:
 
 
 def _shoot(running: Browser, base: str) -> None:
-    for title, (view, width, height) in SHOTS.items():
+    pictures = {name: page.picture for name, page in pages().items() if page.picture}
+    for name, (width, height) in pictures.items():
         page = running.new_page(viewport={"width": width, "height": height}, color_scheme="light")
-        page.goto(address(base, view))
+        page.goto(address(base, name))
         settle(page)
         page.wait_for_timeout(1500)
-        page.screenshot(path=PICTURES / f"{title}.png")
+        page.screenshot(path=PICTURES / f"{name}.png")
         page.close()
 
 
