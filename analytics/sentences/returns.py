@@ -9,6 +9,11 @@ from analytics.settings import Settings
 WEEKS = 8  # what the sentence holds: two months are long enough for most rhythms
 EVERYBODY = "everybody"
 FEW = 5  # a quarter of fewer clients is not held against all
+NOBODY_YET = "The book holds no visit that happened yet, so nobody can have come back."
+NOBODY_NEW = (
+    "Whether new clients come back cannot be said yet: all were first seen in the first half year of the book, and "
+    "most of those had come before it begins. By quarter they stand below."
+)
 
 
 def returns_sentence(curves: pl.DataFrame, settings: Settings) -> str:
@@ -19,7 +24,9 @@ def returns_sentence(curves: pl.DataFrame, settings: Settings) -> str:
     row = row_at(curves, EVERYBODY, EVERYBODY, WEEKS)
     start = row_at(curves, EVERYBODY, EVERYBODY, 0)
     if start is None:
-        return "The book holds no visit that happened yet, so nobody can have come back."
+        return (
+            NOBODY_NEW if curves.height else "The book holds no visit that happened yet, so nobody can have come back."
+        )
     if row is None:
         return (
             f"Nobody of the {wording.counted(start['clients'], 'new client', 'new clients', settings)} was followed "

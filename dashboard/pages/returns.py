@@ -5,9 +5,17 @@ import streamlit as st
 from analytics.sentences import returns as said
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.page import Page
 from dashboard.parts import layout, return_rows
 
-read = reading()
+PAGE = Page(
+    title="Coming back",
+    order=70,
+    readers=("owner",),
+    filters=("site",),
+)
+
+read = reading(PAGE)
 settings, curves = read.settings, read.figure("return_curves")
 
 sentence = said.returns_sentence(curves, settings)
@@ -19,7 +27,7 @@ if curves.is_empty():
 with st.container(horizontal=True):
     split = st.selectbox(
         "Groups",
-        list(return_rows.SPLITS),
+        return_rows.splits(curves),
         format_func=return_rows.SPLITS.__getitem__,
         key="split",
         persist_state="session",

@@ -10,6 +10,11 @@ SPLITS = {"kind": "By kind of first visit", "stylist": "By stylist", "cohort": "
 WEEKS = (6, 8, 12)
 
 
+def splits(curves: pl.DataFrame) -> list[str]:
+    """How clients are split here: by quarter alone where nobody is likely to have been new when first seen."""
+    return [split for split in SPLITS if groups(curves, split)]
+
+
 def groups(curves: pl.DataFrame, split: str) -> list[str]:
     """The groups of one split, the most clients first; quarters with the last one first."""
     start = curves.filter(split=split, week=0)

@@ -34,6 +34,14 @@ def test_the_share_its_band_the_median_and_whether_the_last_quarter_is_news() ->
     assert said.returns_sentence(news, SALON).endswith("the third quarter of 2026 it is 30% (25%–35%): that is news.")
 
 
+def test_a_book_without_new_clients_says_why_and_does_not_say_that_nobody_came() -> None:
+    """Where everybody was first seen in its first half year, only quarters have a curve."""
+    assert said.returns_sentence(curves(group("cohort", "2025-Q2", 0), group("cohort", "2025-Q2", 8, 0.5)), SALON) == (
+        "Whether new clients come back cannot be said yet: all were first seen in the first half year of the book, and "
+        "most of those had come before it begins. By quarter they stand below."
+    )
+
+
 def test_too_early_and_nobody_are_said() -> None:
     assert said.returns_sentence(curves(EVERYBODY[0]), SALON) == (
         "Nobody of the 40 new clients was followed for 8 weeks yet, so it is too early to say how many come back."
