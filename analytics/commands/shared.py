@@ -62,9 +62,9 @@ def asked_period(salon: Salon, month: str | None, start: date | None, end: date 
 def start_dashboard(folder: Path, today: date | None, port: int) -> int:
     """Start the pages as a process of their own and wait for it.
 
-    Where the exports cannot be loaded yet that is said, and the pages start all the same: one of them takes exports.
+    What the folder lacks, settings or exports, is said, and the pages start all the same: they say what is missing.
     """
-    read_settings(folder)
+    print(f"Opening the pages of the salon in {folder.resolve()}.", flush=True)
     try:
         open_or_load(folder, today or date.today())
     except WorkStopped as stop:

@@ -50,14 +50,14 @@ def test_a_second_start_shows_a_new_link_to_the_first(tmp_path: Path, capsys: py
         serve(tmp_path, None, 99999)
 
 
-def test_the_pages_start_where_nothing_can_be_loaded_yet(
+def test_the_pages_start_whatever_the_folder_lacks_and_say_what_they_open(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ):
-    """One of them takes exports. Without settings there is no salon to start."""
     started: list[list[str]] = []
     monkeypatch.setattr("subprocess.call", lambda command: started.append(command) or 0)
-    with pytest.raises(WorkStopped, match=r"has no salon\.toml"):
-        start_dashboard(tmp_path, None, 8599)
-    (tmp_path / "salon.toml").write_text('[salon]\nname = "New"\n', "utf-8")
     assert start_dashboard(tmp_path, None, 8599) == 0 and len(started) == 1
+    said = capsys.readouterr()
+    assert f"the salon in {tmp_path.resolve()}" in said.out and "has no salon.toml" in said.err
+    (tmp_path / "salon.toml").write_text('[salon]\nname = "New"\n', "utf-8")
+    assert start_dashboard(tmp_path, None, 8599) == 0 and len(started) == 2
     assert "has no folder exports" in capsys.readouterr().err
