@@ -11,19 +11,18 @@ from typing import Any
 
 import polars as pl
 
-from analytics.definitions.results import MONEY, RESULTS
+from analytics.definitions.results import Result
 from analytics.money import digits_of, rounded
-from analytics.settings import Settings
 
 AMOUNT = re.compile(r"\s*[-+]?[0-9]+([.,][0-9]+)*\s*")  # a number written as text starts no formula
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0", "＝", "＋", "－", "＠")
 
 
 def write(
-    frame: pl.DataFrame, style: str, settings: Settings | None = None, *, name: str = "", empty: str = "No rows."
+    frame: pl.DataFrame, style: str, result: Result | None = None, *, currency: str = "", empty: str = "No rows."
 ) -> None:
-    """Print the frame to stdout as 'table', 'csv' or 'json'."""
-    frame = in_currency(frame, name, settings) if settings else frame
+    """Print the frame to stdout as 'table', 'csv' or 'json'; a figure's with what it answers with and the currency."""
+    frame = in_currency(frame, result, currency) if result else frame
     if style == "csv":
         sys.stdout.write(as_csv(frame))
     elif style == "json":
@@ -32,16 +31,13 @@ def write(
     elif frame.is_empty():
         print(empty)
     else:
-        _print_table(frame, settings, name)
+        _print_table(frame, result, currency)
 
 
-def in_currency(frame: pl.DataFrame, name: str, settings: Settings) -> pl.DataFrame:
-    """Money columns with the digits of the salon's currency."""
-    digits = digits_of(settings.salon.currency)
-    money = [column for column, kind in RESULTS[name].schema.items() if kind == MONEY] if name in RESULTS else []
-    if name == "month":
-        money = []
-    return frame.with_columns(rounded(pl.col(money), digits).cast(pl.Decimal(38, digits)))
+def in_currency(frame: pl.DataFrame, result: Result, currency: str) -> pl.DataFrame:
+    """Money columns with the digits of the currency."""
+    digits = digits_of(currency)
+    return frame.with_columns(rounded(pl.col(result.amounts), digits).cast(pl.Decimal(38, digits)))
 
 
 def as_csv(frame: pl.DataFrame) -> str:
@@ -79,12 +75,12 @@ def _plain(value: Any) -> Any:
     return value
 
 
-def _print_table(frame: pl.DataFrame, settings: Settings | None, name: str) -> None:
+def _print_table(frame: pl.DataFrame, result: Result | None, currency: str) -> None:
     from rich.console import Console
     from rich.table import Table
     from rich.text import Text
 
-    chosen = RESULTS[name].for_people if name in RESULTS else ()
+    chosen = result.for_people if result else ()
     frame, whole = (frame.select("^site$", *chosen) if chosen else frame), frame
     table = Table(box=None, header_style="bold", pad_edge=False)
     for column, kind in frame.schema.items():
@@ -95,9 +91,10 @@ def _print_table(frame: pl.DataFrame, settings: Settings | None, name: str) -> N
     if not console.is_terminal:
         console.width = 240
     console.print(table)
-    if settings and name in RESULTS:
+    if result:
+        money = f"; money in {currency}" if result.has_money(frame.columns) else ""
         more = f"; {whole.width - frame.width} more columns with --format csv" if chosen else ""
-        console.print(f"{RESULTS[name].grain}; money in {settings.salon.currency}{more}", style="dim")
+        console.print(f"{result.grain}{money}{more}", style="dim")
 
 
 def _for_people(value: Any) -> str:

@@ -1,15 +1,16 @@
 """open_salon(folder): the only wiring of settings, book and figures."""
 
-import importlib
-import inspect
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from pathlib import Path
+from typing import Any
 
 import polars as pl
 
+from analytics.catalogue import figure
+from analytics.definitions.results import filled
 from analytics.intake.reading.find import Export, find_exports
 from analytics.periods import Period
 from analytics.records.chairs.stays import chair_name, named_chairs
@@ -94,8 +95,7 @@ class Salon:
 
     def figure(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The frame of the figure of this name for the days of `period` within the months the book covers."""
-        answer: pl.DataFrame = self._call(name, name, period)
-        return answer
+        return filled(figure(name).function, self._known(period))
 
     def figure_by_site(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The figure of each salon of the group one after the other, its name in a column `site` in front."""
@@ -106,20 +106,17 @@ class Salon:
 
     def rows(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The rows the figure adds up."""
-        answer: pl.DataFrame = self._call(name, f"{name}_rows", period)
-        return answer
+        return filled(figure(name).rows, self._known(period))
 
-    def _call(self, module: str, function: str, period: Period | None) -> pl.DataFrame:
-        work = getattr(importlib.import_module(f"analytics.figures.{module}"), function)
-        known = {
+    def _known(self, period: Period | None) -> dict[str, Any]:
+        """What a figure may ask for, by name."""
+        return {
             **self.book.tables,
             "settings": self.settings,
             "period": self.cover if period is None else self.cover.cut(period),
             "cover": self.cover,
             "as_of": self.as_of,
         }
-        answer: pl.DataFrame = work(**{name: known[name] for name in inspect.signature(work).parameters})
-        return answer
 
 
 def _fingerprint(export: Export) -> str:

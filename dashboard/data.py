@@ -14,9 +14,8 @@ import polars as pl
 import streamlit as st
 
 from analytics import sentences
-from analytics.catalogue import takes
+from analytics.catalogue import figure
 from analytics.definitions.findings import CATALOGUE
-from analytics.definitions.results import RESULTS
 from analytics.definitions.vocabulary import KINDS, STATES
 from analytics.intake.reading.find import find_exports
 from analytics.methods.break_even import Trial, price_trial
@@ -70,7 +69,7 @@ def _days(month: str | None) -> Days | None:
 
 def by_month(name: str) -> bool:
     """Whether the figure's rows each belong to one month, so that a month is a part of all months."""
-    return "month" in RESULTS[name].columns and takes(name, "period")
+    return "month" in figure(name).result.columns and figure(name).takes("period")
 
 
 @dataclass(frozen=True)

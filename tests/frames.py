@@ -10,8 +10,6 @@ its files there, and `agrees` holds an answer against the one worked out by hand
 """
 
 import csv
-import importlib
-import inspect
 from datetime import date, datetime
 from decimal import Decimal
 from pathlib import Path
@@ -19,6 +17,8 @@ from typing import Any
 
 import polars as pl
 
+from analytics.catalogue import figure
+from analytics.definitions.results import filled
 from analytics.definitions.tables import ROOT_KINDS, TABLES
 from analytics.periods import Period
 from analytics.settings import Settings, parse_settings
@@ -152,12 +152,18 @@ def known(
     }
 
 
-def work_out(figure: str, function: str | None = None, **given: Any) -> pl.DataFrame:
-    """The frame of a figure (or of another function in its module) for the given tables, settings and days."""
-    work = getattr(importlib.import_module(f"analytics.figures.{figure}"), function or figure)
-    everything = known(**given)
-    answer: pl.DataFrame = work(**{name: everything[name] for name in inspect.signature(work).parameters})
+def work_out(name: str, **given: Any) -> pl.DataFrame:
+    """The frame of a figure for the given tables, settings and days. No two of its rows may share a key."""
+    answer = filled(figure(name).function, known(**given))
+    key = answer.select(figure(name).result.key)
+    twice = key.filter(key.is_duplicated())
+    assert twice.is_empty(), f"{name} answers twice: {twice.unique()}"
     return answer
+
+
+def rows_of(name: str, **given: Any) -> pl.DataFrame:
+    """The rows that a figure adds up."""
+    return filled(figure(name).rows, known(**given))
 
 
 def only(frame: pl.DataFrame, **wanted: Any) -> Row:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.definitions.results import RESULTS
+from analytics.catalogue import result
 from analytics.due import due, everybody, to_call
 from analytics.storage.asked import NO_ANSWER, NOT_NOW, Mark
 
@@ -34,9 +34,9 @@ def client(client_id: str, state: str = "ready", **more: Any) -> dict[str, Any]:
 
 
 def listed(*rows: dict[str, Any], marks: list[Mark] = [], table: pl.DataFrame | None = None) -> pl.DataFrame:  # noqa: B006
-    schema = RESULTS["roots"].schema
+    schema = result("roots").schema
     roots = pl.DataFrame([{name: row.get(name) for name in schema} for row in rows], schema=schema)
-    cards = pl.DataFrame(schema=RESULTS["cards"].schema)
+    cards = pl.DataFrame(schema=result("cards").schema)
     return everybody(roots, cards, clients() if table is None else table, marks, as_of=TODAY)
 
 

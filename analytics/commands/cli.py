@@ -9,7 +9,7 @@ from datetime import date
 from importlib.metadata import version
 from pathlib import Path
 
-from analytics.catalogue import figure_names, summary, takes
+from analytics.catalogue import figure, figure_names, result, summary
 from analytics.stops import WorkStopped
 
 EPILOG = (
@@ -36,8 +36,9 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command; exit status 0 done, 1 the input or settings stop the work, 2 wrong usage."""
     _write_utf8()
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # small products: more threads only wait for each other
-    parser = _parser()
-    asked = parser.parse_args(arguments)
+    words = sys.argv[1:] if arguments is None else arguments
+    parser = _parser(words)
+    asked = parser.parse_args(words)
     if asked.command is None:
         parser.print_help()
         return 0
@@ -60,7 +61,7 @@ def _write_utf8() -> None:
         sys.stdout.reconfigure(encoding="utf-8", newline="")
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(words: list[str]) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="salon-figures",
         description="What a colour salon's exported records mean: chair hours, roots due, bowls, and sums that add up.",
@@ -81,7 +82,9 @@ def _parser() -> argparse.ArgumentParser:
     trial.add_argument("file", type=Path, help="the export to look at")
     _add_format(trial)
     for name in figure_names():
-        _add_figure(commands, name)
+        command = _command(commands, name, summary(name), _run_figure)
+        if name in words:  # a figure is imported where it is asked for, and only there
+            _add_options(command, name)
     _add_handover(commands)
     says = "Print every setting, table, figure and finding, as Markdown."
     commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
@@ -123,10 +126,10 @@ def _add_format(command: argparse.ArgumentParser) -> None:
     command.add_argument("--format", choices=("table", "csv", "json"), default="table", help="default: table")
 
 
-def _add_figure(commands, name: str) -> None:  # type: ignore[no-untyped-def]
-    command = _command(commands, name, summary(name), _run_figure)
+def _add_options(command: argparse.ArgumentParser, name: str) -> None:
+    """The options of a figure's command."""
     _add_format(command)
-    if takes(name, "period"):
+    if figure(name).takes("period"):
         command.add_argument("--month", metavar="YYYY-MM", help="one month")
         command.add_argument("--from", dest="start", type=_day, metavar="DAY", help="first day")
         command.add_argument("--to", dest="end", type=_day, metavar="DAY", help="the day after the last")
@@ -203,8 +206,8 @@ def _run_figure(asked: argparse.Namespace) -> None:
             print(f"Written: {path}", file=sys.stderr)
         return
     answer = (salon.figure_by_site if asked.by else salon.figure)(asked.command, period)
-    write(answer, asked.format, salon.settings, name=asked.command)
-    if takes(asked.command, "period"):
+    write(answer, asked.format, result(asked.command), currency=salon.settings.salon.currency)
+    if figure(asked.command).takes("period"):
         whole = period or salon.cover
         parts = [month for month in whole.months() if whole.is_part(month, salon.as_of)]
         if parts:

@@ -9,9 +9,10 @@ from pathlib import Path
 
 import polars as pl
 
+from analytics.catalogue import result
 from analytics.commands.shared import load_with_bar, written
 from analytics.handover.accountant.folder import hand_over
-from analytics.output import in_currency, write
+from analytics.output import write
 from analytics.periods import Period
 from analytics.salon import Salon, open_salon
 from analytics.sentences import accountant_sentence, figure_lines, month_sentence, roots_cautions, roots_sentence
@@ -99,15 +100,15 @@ def _show_accountant(salon: Salon, period: Period) -> None:
     tax, takings, tieout = (salon.figure(name, period) for name in OF_THE_ACCOUNTANT)
     print(accountant_sentence(tax, takings, tieout, salon.settings, period.months()[0]) + "\n")
     for name, answer in zip(OF_THE_ACCOUNTANT, (tax, takings, tieout), strict=True):
-        write(answer, "table", salon.settings, name=name)
+        write(answer, "table", result(name), currency=salon.settings.salon.currency)
         print()
 
 
 def _write(salon: Salon, period: Period) -> None:
     """The accountant's folder of the month, which holds no client; the month and the week's list as CSV beside it."""
     month = period.months()[0]
-    folder, figures = salon.folder / "handover", in_currency(salon.figure("month", period), "month", salon.settings)
-    paths = [written(figures, folder / f"month {month}.csv")]
+    folder = salon.folder / "handover"
+    paths = [written(salon.figure("month", period), folder / f"month {month}.csv")]
     paths.append(written(ready_this_week(salon), folder / f"roots ready from {salon.as_of}.csv"))
     handed = hand_over(salon, period)
     print("Written:")

@@ -7,9 +7,8 @@ from pathlib import Path
 
 from pydantic.fields import FieldInfo
 
-from analytics.catalogue import figure_names, summary
+from analytics.catalogue import figure_names, result, summary
 from analytics.definitions.findings import CATALOGUE, in_general
-from analytics.definitions.results import RESULTS
 from analytics.definitions.tables import TABLES, Column, Table
 from analytics.settings import WEEKDAYS, Section, Settings
 
@@ -81,9 +80,9 @@ def _meaning(column: Column) -> str:
 
 
 def _figure(name: str) -> str:
-    columns = RESULTS[name].columns.items()
-    rows = [f"| {column} | {meaning}{f', {unit}' if unit else ''} |" for column, (_, unit, meaning) in columns]
-    says = f"**{name}**: {RESULTS[name].grain}. {summary(name)}"
+    columns = result(name).columns.items()
+    rows = [f"| {column} | {of.meaning}{f', {of.unit}' if of.unit else ''} |" for column, of in columns]
+    says = f"**{name}**: {result(name).grain}. {summary(name)}"
     return "\n".join([says, "", "| column | meaning |", "| --- | --- |", *rows])
 
 

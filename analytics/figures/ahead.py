@@ -20,7 +20,7 @@ import numpy as np
 import polars as pl
 from numpy.typing import NDArray
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import DAY, HOURS, NUMBER, Column, Figure, Result
 from analytics.methods.intervals import hours
 from analytics.periods import Period, week_start
 from analytics.records.chairs.open_hours import opened
@@ -29,6 +29,22 @@ from analytics.records.clients.to_come import kept_share, visits_booked
 from analytics.records.clients.weeks_ahead import WEEKS, YEAR_DAYS, Came, Reckoned, came, hours_after, reckoned
 from analytics.records.clients.weeks_drawn import Drawn, drawn, misses
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per ISO week: what is left of this one, and 12 more",
+    key=("week_start",),
+    columns={
+        "week_start": Column(DAY, "Monday of the week; of this week only what is left counts"),
+        "clients_expected": Column(NUMBER, "visits to expect", "visits"),
+        "chair_hours_expected": Column(HOURS, "chair hours to expect"),
+        "chair_hours_low": Column(HOURS, "low end of their 80 % range; empty where nobody came for four weeks"),
+        "chair_hours_high": Column(HOURS, "high end of their 80 % range"),
+        "chair_hours_wanted_low": Column(HOURS, "low end of what is wanted, whether or not the chairs hold it"),
+        "chair_hours_booked": Column(HOURS, "chair hours in the book"),
+        "chair_hours_open": Column(HOURS, "opening hours × chairs, booked or not"),
+        "chair_hours_year_ago": Column(HOURS, "what came in the same week a year before; empty where unknown"),
+    },
+)
 
 Array = NDArray[np.float64]
 PAST_WEEKS, HALF_OPEN = 52, 0.5  # of a full week's hours, from which on a past week tells what chairs hold
@@ -63,7 +79,7 @@ def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings,
         },
         schema_overrides={"week_start": pl.Date()},
     )
-    return RESULTS["ahead"].shape(told.with_columns(pl.col(pl.Float64).round(DIGITS)))
+    return RESULT.shape(told.with_columns(pl.col(pl.Float64).round(DIGITS)))
 
 
 def ahead_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
@@ -116,3 +132,6 @@ def _ranges(draws: Drawn, said: Reckoned) -> dict[str, list[float | None]]:
     return {
         f"chair_hours_{name}": [None if said.stale else float(each) for each in ends] for name, ends in found.items()
     }
+
+
+FIGURE = Figure(ahead, ahead_rows, RESULT)

@@ -21,13 +21,32 @@ from datetime import date, timedelta
 import numpy as np
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import COUNT, DAYS, NUMBER, SHARE, TEXT, Column, Figure, Result
 from analytics.methods import scores
 from analytics.methods.regularity import regularity
 from analytics.periods import add_months
 from analytics.records.clients.rhythm import AHEAD_DAYS, Habits, habits
 from analytics.records.clients.root_visits import CLIENT, root_lines, root_visits
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per group of clients and method",
+    key=("group", "method"),
+    columns={
+        "group": Column(TEXT, "all, at_most_two_gaps, or a kind of last root service"),
+        "method": Column(TEXT, "habit (ours), six_weeks, kind_average or own_median"),
+        "n": Column(COUNT, "those who came back, over 12 month ends", "clients at month ends"),
+        "mean_error_days": Column(DAYS, "mean absolute error of the day expected"),
+        "median_error_days": Column(DAYS, "median absolute error of the day expected"),
+        "share_inside": Column(SHARE, "share who came within their 80 % range"),
+        "crps_days": Column(DAYS, "mean CRPS; for a rule, which names one day, its mean absolute error"),
+        "brier": Column(SHARE, "Brier score of the chance to come within 90 days"),
+        "chance_brier": Column(SHARE, "Brier score of the chance of return against coming within 90 days"),
+        "base_rate_brier": Column(SHARE, "Brier score of the plain share who came within 90 days"),
+        "n_brier": Column(COUNT, "all clients behind the Brier scores, back or not", "clients at month ends"),
+        "regularity": Column(NUMBER, "k of Wheat and Morrison: 1 is no rhythm, more is regular", "k"),
+    },
+)
 
 MONTH_ENDS = 12
 WITHIN_DAYS = 90
@@ -66,7 +85,7 @@ def scores_of(rows: pl.DataFrame) -> pl.DataFrame:
     groups += [(kind, pl.col("kind") == kind) for kind in rows["kind"].unique().sort()]
     chosen = [(group, rows.filter(wanted)) for group, wanted in groups]
     scored = [_scored(some, group) for group, some in chosen if len(some)]
-    return RESULTS["backtest"].shape(pl.concat([RESULTS["backtest"].empty(), *scored], how="diagonal_relaxed"))
+    return RESULT.shape(pl.concat([RESULT.empty(), *scored], how="diagonal_relaxed"))
 
 
 def backtest_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
@@ -182,3 +201,6 @@ def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:
         }
         parts.append(rows.select(group=pl.lit(group), method=pl.lit(method), **told))
     return pl.concat(parts, how="vertical_relaxed")
+
+
+FIGURE = Figure(backtest, backtest_rows, RESULT)

@@ -10,12 +10,31 @@ visit where the log names no service).
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import BOWLS, GRAMS, LINES, MONEY, MONTH_KEY, SHARE, TEXT, Column, Figure, Result
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.product.bowls import colour_lines, priced_log
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month and product",
+    key=("month", "product_id"),
+    columns={
+        **MONTH_KEY,
+        "product_id": Column(TEXT, "the product"),
+        "product": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "colour, developer, lightener, additive"),
+        "bowls": Column(BOWLS, "bowls it went into"),
+        "mixed_g": Column(GRAMS, "grams mixed"),
+        "weighed_mixed_g": Column(GRAMS, "grams mixed in bowls that were weighed afterwards"),
+        "left_g": Column(GRAMS, "grams left in those bowls"),
+        "left_share": Column(SHARE, "left ÷ mixed of the weighed bowls"),
+        "left_cost": Column(MONEY, "what the grams left cost, at the pack cost of their day"),
+        "colour_lines": Column(LINES, "completed colour lines of the month, all products"),
+        "colour_lines_logged": Column(LINES, "of these, lines with a bowl in the log"),
+    },
+)
 
 
 def bowls(
@@ -30,7 +49,7 @@ def bowls(
     """One row per month and product of the log; grams, money in the currency."""
     weighed = pl.col("left_g").is_not_null()
     cover = coverage(completed_lines(bookings, services, settings), product_log)
-    return RESULTS["bowls"].shape(
+    return RESULT.shape(
         bowls_rows(product_log, products, period=period)
         .sort("logged_at", "file", "row")
         .group_by("month", "product_id")
@@ -67,3 +86,6 @@ def coverage(lines: pl.DataFrame, product_log: pl.DataFrame) -> pl.DataFrame:
     """Per month: colour_lines, and colour_lines_logged of them."""
     per_month = colour_lines(lines, product_log).group_by("month")
     return per_month.agg(colour_lines=pl.len(), colour_lines_logged=pl.col("logged").sum())
+
+
+FIGURE = Figure(bowls, bowls_rows, RESULT)

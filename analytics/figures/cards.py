@@ -12,12 +12,32 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import DAY, GRAMS, MINUTES, MOMENT, TEXT, VISITS, Column, Figure, Result
 from analytics.definitions.tables import COLOUR_KINDS, SERVICE_KINDS
 from analytics.records.chairs.lines import on_the_menu
 from analytics.records.clients.root_care import last_visits, root_bowls, root_visit_lines, visit_minutes
 from analytics.records.clients.root_visits import CLIENT
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per client who has had a root-resetting service",
+    key=("client_id", "site"),
+    columns={
+        "client_id": Column(TEXT, "the client"),
+        "root_visits": Column(VISITS, "root visits in the book"),
+        "usual_services": Column(TEXT, "services done in at least half of the last five root visits"),
+        "usual_chair_minutes": Column(MINUTES, "median chair time of those visits"),
+        "last_mixed_on": Column(DAY, "day of the last root visit that the mixing log covers"),
+        "last_mixed": Column(TEXT, "what was mixed for the roots then: products and grams"),
+        "last_mixed_g": Column(GRAMS, "grams of it together"),
+        "last_left_g": Column(GRAMS, "grams left of it; empty where not all of it was weighed"),
+        "next_visit_on": Column(DAY, "day of the next visit in the book, whatever it is for"),
+        "next_services": Column(TEXT, "what it is for"),
+        "skin_test_by": Column(MOMENT, "when the skin test before the next colour visit is due"),
+        "patch_tested_on": Column(DAY, "day of the last skin test, where the clients table gives one"),
+        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+    },
+)
 
 
 def cards(
@@ -43,7 +63,7 @@ def cards(
         frame = frame.join(part, on=CLIENT, how="left")
     key = CLIENT if (clients["site"] != "").any() else ["client_id"]
     tested = clients.select(*key, "patch_tested_on")
-    return RESULTS["cards"].shape(frame.join(tested, on=key, how="left").sort("client_id", "site"))
+    return RESULT.shape(frame.join(tested, on=key, how="left").sort("client_id", "site"))
 
 
 def cards_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
@@ -114,3 +134,6 @@ def _next_visit(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settin
             skin_test_by=by,
         )
     )
+
+
+FIGURE = Figure(cards, cards_rows, RESULT)

@@ -11,13 +11,33 @@ negative lines; tips and missed visits earn nothing here.
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import HOURS, LINES, MONEY, MONEY_PER_HOUR, MONTH_KEY, TEXT, Column, Figure, Result
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
 from analytics.records.chairs.lines import MENU, completed_lines, on_the_menu
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.product.bowls import priced_log, with_service
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month and service",
+    key=("month", "service_id"),
+    columns={
+        **MONTH_KEY,
+        "service_id": Column(TEXT, "line of the menu"),
+        "service": Column(TEXT, "its name in that month"),
+        "kind": Column(TEXT, "kind of work"),
+        "lines": Column(LINES, "completed lines"),
+        "chair_hours": Column(HOURS, "chair hours of those lines, developing included"),
+        "hands_on_hours": Column(HOURS, "the stylist's hands-on hours by the menu"),
+        "gross": Column(MONEY, "charged, tax included"),
+        "net": Column(MONEY, "charged, without tax"),
+        "product_cost": Column(MONEY, "all grams mixed for the service at their pack cost"),
+        "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours"),
+        "net_per_hands_on_hour": Column(MONEY_PER_HOUR, "net ÷ hands-on hours"),
+        "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
+    },
+)
 
 
 def chairs(
@@ -59,7 +79,7 @@ def chairs(
         service=pl.coalesce("service", "listed"),
         kind=pl.coalesce("kind", "listed_kind"),
     )
-    return RESULTS["chairs"].shape(
+    return RESULT.shape(
         both.with_columns(
             product_cost=rounded(pl.col("mixed_cost"), digits),
             net_per_chair_hour=_per(pl.col("net"), "chair_hours"),
@@ -76,3 +96,6 @@ def chairs_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Set
 
 def _per(money: pl.Expr, hours: str) -> pl.Expr:
     return pl.when(pl.col(hours) > 0).then(money.cast(pl.Float64) / pl.col(hours))
+
+
+FIGURE = Figure(chairs, chairs_rows, RESULT)

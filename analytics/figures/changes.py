@@ -14,7 +14,17 @@ from fractions import Fraction
 
 import polars as pl
 
-from analytics.definitions.results import COMPARISONS, MONEY, RESULTS
+from analytics.definitions.results import (
+    COMPARED,
+    COMPARISONS,
+    MONEY,
+    MONTH_KEY,
+    QUANTITY,
+    TEXT,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.methods.price_volume_mix import Sold, price_volume_mix
 from analytics.money import digits_of, round_parts
 from analytics.periods import Period, in_spans
@@ -22,6 +32,26 @@ from analytics.records.chairs.lines import completed_lines
 from analytics.records.money.earned import by_retail_product, by_service
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month, comparison and service, and one for retail",
+    key=("month", "compared_with", "service_id"),
+    columns={
+        **MONTH_KEY,
+        **COMPARED,
+        "service_id": Column(TEXT, "line of the menu; empty for retail"),
+        "service": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "kind of work, or retail"),
+        "quantity": Column(QUANTITY, "completed lines; pieces for retail"),
+        "quantity_before": Column(QUANTITY, "the same of the month compared with"),
+        "net": Column(MONEY, "charged, without tax"),
+        "net_before": Column(MONEY, "the same of the month compared with"),
+        "change": Column(MONEY, "net − net before"),
+        "price_effect": Column(MONEY, "of the change, from what a line brought"),
+        "volume_effect": Column(MONEY, "of the change, from how many lines there were in all"),
+        "mix_effect": Column(MONEY, "of the change, from more of this and less of that"),
+    },
+)
 
 Earned = Callable[[pl.DataFrame, Mapping[str, Period]], pl.DataFrame]
 KEY = ["compared_with", "month"]
@@ -46,15 +76,11 @@ def changes(
     of_services = _split(_both(by_service, lines, *sides), digits)
     of_retail = _split(_both(by_retail_product, retail, *sides), digits)
     one_row = of_retail.group_by(*KEY, "service", "kind").agg(pl.col(SUMS).sum())
-    return (
-        RESULTS["changes"]
-        .shape(
-            pl.concat([of_services.rename({"item": "service_id"}), one_row], how="diagonal").sort(
-                *KEY, "service_id", nulls_last=True
-            )
+    return RESULT.shape(
+        pl.concat([of_services.rename({"item": "service_id"}), one_row], how="diagonal").sort(
+            *KEY, "service_id", nulls_last=True
         )
-        .sort("month", maintain_order=True)
-    )
+    ).sort("month", maintain_order=True)
 
 
 def changes_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
@@ -92,7 +118,7 @@ def _paired(
 
 def _split(pairs: pl.DataFrame, digits: int) -> pl.DataFrame:
     """Pairs with their effects; price and volume of a month are rounded as a whole and shared by largest remainder."""
-    schema = pairs.schema | {"price_effect": MONEY, "volume_effect": MONEY}
+    schema = pairs.schema | {"price_effect": MONEY.dtype, "volume_effect": MONEY.dtype}
     months = [_effects(month, digits) for _, month in pairs.group_by(KEY, maintain_order=True)]
     return pl.concat([pl.DataFrame(schema=schema), *months]).with_columns(
         mix_effect=pl.col("change") - pl.col("price_effect") - pl.col("volume_effect")
@@ -103,9 +129,13 @@ def _effects(month: pl.DataFrame, digits: int) -> pl.DataFrame:
     effects = price_volume_mix(_sold(month, "_before"), _sold(month, ""))
     price = round_parts([effect.price for effect in effects], digits)
     volume = round_parts([effect.volume for effect in effects], digits)
-    return month.with_columns(pl.Series("price_effect", price, MONEY), pl.Series("volume_effect", volume, MONEY))
+    rounded = {"price_effect": price, "volume_effect": volume}
+    return month.with_columns(pl.Series(name, amounts, MONEY.dtype) for name, amounts in rounded.items())
 
 
 def _sold(month: pl.DataFrame, side: str) -> list[Sold]:
     pairs = month.select(f"quantity{side}", f"net{side}").iter_rows()
     return [Sold(Fraction(quantity), Fraction(amount)) for quantity, amount in pairs]
+
+
+FIGURE = Figure(changes, changes_rows, RESULT)

@@ -14,7 +14,7 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import COMPARISONS, MONEY, RESULTS
+from analytics.definitions.results import CLIENTS, COMPARED, COMPARISONS, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period, in_spans
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import VISIT
@@ -22,6 +22,21 @@ from analytics.records.clients.root_visits import CLIENT
 from analytics.records.memo import memoised
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month, comparison and group of clients",
+    key=("month", "compared_with", "group"),
+    columns={
+        **MONTH_KEY,
+        **COMPARED,
+        "group": Column(TEXT, "new, returning, lost, or nobody (retail sold to no known client)"),
+        "clients": Column(CLIENTS, "clients of the group who came this month"),
+        "clients_before": Column(CLIENTS, "of the group, those who came in the month compared with"),
+        "net": Column(MONEY, "charged to them, without tax, retail included"),
+        "net_before": Column(MONEY, "the same of the month compared with"),
+        "change": Column(MONEY, "net − net before"),
+    },
+)
 
 GROUPS = ("new", "returning", "lost", "nobody")
 KEY = ["month", "compared_with", "group"]
@@ -47,7 +62,7 @@ def clientele(
         for name, months in COMPARISONS.items()
     ]
     known = pl.col("client_id").is_not_null()
-    return RESULTS["clientele"].shape(
+    return RESULT.shape(
         pl.concat(sides)
         .join(first, on=CLIENT, how="left", nulls_equal=True)
         .with_columns(group=_group().cast(pl.Enum(GROUPS)))
@@ -101,7 +116,7 @@ def _sides(bought: pl.DataFrame, parts: Mapping[str, Period], before: Mapping[st
 
 
 def _per_client(bought: pl.DataFrame, spans: Mapping[str, Period]) -> pl.DataFrame:
-    net = pl.col("net").sum().cast(MONEY)
+    net = pl.col("net").sum().cast(MONEY.dtype)
     return in_spans(bought, "day", spans).group_by("month", *CLIENT).agg(net=net, came=pl.lit(True))
 
 
@@ -115,3 +130,6 @@ def _group() -> pl.Expr:
         .then(pl.lit("new"))
         .otherwise(pl.lit("returning"))
     )
+
+
+FIGURE = Figure(clientele, clientele_rows, RESULT)

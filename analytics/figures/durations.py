@@ -11,11 +11,30 @@ against. Median beyond the menu is what the menu's minutes would have to grow by
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import LINES, MINUTES, SHARE, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import VISIT
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per service, over the period",
+    key=("service_id",),
+    columns={
+        "service_id": Column(TEXT, "line of the menu"),
+        "service": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "kind of work"),
+        "lines": Column(LINES, "completed lines that took time, refunds left out"),
+        "single_lines": Column(LINES, "of them, lines that were all of their visit"),
+        "basis": Column(TEXT, "single: those lines alone; shared: all lines, a visit's time shared by the menu"),
+        "menu_minutes": Column(MINUTES, "hands-on and developing by the menu of the last line; empty for none"),
+        "low_minutes": Column(MINUTES, "a tenth of the lines took less"),
+        "median_minutes": Column(MINUTES, "half of the lines took less"),
+        "high_minutes": Column(MINUTES, "a tenth of the lines took more"),
+        "median_over_menu": Column(MINUTES, "median of the minutes beyond the menu of the day"),
+        "over_menu_share": Column(SHARE, "lines that took longer than the menu of their day"),
+    },
+)
 
 ENOUGH_SINGLE = 8
 A_SECOND = 1 / 60  # minutes; hours that became minutes are not exact
@@ -28,7 +47,7 @@ def durations(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Setti
     )
     judged = pl.col("single") | ~pl.col("by_single")
     minutes, over = pl.col("minutes_taken").filter(judged), pl.col("over_menu").filter(judged)
-    return RESULTS["durations"].shape(
+    return RESULT.shape(
         lines.group_by("service_id")
         .agg(
             pl.col("service", "kind", "menu_minutes").last(),
@@ -61,3 +80,6 @@ def durations_rows(
         .with_columns(over_menu=pl.col("minutes_taken") - pl.col("menu_minutes"))
         .sort("starts_at", "booking_id", "line")
     )
+
+
+FIGURE = Figure(durations, durations_rows, RESULT)

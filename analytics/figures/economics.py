@@ -16,7 +16,18 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import MONEY, RESULTS
+from analytics.definitions.results import (
+    HOURS,
+    LINES,
+    MONEY,
+    MONEY_PER_HOUR,
+    MONTH_KEY,
+    TEXT,
+    YES_NO,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.money import digits_of, rounded, rounded_together
 from analytics.periods import Period
 from analytics.records.chairs.lines import MENU, completed_lines
@@ -25,6 +36,31 @@ from analytics.records.chairs.stays import chair_name
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.product.bowls import placed_log
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month, split and item of the split",
+    key=("month", "split", "item_id"),
+    columns={
+        **MONTH_KEY,
+        "split": Column(TEXT, "salon (all of it), kind, service, stylist or chair"),
+        "item_id": Column(TEXT, "the kind, line of the menu, stylist or chair; empty for the salon, or unknown"),
+        "item": Column(TEXT, "its name"),
+        "lines": Column(LINES, "completed lines"),
+        "chair_hours": Column(HOURS, "chair hours of those lines, developing included"),
+        "hands_on_hours": Column(HOURS, "the stylist's hands-on hours by the menu"),
+        "net": Column(MONEY, "charged, without tax"),
+        "product_cost": Column(MONEY, "all grams mixed at their pack cost"),
+        "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours"),
+        "net_per_hands_on_hour": Column(MONEY_PER_HOUR, "net ÷ hands-on hours"),
+        "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
+        "after_product_per_hands_on_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ hands-on hours"),
+        "cost_per_open_hour": Column(MONEY_PER_HOUR, "what an open chair hour costs; empty without costs"),
+        "clears_cost": Column(YES_NO, "a chair hour brings at least that, product paid"),
+        "open_hours": Column(HOURS, "opening hours of the chair, or of all chairs; for chairs and the salon"),
+        "empty_hours": Column(HOURS, "of them, hours in which no visit took the chair"),
+        "empty_cost": Column(MONEY, "empty hours at the cost of an open hour"),
+    },
+)
 
 SPLITS = ("salon", "kind", "service", "stylist", "chair")
 SUMS = ("lines", "chair_hours", "hands_on_hours", "net", "product_cost")
@@ -58,7 +94,7 @@ def economics(
     gone_by = {month: part.gone_by(as_of) for month, part in period.parts().items()}
     open_hours = _open_hours(bookings, settings, gone_by, costs, digits)
     together = pl.concat(splits, how="diagonal").join(open_hours, on=KEY, how="full", coalesce=True, nulls_equal=True)
-    return RESULTS["economics"].shape(
+    return RESULT.shape(
         together.join(costs, on="month", how="left")
         .with_columns(pl.col(SUMS).fill_null(0), item=pl.coalesce("item", "item_id"))
         .with_columns(
@@ -142,7 +178,7 @@ def _open_hours(
     known = pl.col("empty_cost").is_not_null().any()
     salon = by_chair.group_by("month").agg(
         pl.col("open_hours", "empty_hours").sum(),
-        empty_cost=pl.when(known).then(pl.col("empty_cost").sum()).cast(MONEY),
+        empty_cost=pl.when(known).then(pl.col("empty_cost").sum()).cast(MONEY.dtype),
         item_id=pl.lit(None, pl.String()),
         split=pl.lit("salon"),
     )
@@ -151,3 +187,6 @@ def _open_hours(
 
 def _per(money: pl.Expr, hours: str) -> pl.Expr:
     return pl.when(pl.col(hours) > 0).then(money.cast(pl.Float64) / pl.col(hours))
+
+
+FIGURE = Figure(economics, economics_rows, RESULT)

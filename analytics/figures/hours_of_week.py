@@ -13,13 +13,27 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import CLOCK_HOUR, HOURS, MONEY, MONEY_PER_HOUR, SHARE, TEXT, Column, Figure, Result
 from analytics.methods.intervals import hours, union, within
 from analytics.money import digits_of, shared_by_time
 from analytics.periods import Period, by_clock_hour, clock, opening_spans
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import STAY, chair_name, chair_stays, named_chairs
 from analytics.settings import WEEKDAYS, Settings
+
+RESULT = Result(
+    "one row per weekday and clock hour of the period",
+    key=("weekday", "hour"),
+    columns={
+        "weekday": Column(TEXT, "mon to sun"),
+        "hour": Column(CLOCK_HOUR, "0 to 23, from that hour on, local time"),
+        "open_hours": Column(HOURS, "open chair hours that lie in it"),
+        "taken_hours": Column(HOURS, "of them, hours in which a chair was taken"),
+        "taken_share": Column(SHARE, "taken ÷ open hours"),
+        "net": Column(MONEY, "net of the visits, spread over their time"),
+        "net_per_open_hour": Column(MONEY_PER_HOUR, "net ÷ open hours"),
+    },
+)
 
 CELL = ["weekday", "hour"]
 
@@ -38,7 +52,7 @@ def hours_of_week(
     taken = within(union(stays, ["chair"]), spans)
     is_open = by_clock_hour(spans.rename({"opens": "starts", "closes": "ends"}), zone)
     days = dict(enumerate(WEEKDAYS, start=1))
-    return RESULTS["hours_of_week"].shape(
+    return RESULT.shape(
         is_open.group_by(CELL)
         .agg(open_hours=length * chairs)
         .join(by_clock_hour(taken, zone).group_by(CELL).agg(taken_hours=length), on=CELL, how="full", coalesce=True)
@@ -72,10 +86,13 @@ def _net(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, per
         net=shared_by_time(pl.col("net"), part, pl.col("whole"), digits_of(settings.salon.currency), STAY)
     )
     moments = at_once.with_columns(*clock(pl.col("starts").dt.convert_time_zone(zone)))
-    columns = [*CELL, pl.col("net").cast(RESULTS["hours_of_week"].schema["net"])]
+    columns = [*CELL, pl.col("net").cast(RESULT.schema["net"])]
     both = pl.concat([pieces.select(columns), moments.select(columns)])
     return both.group_by(CELL).agg(pl.col("net").sum(), begun=pl.lit(True))
 
 
 def _per_open_hour(column: str) -> pl.Expr:
     return pl.when(pl.col("open_hours") > 0).then(pl.col(column).cast(pl.Float64) / pl.col("open_hours"))
+
+
+FIGURE = Figure(hours_of_week, hours_of_week_rows, RESULT)

@@ -10,11 +10,33 @@ come first, and what is ready for use holds 12 % at most.
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import BOWLS, GRAMS_WORKED_OUT, PARTS, STRENGTH, TEXT, Column, Figure, Result
 from analytics.methods.peroxide import VOLUMES
 from analytics.periods import Period
 from analytics.records.chairs.validity import latest_names
 from analytics.records.product.mixes import DEVELOPER, NEED, log_by_bowl, mixed_bowls
+
+RESULT = Result(
+    "one row per service and colour or lightener",
+    key=("service_id", "kind"),
+    columns={
+        "service_id": Column(TEXT, "line of the menu; empty where the log names none"),
+        "service": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "colour or lightener"),
+        "bowls": Column(BOWLS, "bowls mixed"),
+        "second_bowls": Column(BOWLS, "of these, mixed after an equal one for the same visit and service"),
+        "main_g": Column(GRAMS_WORKED_OUT, "grams of colour or lightener in a bowl, median"),
+        "developer_g": Column(GRAMS_WORKED_OUT, "grams of developer in a bowl, median"),
+        "ready_g": Column(GRAMS_WORKED_OUT, "all grams in a bowl, median"),
+        "ready_per_visit_g": Column(GRAMS_WORKED_OUT, "all grams for a visit's service, second bowls added, mean"),
+        "ratio": Column(PARTS, "parts of developer to one of colour or lightener, median"),
+        "ratio_low": Column(PARTS, "nine bowls in ten have more"),
+        "ratio_high": Column(PARTS, "nine bowls in ten have less"),
+        "strength_percent": Column(STRENGTH, "hydrogen peroxide of the ready mix, median"),
+        "strength_most_percent": Column(STRENGTH, "hydrogen peroxide of the strongest mix"),
+        "developers": Column(TEXT, "strengths of developer used, as percent and volume, most used first"),
+    },
+)
 
 KEY = ["service_id", "kind"]
 LABELS = {percent: f"{percent:g} % ({volume} vol)" for percent, volume in VOLUMES.items()}
@@ -33,7 +55,7 @@ def mixes(
     numbers = bowls.with_columns(pl.col("main_g", "developer_g", "ready_g").cast(pl.Float64))
     with_developer = pl.col("ratio").filter(pl.col("ratio") > 0)
     first = pl.struct(NEED).is_first_distinct() | pl.col("booking_id").is_null()
-    return RESULTS["mixes"].shape(
+    return RESULT.shape(
         numbers.with_columns(first=first)
         .group_by(KEY)
         .agg(
@@ -75,3 +97,6 @@ def _developers(bowls: pl.DataFrame) -> pl.DataFrame:
     counted = bowls.drop_nulls("developer_percent").group_by(*KEY, "developer_percent").len()
     by_use = counted.sort("len", "developer_percent", descending=[True, False])
     return by_use.group_by(KEY, maintain_order=True).agg(developers=label.str.join(", "))
+
+
+FIGURE = Figure(mixes, mixes_rows, RESULT)

@@ -20,13 +20,23 @@ first.
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.chairs.chair_hour import chair_hour_cost
 from analytics.records.chairs.validity import latest_names
-from analytics.records.product.advice import advised
+from analytics.records.product.advice import ADVICE, advised
 from analytics.records.product.mixes import log_by_bowl, mixed_bowls, needs
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per service and colour or lightener",
+    key=("service_id", "kind"),
+    columns={
+        "service_id": Column(TEXT, "line of the menu"),
+        "service": Column(TEXT, "its name"),
+        **ADVICE,
+    },
+)
 
 FEWEST_WEIGHED = 8
 
@@ -43,7 +53,7 @@ def mixing(
     """One row per service and kind of main product (colour, lightener); grams of that, money in the currency."""
     rows = mixing_rows(bookings, services, product_log, products, period=period)
     hour = chair_hour_cost(bookings, services, settings, period)
-    return RESULTS["mixing"].shape(
+    return RESULT.shape(
         advised(rows, ["service_id", "kind"], FEWEST_WEIGHED, hour, settings)
         .join(latest_names(services), on="service_id", how="left")
         .with_columns(service=pl.coalesce("service", "service_id"))
@@ -62,3 +72,6 @@ def mixing_rows(
     """What hair took, one row per visit, service and products: grams mixed first, and the limits of what was used."""
     log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
     return needs(mixed_bowls(log), bookings).filter(pl.col("service_id").is_not_null())
+
+
+FIGURE = Figure(mixing, mixing_rows, RESULT)

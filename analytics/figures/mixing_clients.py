@@ -7,13 +7,25 @@ a month is against that, bowl by bowl. Amounts help with planning and are no ins
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.chairs.chair_hour import chair_hour_cost
 from analytics.records.chairs.validity import latest_names
-from analytics.records.product.advice import advised
+from analytics.records.product.advice import ADVICE, advised
 from analytics.records.product.mixes import log_by_bowl, mixed_bowls, needs
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per client, service and colour or lightener, with ten or more weighed bowls",
+    key=("client_id", "service_id", "kind"),
+    columns={
+        "client_id": Column(TEXT, "the client"),
+        "client": Column(TEXT, "name, where the clients table gives one"),
+        "service_id": Column(TEXT, "line of the menu"),
+        "service": Column(TEXT, "its name"),
+        **ADVICE,
+    },
+)
 
 FEWEST_WEIGHED = 10
 
@@ -34,7 +46,7 @@ def mixing_clients(
     names = clients.select("site", "client_id", "client").unique(
         ["site", "client_id"], keep="first", maintain_order=True
     )
-    return RESULTS["mixing_clients"].shape(
+    return RESULT.shape(
         advised(rows, ["site", "client_id", "service_id", "kind"], FEWEST_WEIGHED, hour, settings)
         .join(latest_names(services), on="service_id", how="left")
         .join(names, on=["site", "client_id"], how="left")
@@ -56,3 +68,6 @@ def mixing_clients_rows(
     key = ["site", "client_id", "service_id", "kind"]
     enough = pl.col("weighed").sum().over(key) >= FEWEST_WEIGHED
     return needs(mixed_bowls(log), bookings).drop_nulls(["client_id", "service_id"]).filter(enough)
+
+
+FIGURE = Figure(mixing_clients, mixing_clients_rows, RESULT)

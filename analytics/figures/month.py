@@ -25,7 +25,7 @@ from datetime import date, timedelta
 import polars as pl
 from polars import selectors
 
-from analytics.definitions.results import RESULTS, VALUE
+from analytics.definitions.results import MONTH_KEY, TEXT, VALUE, YES_NO, Column, Figure, Result
 from analytics.methods.control_chart import usual_before
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, add_months, in_spans, month_name, open_days
@@ -37,6 +37,23 @@ from analytics.records.clients.visits import told_visits
 from analytics.records.product.bowls import priced_log
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month and figure",
+    key=("month", "figure"),
+    columns={
+        **MONTH_KEY,
+        "figure": Column(TEXT, "name of the figure"),
+        "value": Column(VALUE, "its value; empty where there is nothing to divide"),
+        "unit": Column(TEXT, "the currency, share, h, currency/h, or what is counted"),
+        "previous": Column(VALUE, "the month before"),
+        "year_ago": Column(VALUE, "the same month a year before"),
+        "usual_low": Column(VALUE, "lower limit of the 12 months before"),
+        "usual_high": Column(VALUE, "upper limit of the 12 months before"),
+        "part_month": Column(YES_NO, "the month is not over, or was cut by --from or --to"),
+        "flag": Column(TEXT, "above or below, where the value lies beyond the limits of the months before"),
+    },
+)
 
 USUAL_MONTHS = 12
 CURRENCY, PER_HOUR = "currency", "currency/h"  # written as the salon's own currency
@@ -96,7 +113,7 @@ def month(
     )
     parts = [name for name in period.months() if period.is_part(name, as_of)]
     value, low, high = (pl.col(name) for name in ("value", "usual_low", "usual_high"))
-    return RESULTS["month"].shape(
+    return RESULT.shape(
         _compared(sources, period, cover)
         .with_columns(
             unit=pl.col("figure")
@@ -166,8 +183,8 @@ def _by_figure(sources: _Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
         .with_columns(
             previous=pl.col("value").shift(1).over("figure"),
             year_ago=pl.col("value").shift(12).over("figure"),
-            usual_low=low.over("figure").round(4).cast(VALUE),
-            usual_high=high.over("figure").round(4).cast(VALUE),
+            usual_low=low.over("figure").round(4).cast(VALUE.dtype),
+            usual_high=high.over("figure").round(4).cast(VALUE.dtype),
         )
     )
 
@@ -191,7 +208,7 @@ def _measures(sources: _Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
     known = months.with_columns(pl.exclude("month", *MAY_BE_UNKNOWN).fill_null(0))
     worked_out = _ratios(known).select("month", *UNITS).with_columns(selectors.float().round(4))
     every = pl.DataFrame({"month": list(spans)}, schema={"month": pl.String()})
-    return every.join(worked_out, on="month", how="left").with_columns(pl.exclude("month").cast(VALUE))
+    return every.join(worked_out, on="month", how="left").with_columns(pl.exclude("month").cast(VALUE.dtype))
 
 
 def _last_days(spans: Mapping[str, Period]) -> dict[str, date]:
@@ -260,3 +277,6 @@ def _ratios(sums: pl.DataFrame) -> pl.DataFrame:
         no_show_share=per(pl.col("missed"), due),
         cancelled_share=per(pl.col("cancelled"), pl.col("cancelled") + due),
     )
+
+
+FIGURE = Figure(month, month_rows, RESULT)

@@ -8,18 +8,30 @@ opening hours ÷ open hours. Work outside opening hours is in the hours, not in 
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import HOURS, MONTH_KEY, SHARE, TEXT, Column, Figure, Result
 from analytics.methods.intervals import union, within
 from analytics.periods import Period, month_spans
 from analytics.records.chairs.open_hours import hours_by_chair
 from analytics.records.chairs.stays import chair_name, chair_stays
 from analytics.settings import Settings
 
+RESULT = Result(
+    "one row per month and chair",
+    key=("month", "chair"),
+    columns={
+        **MONTH_KEY,
+        "chair": Column(TEXT, "the chair"),
+        "open_hours": Column(HOURS, "hours the salon was open"),
+        "occupied_hours": Column(HOURS, "hours the chair was taken, outside opening hours included"),
+        "occupied_share": Column(SHARE, "taken within opening hours ÷ opening hours"),
+    },
+)
+
 
 def occupancy(bookings: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
     """One row per month of the period and chair (of salon.toml and of the bookings); hours."""
     is_open = pl.col("open_hours") > 0
-    return RESULTS["occupancy"].shape(
+    return RESULT.shape(
         hours_by_chair(bookings, settings, period.parts()).with_columns(
             occupied_share=pl.when(is_open).then(pl.col("inside_hours") / pl.col("open_hours"))
         )
@@ -32,3 +44,6 @@ def occupancy_rows(bookings: pl.DataFrame, *, settings: Settings, period: Period
     whole = month_spans(period, zone).select(pl.col("opens").min(), pl.col("closes").max()).drop_nulls()
     stays = chair_stays(bookings, zone).select(chair_name(), "starts", "ends")
     return within(union(stays, ["chair"]), whole).sort("chair", "starts")
+
+
+FIGURE = Figure(occupancy, occupancy_rows, RESULT)

@@ -16,7 +16,20 @@ from datetime import date, timedelta
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import (
+    LINES,
+    MINUTES,
+    MONEY,
+    MONEY_PER_HOUR,
+    MONEY_WORKED_OUT,
+    NUMBER,
+    TAX_RATE,
+    TEXT,
+    YES_NO,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, add_months, per_usual_month
 from analytics.records.chairs.lines import completed_lines
@@ -25,6 +38,32 @@ from analytics.records.chairs.stays import VISIT
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.product.bowls import placed_log
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per service, over the last 12 months of the period",
+    key=("service_id",),
+    columns={
+        "service_id": Column(TEXT, "line of the menu"),
+        "service": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "kind of work"),
+        "lines": Column(LINES, "completed lines, refunds left out"),
+        "lines_per_month": Column(NUMBER, "lines in a month of usual length", "lines a month"),
+        "lines_logged": Column(LINES, "of the lines, those with a bowl in the log"),
+        "typical_minutes": Column(MINUTES, "chair minutes of a line, median"),
+        "minutes_per_line": Column(MINUTES, "chair minutes of a line, average"),
+        "price": Column(MONEY, "list price now; the average charged where the menu has none"),
+        "tax_rate": Column(TAX_RATE, "tax rate now"),
+        "net_per_line": Column(MONEY_WORKED_OUT, "charged for a line after discounts, without tax"),
+        "product_cost_per_line": Column(MONEY_WORKED_OUT, "product mixed for the service ÷ lines"),
+        "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours"),
+        "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
+        "cost_per_open_hour": Column(MONEY_PER_HOUR, "what an open chair hour costs; empty without costs"),
+        "clears_cost": Column(YES_NO, "a chair hour brings at least that, product paid"),
+        "price_to_clear_cost": Column(MONEY, "price at which it would just clear that cost"),
+        "target_per_chair_hour": Column(MONEY_PER_HOUR, "the target of salon.toml; empty where it names none"),
+        "price_to_clear_target": Column(MONEY, "price at which it would just reach the target"),
+    },
+)
 
 MONTHS = 12
 
@@ -46,7 +85,7 @@ def prices(
     cost = cost_of_an_open_hour(bookings, settings, now)
     target = float(settings.costs.target_per_chair_hour) or None
     digits = digits_of(settings.salon.currency)
-    return RESULTS["prices"].shape(
+    return RESULT.shape(
         _per_service(lines, log, (now.end - now.start).days)
         .pipe(_with_the_menu, services, now, settings)
         .with_columns(
@@ -129,3 +168,6 @@ def _clearing(rate: float | None, settings: Settings) -> pl.Expr:
 def _per(top: str | pl.Expr, bottom: str) -> pl.Expr:
     above = pl.col(top) if isinstance(top, str) else top
     return pl.when(pl.col(bottom) > 0).then(above.cast(pl.Float64) / pl.col(bottom))
+
+
+FIGURE = Figure(prices, prices_rows, RESULT)

@@ -10,13 +10,27 @@ month in which the first visit starts. The share is second-client hours ÷ proce
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import HOURS, MONTH_KEY, SHARE, TEXT, Column, Figure, Result
 from analytics.methods.intervals import hours, union
 from analytics.periods import Period, month_of
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import STAY, stays_of
 from analytics.records.memo import memoised
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month and stylist",
+    key=("month", "stylist"),
+    columns={
+        **MONTH_KEY,
+        "stylist": Column(TEXT, "who did the work"),
+        "chair_hours": Column(HOURS, "chair hours of the lines"),
+        "hands_on_hours": Column(HOURS, "hands-on hours by the menu"),
+        "processing_hours": Column(HOURS, "developing hours by the menu"),
+        "second_client_hours": Column(HOURS, "of them, hours with another client of hers in another chair"),
+        "second_client_share": Column(SHARE, "second-client hours ÷ processing hours"),
+    },
+)
 
 SITTING = [*STAY, "stylist"]
 
@@ -33,7 +47,7 @@ def processing(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Sett
         .agg(second_client_hours=pl.col("second_hours").sum())
     )
     developing = pl.col("processing_hours") > 0
-    return RESULTS["processing"].shape(
+    return RESULT.shape(
         lines.group_by(key)
         .agg(pl.col("chair_hours", "hands_on_hours", "processing_hours").sum())
         .join(second, on=key, how="left", nulls_equal=True)
@@ -104,3 +118,6 @@ def _beside(sittings: pl.DataFrame) -> pl.DataFrame:
     )
     together = union(shared, ["place"]).group_by("place").agg(together=hours(pl.col("starts"), pl.col("ends")).sum())
     return first.join(together, on="place").with_columns(second_hours=pl.min_horizontal("together", "processing_hours"))
+
+
+FIGURE = Figure(processing, processing_rows, RESULT)

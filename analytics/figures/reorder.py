@@ -20,7 +20,20 @@ from math import ceil
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import (
+    DAY,
+    FACTOR,
+    GRAMS,
+    GRAMS_PER_WEEK,
+    GRAMS_WORKED_OUT,
+    MONEY,
+    NUMBER,
+    PACKS,
+    TEXT,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.methods.order_up_to import order_up_to, packs_to
 from analytics.methods.shelf_life import wasted
 from analytics.money import EXACT, digits_of, rounded
@@ -41,6 +54,45 @@ from analytics.records.product.stock_use import (
     weekly_use,
 )
 from analytics.settings import Settings, Stock
+
+RESULT = Result(
+    "one row per product that is on the shelf or was used within half a year",
+    key=("salon", "product_id"),
+    columns={
+        "salon": Column(TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
+        "product_id": Column(TEXT, "the product"),
+        "product": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "colour, developer, lightener, additive, retail"),
+        "advice": Column(TEXT, "order, enough, not used, not counted (nor delivered), no pack known"),
+        "packs": Column(PACKS, "packs to order"),
+        "order_cost": Column(MONEY, "what they cost today"),
+        "likely_g": Column(GRAMS_WORKED_OUT, "probably on the shelf: the book less what nobody logged"),
+        "booked_g": Column(GRAMS, "on the shelf by the book"),
+        "counted_on": Column(DAY, "day of the last count; empty: never"),
+        "weekly_g": Column(GRAMS_PER_WEEK, "use to be expected"),
+        "visits_factor": Column(FACTOR, "visits expected a week ÷ those of the last 8 weeks; empty where unknown"),
+        "weekly_sd_g": Column(GRAMS_PER_WEEK, "its standard deviation from week to week"),
+        "needed_g": Column(GRAMS_WORKED_OUT, "needed until the next order has come, reserve included"),
+        "weeks_left": Column(NUMBER, "how long what is there lasts; empty where nothing is used", "weeks"),
+        "runs_out_on": Column(DAY, "day on which it is used up, without an order"),
+        "last_used_on": Column(DAY, "day it was last mixed or sold"),
+        "closing_value": Column(MONEY, "value on the shelf by the book, at cost"),
+        "expires_on": Column(DAY, "first day on which some of it expires unused"),
+        "expiring_g": Column(GRAMS_WORKED_OUT, "what expires before it is used, at that use"),
+        "expiring_cost": Column(MONEY, "what it costs today"),
+    },
+    for_people=(
+        "product",
+        "advice",
+        "packs",
+        "order_cost",
+        "likely_g",
+        "weekly_g",
+        "weeks_left",
+        "runs_out_on",
+        "expiring_g",
+    ),
+)
 
 WEIGHED_TO_G = 1.0
 FAR_OFF_DAYS = 3650
@@ -66,7 +118,7 @@ def reorder(  # noqa: PLR0917
     there = _there(book, lines, products, as_of, to_come or 1.0)
     needed = order_up_to(pl.col("weekly_g"), pl.col("weekly_sd_g"), weeks, settings.stock.service_level)
     usable = pl.col("likely_g") - pl.col("_expiring_soon_g")
-    return RESULTS["reorder"].shape(
+    return RESULT.shape(
         there.join(_expiring(book, there, as_of, weeks), on=SHELF, how="left")
         .with_columns(pl.col("expiring_g", "_expiring_soon_g").fill_null(0.0), needed_g=needed)
         .with_columns(packs=packs_to(pl.col("needed_g"), usable, pl.col("pack_g")))
@@ -183,3 +235,6 @@ def _cost_of(grams: str, digits: int) -> pl.Expr:
 def _runs_out(as_of: date) -> pl.Expr:
     days = (pl.col("weeks_left") * 7).floor()
     return pl.when(days < FAR_OFF_DAYS).then(pl.lit(as_of) + pl.duration(days=days.cast(pl.Int64))).cast(pl.Date)
+
+
+FIGURE = Figure(reorder, reorder_rows, RESULT)

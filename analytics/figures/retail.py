@@ -10,12 +10,30 @@ counts in units and money, not in that share.
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import MONEY, MONTH_KEY, PIECES, SHARE, TEXT, VISITS, Column, Figure, Result
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
 from analytics.records.money.retail_visits import visits_with_sales, with_sale
 from analytics.records.product.retail import retail_rows as priced_rows
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month and product",
+    key=("month", "product_id"),
+    columns={
+        **MONTH_KEY,
+        "product_id": Column(TEXT, "the product"),
+        "product": Column(TEXT, "its name"),
+        "units": Column(PIECES, "pieces sold, those brought back taken off"),
+        "gross": Column(MONEY, "charged, tax included"),
+        "net": Column(MONEY, "charged, without tax"),
+        "cost": Column(MONEY, "what the pieces cost, at the pack cost of their day"),
+        "margin": Column(MONEY, "net − cost"),
+        "margin_share": Column(SHARE, "margin ÷ net"),
+        "visits": Column(VISITS, "completed visits of the month, all products"),
+        "visits_with_sale": Column(VISITS, "of these, visits in which something was sold"),
+    },
+)
 
 
 def retail(
@@ -33,7 +51,7 @@ def retail(
     of_month = visits.group_by("month").agg(visits=pl.len(), visits_with_sale=with_sale())
     cost = pl.when(pl.col("cost").is_not_null().all()).then(pl.col("cost").sum())
     earned = pl.col("net").cast(pl.Float64) != 0
-    return RESULTS["retail"].shape(
+    return RESULT.shape(
         retail_rows(products, sales, settings=settings, period=period)
         .sort("sold_at", "file", "row")
         .group_by("month", "product_id", maintain_order=True)
@@ -55,3 +73,6 @@ def retail(
 def retail_rows(products: pl.DataFrame, sales: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
     """The sales rows the figure adds up, with units, gross, net, tax and cost."""
     return priced_rows(sales, products, settings).filter(period.holds(pl.col("sold_at")))
+
+
+FIGURE = Figure(retail, retail_rows, RESULT)

@@ -9,12 +9,30 @@ All of it stays empty where no retail row names a visit or a client.
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import MONEY, MONTH_KEY, NUMBER, PIECES, SHARE, TEXT, VISITS, Column, Figure, Result
 from analytics.methods.proportion import wilson
 from analytics.periods import Period
 from analytics.records.money.retail_visits import visits_with_sales, with_sale
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month and stylist with completed visits",
+    key=("month", "stylist"),
+    columns={
+        **MONTH_KEY,
+        "stylist": Column(TEXT, "who did the main line of the visit"),
+        "visits": Column(VISITS, "completed visits"),
+        "visits_with_sale": Column(VISITS, "visits in which something was sold"),
+        "share": Column(SHARE, "visits with a sale ÷ visits"),
+        "share_low": Column(SHARE, "low end of its 95 % range"),
+        "share_high": Column(SHARE, "high end of its 95 % range"),
+        "like_visits_with_sale": Column(NUMBER, "what the salon sells in as many visits of the same kinds", "visits"),
+        "like_share": Column(SHARE, "that ÷ visits"),
+        "units": Column(PIECES, "pieces sold in those visits"),
+        "net": Column(MONEY, "what they brought, without tax"),
+    },
+)
 
 
 def retail_by_stylist(
@@ -28,7 +46,7 @@ def retail_by_stylist(
 ) -> pl.DataFrame:
     """One row per month and stylist; money in the currency."""
     low, high = wilson(pl.col("visits_with_sale"), pl.col("visits"))
-    return RESULTS["retail_by_stylist"].shape(
+    return RESULT.shape(
         retail_by_stylist_rows(bookings, services, products, sales, settings=settings, period=period)
         .with_columns(_like=pl.col("has_sale").mean().over("month", "kind"))
         .group_by("month", "stylist", maintain_order=True)
@@ -61,3 +79,6 @@ def retail_by_stylist_rows(
     """The completed visits the figure counts, each with what was sold in it."""
     visits = visits_with_sales(bookings, services, retail_rows(sales, products, settings))
     return visits.filter(period.holds(pl.col("starts_at"))).sort("starts_at", "site", "booking_id")
+
+
+FIGURE = Figure(retail_by_stylist, retail_by_stylist_rows, RESULT)

@@ -12,9 +12,25 @@ from datetime import date, timedelta
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import CLIENTS, SHARE, TEXT, WEEKS, WHOLE_DAYS, Column, Figure, Result
 from analytics.methods.survival import kaplan_meier
 from analytics.records.clients.first_visits import first_visits
+
+RESULT = Result(
+    "one row per group of clients and week since their first visit",
+    key=("split", "name", "week"),
+    columns={
+        "split": Column(TEXT, "what the clients are grouped by: everybody, kind, stylist or cohort"),
+        "name": Column(TEXT, "the group: the kind or the stylist of the first visit, or its quarter"),
+        "week": Column(WEEKS, "weeks since the first visit, 0 to 26"),
+        "returned": Column(SHARE, "share that has returned by then"),
+        "returned_low": Column(SHARE, "low end of its 95 % confidence band"),
+        "returned_high": Column(SHARE, "high end of its 95 % confidence band"),
+        "at_risk": Column(CLIENTS, "clients still waited for on that day (the number at risk)"),
+        "clients": Column(CLIENTS, "clients in the group"),
+        "median_days": Column(WHOLE_DAYS, "days until half have returned; empty where that was not reached"),
+    },
+)
 
 LAST_WEEK = 26
 HALF_A_YEAR, YEAR = timedelta(days=182), timedelta(days=365)
@@ -32,8 +48,8 @@ def return_curves(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date
         for row in _weeks(group)
     ]
     order = pl.col("split").replace_strict(dict(zip(SPLITS, range(len(SPLITS)), strict=True)), return_dtype=pl.Int64)
-    schema = RESULTS["return_curves"].schema
-    return RESULTS["return_curves"].shape(pl.DataFrame(rows, schema=schema).sort(order, "name", "week"))
+    schema = RESULT.schema
+    return RESULT.shape(pl.DataFrame(rows, schema=schema).sort(order, "name", "week"))
 
 
 def _new(clients: pl.DataFrame, as_of: date) -> pl.DataFrame:
@@ -60,3 +76,6 @@ def _weeks(group: pl.DataFrame) -> list[dict[str, object]]:
 def return_curves_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
     """One row per client: her first visit, the next one, and how long she waited, or has waited so far."""
     return first_visits(bookings, services, as_of)
+
+
+FIGURE = Figure(return_curves, return_curves_rows, RESULT)

@@ -13,9 +13,30 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import CLIENTS, QUARTER, SHARE, TEXT, WHOLE_DAYS, Column, Figure, Result
 from analytics.methods.survival import Waiting, kaplan_meier
 from analytics.records.clients.first_visits import first_visits
+
+RESULT = Result(
+    "one row per quarter of the first visit and kind",
+    key=("cohort", "kind"),
+    columns={
+        "cohort": Column(QUARTER, "quarter of the client's first completed visit in the book"),
+        "kind": Column(TEXT, "kind of the main line of that visit"),
+        "clients": Column(CLIENTS, "clients who first came then"),
+        **{
+            column: told
+            for weeks in (6, 8, 12)
+            for column, told in (
+                (f"returned_{weeks}w", Column(SHARE, f"share that has returned within {weeks} weeks")),
+                (f"returned_{weeks}w_low", Column(SHARE, "low end of its 95 % confidence band")),
+                (f"returned_{weeks}w_high", Column(SHARE, "high end of its 95 % confidence band")),
+            )
+        },
+        "median_days": Column(WHOLE_DAYS, "days until half have returned; empty where that was not reached"),
+        "returned": Column(CLIENTS, "clients who have returned so far"),
+    },
+)
 
 WEEKS = (6, 8, 12)
 
@@ -24,7 +45,7 @@ def returns(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> p
     """One row per quarter of the first visit and kind; shares 0–1, days."""
     groups = first_visits(bookings, services, as_of).sort("cohort", "kind").group_by("cohort", "kind")
     rows = [_row(str(cohort), str(kind), group) for (cohort, kind), group in groups]
-    return RESULTS["returns"].shape(pl.DataFrame(rows, schema=RESULTS["returns"].schema).sort("cohort", "kind"))
+    return RESULT.shape(pl.DataFrame(rows, schema=RESULT.schema).sort("cohort", "kind"))
 
 
 def returns_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
@@ -47,3 +68,6 @@ def _row(cohort: str, kind: str, group: pl.DataFrame) -> dict[str, object]:
 def _within(curve: Waiting, weeks: int) -> dict[str, float | None]:
     share, low, high = curve.ended(7 * weeks)
     return {f"returned_{weeks}w": share, f"returned_{weeks}w_low": low, f"returned_{weeks}w_high": high}
+
+
+FIGURE = Figure(returns, returns_rows, RESULT)

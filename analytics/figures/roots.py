@@ -22,12 +22,56 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import DAY, MM, MM_PER_DAY, SHARE, TEXT, WHOLE_DAYS, YES_NO, Column, Figure, Result
 from analytics.definitions.tables import SERVICE_KINDS
 from analytics.methods.growth import Z_80, days_to, evidence, is_possible, posterior
 from analytics.records.clients.rhythm import habits
 from analytics.records.clients.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per client who has had a root-resetting service",
+    key=("client_id", "site"),
+    columns={
+        "client_id": Column(TEXT, "the client"),
+        "client": Column(TEXT, "name, where the clients table gives one"),
+        "kind": Column(TEXT, "kind of the last root-resetting service"),
+        "stylist": Column(TEXT, "who did it"),
+        "last_root_on": Column(DAY, "day of the last root-resetting service"),
+        "days_since": Column(WHOLE_DAYS, "days since then"),
+        "growth_mm_per_day": Column(MM_PER_DAY, "expected growth of this client"),
+        "regrowth_mm": Column(MM, "expected regrowth today"),
+        "regrowth_low_mm": Column(MM, "low end of its 80 % range"),
+        "regrowth_high_mm": Column(MM, "high end of its 80 % range"),
+        "ready_from": Column(DAY, "day regrowth is expected to reach touch_up_from_mm"),
+        "ready_by": Column(DAY, "day regrowth is expected to reach touch_up_by_mm"),
+        "expected_on": Column(DAY, "day this client is likely to come, median"),
+        "expected_low_on": Column(DAY, "low end of its 80 % range"),
+        "expected_high_on": Column(DAY, "high end of its 80 % range"),
+        "chance_of_return": Column(SHARE, "probability that the client is still one"),
+        "state": Column(TEXT, "resting, nearing, ready, long_past, quiet or booked"),
+        "booked_on": Column(DAY, "day of the next root visit in the book"),
+        "may_contact": Column(YES_NO, "may be called or written to"),
+        "chance_next_week": Column(SHARE, "chance_of_return in seven days, if she has not come by then"),
+        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+    },
+    for_people=(
+        "client_id",
+        "client",
+        "kind",
+        "stylist",
+        "last_root_on",
+        "days_since",
+        "regrowth_mm",
+        "ready_from",
+        "ready_by",
+        "expected_on",
+        "chance_of_return",
+        "state",
+        "booked_on",
+        "may_contact",
+    ),
+)
 
 NEARING_DAYS = 14
 QUIET_BELOW = 0.2
@@ -49,7 +93,7 @@ def roots(
     )
     grown = _with_growth(last, bookings, visits, settings, as_of)
     timed = grown.join(habits(visits, as_of, settings.hours.closed).expected(), on=CLIENT, how="left")
-    return RESULTS["roots"].shape(
+    return RESULT.shape(
         timed.join(_next_booked(lines, as_of), on=CLIENT, how="left")
         .join(*_cards(clients), how="left")
         .with_columns(pl.col("may_contact").fill_null(False))
@@ -130,3 +174,6 @@ def _state(as_of: date) -> pl.Expr:
         .then(pl.lit("ready"))
         .otherwise(pl.lit("long_past"))
     )
+
+
+FIGURE = Figure(roots, roots_rows, RESULT)

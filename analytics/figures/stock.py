@@ -19,7 +19,18 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import (
+    DAY,
+    GRAMS,
+    GRAMS_WORKED_OUT,
+    LINES,
+    MONEY,
+    NUMBER,
+    TEXT,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.money import digits_of, rounded
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.product.bowls import colour_lines
@@ -27,6 +38,54 @@ from analytics.records.product.stock_ledger import ledger
 from analytics.records.product.stock_moves import SHELF, movements
 from analytics.records.product.stock_stretches import stretches
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per product and stretch between two counts, the last one up to today",
+    key=("salon", "product_id", "from_on"),
+    columns={
+        "salon": Column(TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
+        "product_id": Column(TEXT, "the product"),
+        "product": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "colour, developer, lightener, additive, retail"),
+        "from_on": Column(DAY, "day of the count it starts with; empty where it was not counted before"),
+        "to_on": Column(DAY, "day of the count it ends with, or today"),
+        "opening_g": Column(GRAMS, "there at the start: counted, or what the first count implies"),
+        "delivered_g": Column(GRAMS, "delivered"),
+        "mixed_g": Column(GRAMS, "mixed, by the log"),
+        "sold_g": Column(GRAMS, "sold, pieces brought back taken off"),
+        "returned_g": Column(GRAMS, "sent back to the supplier"),
+        "discarded_g": Column(GRAMS, "thrown away"),
+        "expected_g": Column(GRAMS, "what should be there at the end"),
+        "counted_g": Column(GRAMS, "what was counted; empty for the stretch up to today"),
+        "unexplained_g": Column(GRAMS, "missing at the count; before a first count at least so much, or empty"),
+        "unexplained_packs": Column(NUMBER, "the same in packs of that day", "packs"),
+        "unexplained_cost": Column(MONEY, "what it cost"),
+        "unlogged_g": Column(
+            GRAMS_WORKED_OUT, "what colour lines without a bowl would have taken, were they like the others"
+        ),
+        "closing_g": Column(GRAMS, "there at the end; below nothing where a delivery or count is missing"),
+        "closing_packs": Column(NUMBER, "the same in packs of that day", "packs"),
+        "opening_value": Column(MONEY, "stock at the start, at cost"),
+        "delivered_cost": Column(MONEY, "deliveries, at cost"),
+        "used_cost": Column(MONEY, "all that left but what is unexplained, at cost"),
+        "closing_value": Column(MONEY, "stock at the end, at cost"),
+        "colour_lines": Column(LINES, "completed colour lines of that time; empty for retail"),
+        "colour_lines_logged": Column(LINES, "of these, lines with a bowl in the log"),
+    },
+    for_people=(
+        "product",
+        "from_on",
+        "to_on",
+        "expected_g",
+        "counted_g",
+        "unexplained_packs",
+        "unexplained_cost",
+        "closing_packs",
+        "closing_value",
+        "colour_lines",
+        "colour_lines_logged",
+    ),
+)
 
 
 def stock(  # noqa: PLR0917
@@ -43,7 +102,7 @@ def stock(  # noqa: PLR0917
     """One row per product and stretch between two counts, the last one up to today; grams, money in the currency."""
     book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
     lines = colour_lines(completed_lines(bookings, services, settings), product_log)
-    return RESULTS["stock"].shape(
+    return RESULT.shape(
         _with_coverage(stretches(book, as_of), lines)
         .with_columns(_money(digits_of(settings.salon.currency)))
         .with_columns(used_cost=_used(), closing_packs=_packs("closing_g"), unexplained_packs=_packs("unexplained_g"))
@@ -106,3 +165,6 @@ def _money(digits: int) -> list[pl.Expr]:
 def _used() -> pl.Expr:
     left = pl.col("opening_value") + pl.col("delivered_cost") - pl.col("closing_value")
     return left - pl.col("unexplained_cost").fill_null(0)
+
+
+FIGURE = Figure(stock, stock_rows, RESULT)

@@ -11,10 +11,43 @@ who takes longer may have the harder heads.
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import (
+    COUNT,
+    HOURS,
+    LINES,
+    MINUTES,
+    MONEY,
+    MONEY_PER_HOUR,
+    TEXT,
+    YES_NO,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per stylist, over the period",
+    key=("stylist",),
+    columns={
+        "stylist": Column(TEXT, "who did the work"),
+        "lines": Column(LINES, "completed lines, refunds left out"),
+        "chair_hours": Column(HOURS, "chair hours of her lines"),
+        "hands_on_hours": Column(HOURS, "hands-on hours by the menu"),
+        "net": Column(MONEY, "charged, without tax"),
+        "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours, whatever the work"),
+        "like_services": Column(COUNT, "services that a colleague did too", "services"),
+        "like_lines": Column(LINES, "her lines of those services"),
+        "others_lines": Column(LINES, "her colleagues' lines of those services"),
+        "compared": Column(YES_NO, "20 lines or more of like work on both sides"),
+        "minutes_per_line": Column(MINUTES, "chair minutes of her lines of like work"),
+        "colleagues_minutes_per_line": Column(MINUTES, "what the same lines would take her colleagues"),
+        "like_net_per_chair_hour": Column(MONEY_PER_HOUR, "what her chair hours of like work bring"),
+        "colleagues_net_per_chair_hour": Column(MONEY_PER_HOUR, "what the same lines would bring her colleagues"),
+    },
+)
 
 FEWEST_LINES = 20
 
@@ -27,7 +60,7 @@ def stylists(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settin
     )
     compared = (pl.col("like_lines") >= FEWEST_LINES) & (pl.col("others_lines") >= FEWEST_LINES)
     hour, other_hour = pl.col("like_hours") > 0, pl.col("others_hours") > 0
-    return RESULTS["stylists"].shape(
+    return RESULT.shape(
         totals.join(_like_work(lines), on="stylist", how="left", nulls_equal=True)
         .with_columns(pl.col("like_services", "like_lines", "others_lines").fill_null(0))
         .with_columns(
@@ -78,3 +111,6 @@ def _like_work(lines: pl.DataFrame) -> pl.DataFrame:
 
 def _per(top: str, bottom: str) -> pl.Expr:
     return pl.when(pl.col(bottom) > 0).then(pl.col(top).cast(pl.Float64) / pl.col(bottom))
+
+
+FIGURE = Figure(stylists, stylists_rows, RESULT)

@@ -9,13 +9,25 @@ rate of its line), and single-purpose vouchers are taxed when they are sold and 
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import MONEY, MONTH_KEY, TAX_RATE, Column, Figure, Result
 from analytics.periods import Period, month_of
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.money.settling import settled
 from analytics.records.money.taxed import taxed_rows
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month and tax rate",
+    key=("month", "tax_rate"),
+    columns={
+        **MONTH_KEY,
+        "tax_rate": Column(TAX_RATE, "tax rate"),
+        "gross": Column(MONEY, "charged, tax included"),
+        "net": Column(MONEY, "charged, without tax"),
+        "tax": Column(MONEY, "the tax"),
+    },
+)
 
 
 def tax(
@@ -30,7 +42,7 @@ def tax(
 ) -> pl.DataFrame:
     """One row per month and rate; money in the currency, net + tax = gross."""
     rows = tax_rows(bookings, services, sales, products, payments, settings=settings, period=period)
-    return RESULTS["tax"].shape(
+    return RESULT.shape(
         rows.group_by("month", "tax_rate").agg(pl.col("gross", "net", "tax").sum()).sort("month", "tax_rate")
     )
 
@@ -56,3 +68,6 @@ def tax_rows(
         .select(columns)
         .sort("day", "booking_id", "file", "row")
     )
+
+
+FIGURE = Figure(tax, tax_rows, RESULT)

@@ -9,12 +9,27 @@ much was paid, negative where something was not.
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import MONEY, MONTH_KEY, Column, Figure, Result
 from analytics.periods import Period, month_of
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.money.settling import settled
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month",
+    key=("month",),
+    columns={
+        **MONTH_KEY,
+        "charged_gross": Column(MONEY, "charged for services, tax included"),
+        "retail_gross": Column(MONEY, "charged for retail items, tax included"),
+        "tips": Column(MONEY, "tips"),
+        "vouchers_sold": Column(MONEY, "vouchers and deposits sold: owed, not earned"),
+        "vouchers_used": Column(MONEY, "paid with vouchers"),
+        "taken": Column(MONEY, "money taken: all payments but vouchers"),
+        "difference": Column(MONEY, "taken − (charged + retail + tips + vouchers sold − vouchers used)"),
+    },
+)
 
 SUMS = ["charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "taken"]
 
@@ -33,7 +48,7 @@ def tieout(
     days = tieout_rows(bookings, services, payments, sales, products, settings=settings, period=period)
     months = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()})
     sums = days.with_columns(month=month_of(pl.col("day"))).group_by("month").agg(pl.col(*SUMS, "difference").sum())
-    return RESULTS["tieout"].shape(
+    return RESULT.shape(
         months.join(sums, on="month", how="left").with_columns(pl.col(*SUMS, "difference").fill_null(0))
     )
 
@@ -57,3 +72,6 @@ def tieout_rows(
         .agg(pl.col(*SUMS, "difference").sum())
         .sort("day", "site")
     )
+
+
+FIGURE = Figure(tieout, tieout_rows, RESULT)

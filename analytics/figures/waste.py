@@ -17,7 +17,20 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.definitions.results import (
+    BOWLS,
+    GRAMS,
+    LINES,
+    MONEY,
+    MONEY_WORKED_OUT,
+    MONTH_KEY,
+    SHARE,
+    TEXT,
+    YES_NO,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.methods.control_chart import usual_before
 from analytics.methods.price_quantity import price_variance, quantity_variance
 from analytics.methods.ratio import ratio_range
@@ -29,6 +42,43 @@ from analytics.records.chairs.validity import latest_names
 from analytics.records.product.bowls import colour_lines, priced_log
 from analytics.records.product.mixes import log_by_bowl
 from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month, split and item of it, and one per month for all bowls",
+    key=("month", "split", "item_id"),
+    columns={
+        **MONTH_KEY,
+        "split": Column(TEXT, "all, product, kind, service or stylist"),
+        "item_id": Column(TEXT, "which of them; empty for all, and where the log does not say"),
+        "item": Column(TEXT, "its name"),
+        "bowls": Column(BOWLS, "bowls it was in"),
+        "weighed_bowls": Column(BOWLS, "of these, weighed after the service"),
+        "mixed_g": Column(GRAMS, "grams mixed"),
+        "weighed_mixed_g": Column(GRAMS, "of it in bowls that were weighed"),
+        "left_g": Column(GRAMS, "grams left in those"),
+        "left_share": Column(SHARE, "left ÷ mixed of the weighed bowls"),
+        "left_share_low": Column(SHARE, "low end of its 80 % range for all colour work"),
+        "left_share_high": Column(SHARE, "high end of its 80 % range"),
+        "mixed_cost": Column(MONEY, "what the grams mixed cost"),
+        "left_cost": Column(MONEY, "what the grams weighed as left cost"),
+        "left_cost_likely": Column(MONEY, "what was likely left in all logged bowls"),
+        "left_cost_low": Column(MONEY, "low end of its 80 % range"),
+        "left_cost_high": Column(MONEY, "high end of its 80 % range"),
+        "price_variance": Column(MONEY, "dearer (above 0) than at the pack costs of a year before"),
+        "quantity_variance": Column(MONEY, "grams left, at the pack costs of a year before"),
+        "colour_lines": Column(LINES, "completed colour lines, of all for a product or kind"),
+        "colour_lines_logged": Column(LINES, "of these, lines with a bowl in the log"),
+        "previous_share": Column(SHARE, "share left the month before"),
+        "year_ago_share": Column(SHARE, "share left the same month a year before"),
+        "usual_share_low": Column(SHARE, "lower limit of the 12 months before"),
+        "usual_share_high": Column(SHARE, "upper limit of the 12 months before"),
+        "previous_cost": Column(MONEY, "likely cost the month before"),
+        "year_ago_cost": Column(MONEY, "likely cost the same month a year before"),
+        "usual_cost_low": Column(MONEY_WORKED_OUT, "lower limit of the 12 months before"),
+        "usual_cost_high": Column(MONEY_WORKED_OUT, "upper limit of the 12 months before"),
+        "part_month": Column(YES_NO, "the month is not over, or was cut by --from or --to"),
+    },
+)
 
 USUAL_MONTHS = 12
 ALL = "all"
@@ -57,7 +107,7 @@ def waste(
     asked = whole if period == cover else _measured(inside, lines, period, digits)
     trends = _trends(whole, cover)
     names = rows.select("product_id", "product").unique("product_id", keep="last", maintain_order=True)
-    return RESULTS["waste"].shape(
+    return RESULT.shape(
         asked.join(trends, on=BY, how="left")
         .join(names, left_on="item_id", right_on="product_id", how="left")
         .join(latest_names(services), left_on="item_id", right_on="service_id", how="left")
@@ -227,3 +277,6 @@ def _trends(measured: pl.DataFrame, cover: Period) -> pl.DataFrame:
             high.over(item).round(9).alias(f"usual_{name}_high"),
         )
     return over.drop(TRENDS.values())
+
+
+FIGURE = Figure(waste, waste_rows, RESULT)

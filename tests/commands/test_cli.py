@@ -18,8 +18,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from salons import BOOKINGS, MENU, load_unchecked, write_export, write_salon
 
+from analytics.catalogue import figure_names, result
 from analytics.commands.cli import main
-from analytics.definitions.results import RESULTS
 from analytics.output import as_csv, write
 from analytics.storage.book import BOOK
 
@@ -350,13 +350,13 @@ def test_a_month_narrows_a_figure(demo: Path, run: Run) -> None:
 
 def test_a_terminal_shows_the_columns_it_has_room_for_and_says_how_many_more_there_are(demo: Path, run: Run) -> None:
     shown = run("stock", "--salon", str(demo), *TODAY)
-    wide, narrow = RESULTS["stock"].columns, RESULTS["stock"].for_people
+    wide, narrow = result("stock").columns, result("stock").for_people
     assert "unexplained packs" in shown and "opening value" not in shown
     assert f"{len(wide) - len(narrow)} more columns with --format csv" in shown
 
 
 def test_every_column_for_people_is_one_of_the_result() -> None:
-    assert all(set(result.for_people) <= set(result.columns) for result in RESULTS.values())
+    assert all(set(result(name).for_people) <= set(result(name).columns) for name in figure_names())
 
 
 def test_csv_is_as_rfc_4180_says() -> None:

@@ -9,7 +9,7 @@ import polars as pl
 import pytest
 
 from analytics import sentences
-from analytics.definitions.results import RESULTS
+from analytics.catalogue import result
 from analytics.settings import parse_settings
 from dashboard import charts
 from dashboard.parts import (
@@ -30,7 +30,7 @@ HOSTILE = "<img src=x onerror=alert(1)>![i](http://example.org/x)"
 
 
 def frame(name: str, *rows: dict[str, Any]) -> pl.DataFrame:
-    schema = RESULTS[name].schema
+    schema = result(name).schema
     return pl.DataFrame([{column: row.get(column) for column in schema} for row in rows], schema=schema)
 
 
@@ -205,7 +205,7 @@ def test_bars_start_at_zero_and_share_one_scale():
 
 def measure(figure: str, **given: Any) -> dict[str, Any]:
     """A row of the figure `month`."""
-    row = dict.fromkeys(RESULTS["month"].columns) | {"month": "2026-10", "figure": figure, "part_month": False}
+    row = dict.fromkeys(result("month").columns) | {"month": "2026-10", "figure": figure, "part_month": False}
     return row | given
 
 

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import polars as pl
 import pytest
-from frames import Row, bookings, only, services, settings, visit, work_out
+from frames import Row, bookings, only, rows_of, services, settings, visit, work_out
 
 MENU = services({"service_id": "ROOTS", "kind": "root_touch_up"}, {"service_id": "CUT", "kind": "cut"})
 MONDAY = "2026-06-01"
@@ -104,5 +104,5 @@ def test_a_future_visit_marked_completed_is_neither_past_nor_booked() -> None:
 
 def test_rows_are_what_the_book_holds() -> None:
     booked = visit("B", "2026-06-10 10:00", 120, ("ROOTS", "60"), client_id="Ada", chair="Ada", status="booked")
-    rows = work_out("ahead", "ahead_rows", bookings=bookings(booked), services=MENU, as_of=MONDAY)
+    rows = rows_of("ahead", bookings=bookings(booked), services=MENU, as_of=MONDAY)
     assert only(rows)["hours"] == 2.0

@@ -4,7 +4,9 @@ from datetime import date, timedelta
 
 import polars as pl
 import pytest
-from frames import Row, bookings, only, services, visit, work_out
+from frames import Row, bookings, only, rows_of, services, visit, work_out
+
+from analytics.definitions.results import Work
 
 MENU = services({"service_id": "ROOTS", "kind": "root_touch_up"}, {"service_id": "COLOUR", "kind": "full_colour"})
 
@@ -17,8 +19,8 @@ def rhythm(client_id: str, first: str, *gaps: int, service: str = "ROOTS", prefi
     return rows
 
 
-def backtest(*visits: list[Row], function: str | None = None, as_of: str = "2026-07-15") -> pl.DataFrame:
-    return work_out("backtest", function, bookings=bookings(*visits), services=MENU, as_of=as_of)
+def backtest(*visits: list[Row], work: Work = work_out, as_of: str = "2026-07-15") -> pl.DataFrame:
+    return work("backtest", bookings=bookings(*visits), services=MENU, as_of=as_of)
 
 
 def test_worked_by_hand() -> None:
@@ -26,7 +28,7 @@ def test_worked_by_hand() -> None:
 
     Six weeks say 18 April, 12 days off; her own median and the average of her kind say 6 April.
     """
-    rows = backtest(rhythm("Ada", "2025-01-11", *[30] * 18), function="backtest_rows")
+    rows = backtest(rhythm("Ada", "2025-01-11", *[30] * 18), work=rows_of)
     march = only(rows, origin=date(2026, 3, 31))
     assert (march["came_on"], march["came_within_90_days"], march["gaps"]) == (date(2026, 4, 6), True, 14)
     assert march["six_weeks_on"] == date(2026, 4, 18)
@@ -34,7 +36,7 @@ def test_worked_by_hand() -> None:
 
 
 def test_the_last_twelve_month_ends_with_ninety_days_known_after_them() -> None:
-    rows = backtest(rhythm("Ada", "2024-01-06", *[30] * 30), function="backtest_rows", as_of="2026-12-31")
+    rows = backtest(rhythm("Ada", "2024-01-06", *[30] * 30), work=rows_of, as_of="2026-12-31")
     last_visit = date(2024, 1, 6) + timedelta(days=900)  # 2026-06-24
     origins = rows["origin"].unique().sort().to_list()
     assert (len(origins), origins[0], origins[-1]) == (12, date(2025, 3, 31), date(2026, 2, 28))
@@ -47,7 +49,7 @@ def test_nothing_dated_later_is_used() -> None:
     said = ["client_id", "gaps", "expected_on", "expected_low_on", "expected_high_on", "chance_of_return"]
 
     def at(origin: date, *more: list[Row]) -> list[tuple[object, ...]]:
-        rows = backtest(*before, *more, function="backtest_rows", as_of="2026-12-31")
+        rows = backtest(*before, *more, work=rows_of, as_of="2026-12-31")
         return rows.filter(pl.col("origin") == origin).select(said).rows()
 
     later = rhythm("Cleo", "2026-06-01", 7, 7, 7), rhythm("Ada", "2026-06-25", 9, 9, 9, prefix="more")
@@ -55,7 +57,7 @@ def test_nothing_dated_later_is_used() -> None:
 
 
 def test_a_rule_that_names_a_day_gone_by_says_tomorrow() -> None:
-    rows = backtest(rhythm("Ada", "2025-01-11", *[30] * 10, 200), function="backtest_rows", as_of="2026-12-31")
+    rows = backtest(rhythm("Ada", "2025-01-11", *[30] * 10, 200), work=rows_of, as_of="2026-12-31")
     late = rows.filter(pl.col("days_since") > 42)
     rules = ("six_weeks_on", "kind_average_on", "own_median_on", "expected_on", "expected_low_on")
     assert late.height >= 2
@@ -66,7 +68,7 @@ def test_a_rule_that_names_a_day_gone_by_says_tomorrow() -> None:
 
 def test_scores_add_up_what_the_rows_say() -> None:
     visits = rhythm("Ada", "2024-01-06", *[30] * 30), rhythm("Bo", "2024-01-09", *[44] * 12), rhythm("Cy", "2025-03-03")
-    rows = backtest(*visits, function="backtest_rows")
+    rows = backtest(*visits, work=rows_of)
     answer = only(backtest(*visits), group="all", method="habit")
     came = rows.drop_nulls("came_on")
     off = (came["came_on"] - came["expected_on"]).dt.total_days().abs()

@@ -1,7 +1,9 @@
 """Bowls as they were mixed."""
 
 import pytest
-from frames import agrees, days, only, product_log, products, services, small_salon, work_out
+from frames import agrees, days, only, product_log, products, rows_of, services, small_salon, work_out
+
+from analytics.definitions.results import Work
 
 SHELF = products(
     {"product_id": "DYE"},
@@ -18,8 +20,8 @@ def pour(product_id: str, mixed_g: str, clock: str = "10:00", booking_id: str | 
     return row | {"product_id": product_id, "mixed_g": mixed_g} | rest
 
 
-def mixes(*rows: dict, function: str | None = None):
-    return work_out("mixes", function, product_log=product_log(*rows), products=SHELF, services=MENU)
+def mixes(*rows: dict, work: Work = work_out):
+    return work("mixes", product_log=product_log(*rows), products=SHELF, services=MENU)
 
 
 def test_equals_the_answer_worked_by_hand() -> None:
@@ -56,18 +58,18 @@ def test_the_strength_of_an_unknown_developer_is_not_known() -> None:
     ],
 )
 def test_a_bowl_is_what_was_logged_together(second: dict, bowls: int) -> None:
-    frame = mixes(pour("DYE", "20"), pour("DEV6", "30"), second, function="mixes_rows")
+    frame = mixes(pour("DYE", "20"), pour("DEV6", "30"), second, work=rows_of)
     assert frame.height == bowls
     assert sum(frame["main_g"]) == 30
 
 
 def test_colour_and_developer_twice_at_one_moment_are_two_bowls() -> None:
-    frame = mixes(*[pour("DYE", "20"), pour("DEV6", "30")] * 2, function="mixes_rows")
+    frame = mixes(*[pour("DYE", "20"), pour("DEV6", "30")] * 2, work=rows_of)
     assert frame.select("main_g", "developer_g").rows() == [(20, 30), (20, 30)]
 
 
 def test_developer_in_two_lines_is_one_bowl() -> None:
-    frame = mixes(pour("DYE", "20"), pour("DEV6", "20"), pour("DEV6", "10"), function="mixes_rows")
+    frame = mixes(pour("DYE", "20"), pour("DEV6", "20"), pour("DEV6", "10"), work=rows_of)
     assert frame.select("main_g", "developer_g").rows() == [(20, 30)]
 
 

@@ -4,7 +4,20 @@ from decimal import Decimal
 
 import polars as pl
 import pytest
-from frames import agrees, bookings, days, only, products, sales, services, settings, small_salon, visit, work_out
+from frames import (
+    agrees,
+    bookings,
+    days,
+    only,
+    products,
+    rows_of,
+    sales,
+    services,
+    settings,
+    small_salon,
+    visit,
+    work_out,
+)
 from hypothesis import given
 from hypothesis import settings as tried
 from hypothesis import strategies as st
@@ -99,7 +112,7 @@ SOLD = st.builds(
 @given(st.lists(SOLD, max_size=12))
 def test_the_rows_add_up_to_the_figure(sold: list[dict]) -> None:
     frame = retail(*sold)
-    rows = work_out("retail", "retail_rows", products=SHAM, sales=sales(*sold))
+    rows = rows_of("retail", products=SHAM, sales=sales(*sold))
     for name in ("units", "gross", "net"):
         assert frame[name].sum() == rows[name].sum()
     listed = frame.drop_nulls("margin")

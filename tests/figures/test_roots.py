@@ -5,7 +5,7 @@ from random import Random
 
 import polars as pl
 import pytest
-from frames import Row, agrees, bookings, clients, days, only, services, settings, small_salon, visit, work_out
+from frames import Row, agrees, bookings, clients, days, only, rows_of, services, settings, small_salon, visit, work_out
 from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
@@ -105,7 +105,7 @@ def test_two_root_services_on_one_day_are_one_visit() -> None:
     both = visit("V1", "2026-03-02 10:00", 150, ("ROOTS", "60"), ("COLOUR", "40"))
     row = only(roots(both))
     assert (row["kind"], row["last_root_on"]) == ("root_touch_up", date(2026, 3, 2))
-    gaps = work_out("roots", "roots_rows", bookings=bookings(both), services=MENU)
+    gaps = rows_of("roots", bookings=bookings(both), services=MENU)
     assert gaps["gap_days"].to_list() == [None]
 
 
@@ -114,7 +114,7 @@ def test_of_two_visits_on_one_day_the_later_counts_and_there_is_no_gap_between_t
     late = visit("V1", "2026-03-02 15:00", 60, ("COLOUR", "60"), stylist="Noor")
     row = only(roots(early, late))
     assert (row["kind"], row["stylist"]) == ("full_colour", "Noor")
-    visits = work_out("roots", "roots_rows", bookings=bookings(early, late), services=MENU)
+    visits = rows_of("roots", bookings=bookings(early, late), services=MENU)
     assert visits["gap_days"].to_list() == [None]
 
 

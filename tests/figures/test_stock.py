@@ -11,6 +11,7 @@ from frames import (
     only,
     product_log,
     products,
+    rows_of,
     sales,
     services,
     settings,
@@ -144,7 +145,7 @@ def test_values_are_rounded_to_the_currency(currency: str, value: str) -> None:
 
 
 def test_the_rows_are_every_movement_with_what_it_leaves() -> None:
-    rows = work_out("stock", "stock_rows", **small_salon()).filter(product_id="DYE")
+    rows = rows_of("stock", **small_salon()).filter(product_id="DYE")
     assert rows.select("movement", "level_g", "value").rows()[-2:] == [
         ("mixed", 345, Decimal("52.28")),
         ("count", 330, Decimal("50.01")),

@@ -11,6 +11,7 @@ from frames import (
     only,
     payments,
     products,
+    rows_of,
     sales,
     services,
     settings,
@@ -70,7 +71,7 @@ def test_single_purpose_vouchers_are_taxed_when_they_are_sold() -> None:
     single = settings(accounting={"vouchers": "single_purpose", "voucher_tax_rate": 20})
     assert sums(work_out("tax", **given, salon=single)) == ["300", "250", "50"]
     assert sums(work_out("tax", **given)) == ["120", "100", "20"]
-    assert work_out("tax", "tax_rows", **given, salon=single)["supply"].to_list().count("vouchers_used") == 1
+    assert rows_of("tax", **given, salon=single)["supply"].to_list().count("vouchers_used") == 1
 
 
 def test_rounding_by_visit_and_by_line() -> None:
@@ -188,7 +189,7 @@ def test_every_level_adds_up_to_the_last_digit(
     book = bookings(*[visit(f"V{n}", "2026-03-03 09:00", 60, *parts) for n, parts in visits.items()])
     salon = settings(salon={"currency": code}, tax={"prices": prices, "round_per": round_per})
     given = {"bookings": book, "services": MENU, "salon": salon}
-    rows, frame = work_out("tax", "tax_rows", **given), work_out("tax", **given)
+    rows, frame = rows_of("tax", **given), work_out("tax", **given)
     for level in (rows, frame):
         assert (level["net"] + level["tax"]).to_list() == level["gross"].to_list()
         assert all(amount == round(amount, digits) for name in EACH for amount in level[name])

@@ -4,7 +4,7 @@ from typing import Any
 
 import polars as pl
 
-from analytics.definitions.results import RESULTS
+from analytics.catalogue import result
 from analytics.sentences import returns as said
 from analytics.settings import parse_settings
 
@@ -12,7 +12,7 @@ SALON = parse_settings('[salon]\nname = "S"')
 
 
 def curves(*rows: dict[str, Any]) -> pl.DataFrame:
-    schema = RESULTS["return_curves"].schema
+    schema = result("return_curves").schema
     return pl.DataFrame([{name: row.get(name) for name in schema} for row in rows], schema=schema)
 
 

@@ -8,7 +8,7 @@ import polars as pl
 import pytest
 
 from analytics import sentences, wording
-from analytics.definitions.results import RESULTS
+from analytics.catalogue import result
 from analytics.methods.break_even import price_trial
 from analytics.settings import Settings, parse_settings
 
@@ -22,7 +22,7 @@ PLAIN = settings_of()
 
 def frame(name: str, *rows: dict[str, Any]) -> pl.DataFrame:
     """Rows of a result, with nothing under the columns not named."""
-    schema = RESULTS[name].schema
+    schema = result(name).schema
     return pl.DataFrame([{column: row.get(column) for column in schema} for row in rows], schema=schema)
 
 
@@ -138,7 +138,7 @@ def test_a_line_of_the_statement_says_what_it_was_and_what_is_usual():
     ],
 )
 def test_every_line_of_the_statement_has_its_sentence(row: dict[str, Any], sentence: str):
-    whole = dict.fromkeys(RESULTS["month"].columns) | row
+    whole = dict.fromkeys(result("month").columns) | row
     assert sentences.statement_line(whole, PLAIN, "2026-10").sentence == sentence
 
 
@@ -195,7 +195,7 @@ def test_days_cut_out_of_a_month_are_told_and_not_judged():
     assert sentences.days_sentence(frame("month"), PLAIN, "2026-10", "1–17 October").startswith(
         "The book holds nothing"
     )
-    row = dict.fromkeys(RESULTS["month"].columns) | net
+    row = dict.fromkeys(result("month").columns) | net
     assert sentences.range_says(row, PLAIN) == "part of a month"
     held = row | {"usual_low": Decimal(12000), "usual_high": Decimal(19000)}
     assert sentences.range_says(held, PLAIN) == "usual for these days €12,000–€19,000"

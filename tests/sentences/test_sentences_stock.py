@@ -8,7 +8,7 @@ import polars as pl
 import pytest
 from frames import settings
 
-from analytics.definitions.results import RESULTS
+from analytics.catalogue import result
 from analytics.sentences import retail as of_retail
 from analytics.sentences import stock as of_stock
 
@@ -30,7 +30,7 @@ HELD = {
 
 
 def frame(name: str, *rows: dict[str, Any]) -> pl.DataFrame:
-    schema = RESULTS[name].schema
+    schema = result(name).schema
     unknown = {key for row in rows for key in row} - set(schema)
     assert not unknown
     typed = [{key: _typed(row.get(key), kind) for key, kind in schema.items()} for row in rows]

@@ -6,7 +6,7 @@ from typing import Any
 import polars as pl
 import pytest
 
-from analytics.definitions.results import RESULTS
+from analytics.catalogue import result
 from analytics.sentences import waste as said
 from analytics.settings import parse_settings
 
@@ -35,7 +35,7 @@ ADVICE = {"service_id": "ROOTS", "service": "Roots", "kind": "colour", "advised_
 
 
 def rows(name: str, *given: dict[str, Any]) -> pl.DataFrame:
-    schema = RESULTS[name].schema
+    schema = result(name).schema
     return pl.DataFrame([{column: row.get(column) for column in schema} for row in given], schema=schema)
 
 

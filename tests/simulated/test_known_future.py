@@ -10,7 +10,7 @@ from functools import cache
 
 import polars as pl
 import pytest
-from frames import settings, work_out
+from frames import rows_of, settings, work_out
 from simulated.lives import END, SALONS, live, services
 
 NAMES = ("steady", "loose", "rebooked")
@@ -34,7 +34,7 @@ def replayed(name: str) -> pl.DataFrame:
     parts = []
     for origin in month_ends():
         known = {"bookings": lives.bookings(origin), "services": services(), "as_of": f"{origin}"}
-        gaps = work_out("roots", "roots_rows", **known).group_by("client_id")
+        gaps = rows_of("roots", **known).group_by("client_id")
         own = gaps.agg(own=pl.col("gap_days").median(), gaps=pl.col("gap_days").count())
         typical = own["own"].median()
         parts.append(

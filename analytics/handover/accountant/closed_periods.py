@@ -26,8 +26,13 @@ from analytics.stops import WorkStopped
 
 FOLDER = Path("handover", "closed")
 OF_A_PERIOD: dict[str, pl.DataType] = {"period": pl.String(), **{name: POSTING[name] for name in (*KEY, "account")}}
-CORRECTION: dict[str, pl.DataType] = {**OF_A_PERIOD, "difference": MONEY}
-CORRECTIONS: dict[str, pl.DataType] = {**OF_A_PERIOD, "original": MONEY, "new": MONEY, "difference": MONEY}
+CORRECTION: dict[str, pl.DataType] = {**OF_A_PERIOD, "difference": MONEY.dtype}
+CORRECTIONS: dict[str, pl.DataType] = {
+    **OF_A_PERIOD,
+    "original": MONEY.dtype,
+    "new": MONEY.dtype,
+    "difference": MONEY.dtype,
+}
 
 
 @dataclass(frozen=True)
@@ -85,8 +90,8 @@ def changes(gathered: Gathered, closed: Closed, told: pl.DataFrame) -> pl.DataFr
     amount = pl.col("amount")
     was = [closed.postings, told.filter(period=closed.name).select(*key, amount="difference")]
     sides = [
-        pl.concat(was).select(*key, original="amount", new=pl.lit(0, MONEY)),
-        postings(gathered, closed.period).select(*key, pl.lit(0, MONEY).alias("original"), amount.alias("new")),
+        pl.concat(was).select(*key, original="amount", new=pl.lit(0, MONEY.dtype)),
+        postings(gathered, closed.period).select(*key, pl.lit(0, MONEY.dtype).alias("original"), amount.alias("new")),
     ]
     summed = pl.concat(sides).group_by(key).agg(pl.col("original", "new").sum())
     return (

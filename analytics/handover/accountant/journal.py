@@ -15,7 +15,7 @@ from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.periods import Period
 from analytics.settings import Accounts
 
-POSTING = {"day": pl.Date(), "site": pl.String(), "item": pl.String(), "account": pl.String(), "amount": MONEY}
+POSTING = {"day": pl.Date(), "site": pl.String(), "item": pl.String(), "account": pl.String(), "amount": MONEY.dtype}
 KEY = ["day", "site", "item"]
 REVENUE = {"services": "services", "retail": "retail", "tips": "charges"}
 ROOTS = {  # the part of the books that an account belongs to
@@ -115,14 +115,14 @@ def entries(rows: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts
     )
     columns = ["day", "site", "text", "item", "account", "amount"]
     lines = [corrected.select(columns), rows.with_columns(text=pl.lit("Takings of the day")).select(columns)]
-    shown = pl.concat([part.cast({"amount": MONEY, "text": pl.String}) for part in lines])
+    shown = pl.concat([part.cast({"amount": MONEY.dtype, "text": pl.String}) for part in lines])
     side = pl.col("amount")
     return (
         shown.sort("day", pl.col("text") == "Takings of the day", "text", "site", side < 0, "item")
         .with_columns(
             entry=pl.struct("day", "text", "site").rle_id().cast(pl.Int64) + 1,
-            debit=pl.when(side > 0).then(side).cast(MONEY),
-            credit=pl.when(side < 0).then(-side).cast(MONEY),
+            debit=pl.when(side > 0).then(side).cast(MONEY.dtype),
+            credit=pl.when(side < 0).then(-side).cast(MONEY.dtype),
         )
         .with_columns(
             account_name=pl.col("account").replace_strict(accounts.model_dump(), return_dtype=pl.String),

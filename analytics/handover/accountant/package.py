@@ -5,7 +5,6 @@ from functools import cached_property
 
 import polars as pl
 
-from analytics.definitions.results import MONEY
 from analytics.handover.accountant.closed_periods import Closed, corrections
 from analytics.handover.accountant.journal import entries, item_words, postings
 from analytics.handover.accountant.ledger import ledger
@@ -160,6 +159,3 @@ def _clients_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame) ->
     frame = rows.group_by("site", "pseudonym").agg(visits, *sums_of("gross", "net", "tax")).sort("site", "pseudonym")
     note = "Under pseudonyms that only the salon's own key resolves; services only."
     return AccountSheet("clients", "Clients", one_site(frame), note, ("visits", "gross", "net", "tax"))
-
-
-assert MONEY.scale == 4

@@ -81,7 +81,7 @@ def with_fees(payments: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     assumed = pl.lit(0) if stated else pl.when(pl.col("method") == "card").then(exact).otherwise(0)
     digits = digits_of(settings.salon.currency)
     return payments.with_columns(
-        day=pl.col("paid_at").dt.date(), assumed_fee=rounded(assumed.cast(pl.Decimal(38, 10)), digits).cast(MONEY)
+        day=pl.col("paid_at").dt.date(), assumed_fee=rounded(assumed.cast(pl.Decimal(38, 10)), digits).cast(MONEY.dtype)
     )
 
 

@@ -92,7 +92,7 @@ def _shown(value: Any, settings: Settings, money: bool) -> str:
 def _by_method(takings: AccountSheet) -> AccountSheet:
     """Takings of the whole period."""
     order = list(METHODS.values())
-    sums = [pl.col(name).sum().cast(MONEY) for name in takings.sums if name != "payments"]
+    sums = [pl.col(name).sum().cast(MONEY.dtype) for name in takings.sums if name != "payments"]
     frame = takings.frame.group_by("method").agg(pl.col("payments").sum(), *sums)
     ordered = frame.sort(pl.col("method").replace_strict(order, range(len(order)), return_dtype=pl.Int64))
     return AccountSheet("takings", "Takings", ordered, takings.note, takings.sums)
@@ -106,7 +106,7 @@ def _without(sheet: AccountSheet, *columns: str) -> AccountSheet:
 def _by_month(tieout: AccountSheet) -> AccountSheet:
     """The tie-out by month, so that a year fits on a page."""
     month = pl.col("day").dt.strftime("%Y-%m").alias("month")
-    frame = tieout.frame.group_by(month).agg(pl.col(name).sum().cast(MONEY) for name in tieout.sums).sort("month")
+    frame = tieout.frame.group_by(month).agg(pl.col(name).sum().cast(MONEY.dtype) for name in tieout.sums).sort("month")
     return AccountSheet("tieout", "Tie-out", frame, tieout.note, tieout.sums)
 
 
@@ -116,8 +116,8 @@ def _without_days(vouchers: AccountSheet) -> AccountSheet:
     if frame.is_empty():
         return AccountSheet("vouchers", vouchers.title, frame)
     last = frame.group_by("site" if "site" in frame.columns else pl.lit("")).agg(pl.col("owed").last())
-    owed = pl.lit(last["owed"].sum(), MONEY)
-    sums = frame.select(*(pl.col(name).sum().cast(MONEY) for name in vouchers.sums), owed=owed)
+    owed = pl.lit(last["owed"].sum(), MONEY.dtype)
+    sums = frame.select(*(pl.col(name).sum().cast(MONEY.dtype) for name in vouchers.sums), owed=owed)
     return AccountSheet("vouchers", vouchers.title, sums, vouchers.note)
 
 

@@ -19,8 +19,8 @@ def by_service(lines: pl.DataFrame, spans: Mapping[str, Period]) -> pl.DataFrame
         .group_by("month", item="service_id")
         .agg(
             pl.col("service", "kind").last(),
-            quantity=(pl.col("price") >= 0).sum().cast(QUANTITY),
-            net=pl.col("net").sum().cast(MONEY),
+            quantity=(pl.col("price") >= 0).sum().cast(QUANTITY.dtype),
+            net=pl.col("net").sum().cast(MONEY.dtype),
         )
     )
 
@@ -31,6 +31,6 @@ def by_retail_product(retail: pl.DataFrame, spans: Mapping[str, Period]) -> pl.D
         in_spans(retail, "sold_at", spans)
         .with_columns(item=pl.coalesce("product_id", "product"))
         .group_by("month", "item")
-        .agg(quantity=pl.col("quantity").sum().cast(QUANTITY), net=pl.col("net").sum().cast(MONEY))
+        .agg(quantity=pl.col("quantity").sum().cast(QUANTITY.dtype), net=pl.col("net").sum().cast(MONEY.dtype))
         .select("month", "item", service=pl.lit("Retail"), kind=pl.lit("retail"), quantity="quantity", net="net")
     )

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 import polars as pl
 
-from analytics.definitions.results import COUNT, GRAMS_SHOWN, HOURS, MONEY, SHARE, TEXT
+from analytics.definitions.results import BOWLS, GRAMS_WORKED_OUT, MONEY, MONEY_PER_GRAM, SHARE, TEXT, VISITS, Column
 from analytics.methods.censored_use import share_point, shared, smoothed
 from analytics.methods.newsvendor import (
     Floats,
@@ -23,24 +23,24 @@ BY_EYE = "mixing by eye, visit by visit as now, costs less than any fixed amount
 MOST_NEEDS = 1000  # the latest; older ones add nothing to what a scale can tell apart
 LEAST_SHORT_G = 1.0  # what a scale shows
 
-
-ANSWER = {
-    "product": TEXT,
-    "bowls": COUNT,
-    "weighed_bowls": COUNT,
-    "visits": COUNT,
-    "used_median_g": GRAMS_SHOWN,
-    "used_p90_g": GRAMS_SHOWN,
-    "usual_mix_g": GRAMS_SHOWN,
-    "advised_mix_g": GRAMS_SHOWN,
-    "second_bowl_share": SHARE,
-    "second_bowl_seen": SHARE,
-    "left_cost_per_g": HOURS,
-    "short_cost_per_g": HOURS,
-    "covered_share": SHARE,
-    "saving_per_month": MONEY,
-    "saving_as_mixed": MONEY,
-    "why": TEXT,
+ADVICE = {  # what figures say of an amount to mix
+    "bowls": Column(BOWLS, "bowls in the log, second ones included"),
+    "used_median_g": Column(GRAMS_WORKED_OUT, "what half of the visits stay within"),
+    "used_p90_g": Column(GRAMS_WORKED_OUT, "what nine in ten visits stay within"),
+    "usual_mix_g": Column(GRAMS_WORKED_OUT, "what is usually mixed first, median"),
+    "advised_mix_g": Column(GRAMS_WORKED_OUT, "what wastes least without running short"),
+    "saving_per_month": Column(MONEY, "what the advised amount saves a month against the usual one"),
+    "kind": Column(TEXT, "colour or lightener: what the grams are of"),
+    "product": Column(TEXT, "the product of which most went into them"),
+    "weighed_bowls": Column(BOWLS, "of these, weighed after the service"),
+    "visits": Column(VISITS, "visits they were mixed for, those of other colours apart"),
+    "second_bowl_share": Column(SHARE, "visits in which that is expected not to be enough"),
+    "second_bowl_seen": Column(SHARE, "visits that had a second bowl in the log"),
+    "left_cost_per_g": Column(MONEY_PER_GRAM, "what a gram left over cost, developer with it"),
+    "short_cost_per_g": Column(MONEY_PER_GRAM, "what a gram short costs"),
+    "covered_share": Column(SHARE, "needs to be covered: short ÷ (short + left)"),
+    "saving_as_mixed": Column(MONEY, "the same against what was mixed, visit by visit"),
+    "why": Column(TEXT, "why there is no advice, or what else to know"),
 }
 
 
@@ -119,7 +119,7 @@ def _cost_as_mixed(taken: Used, left_cost: float, short_cost: float) -> float:
 
 
 def advised(needs: pl.DataFrame, by: list[str], fewest: int, chair_hour: float, settings: Settings) -> pl.DataFrame:
-    """One row per group: by…, columns of ANSWER. With fewer than `fewest` weighed bowls nothing is advised.
+    """One row per group: by…, columns of ADVICE. With fewer than `fewest` weighed bowls nothing is advised.
 
     chair_hour: what an hour of a chair is worth. Savings are divided by the months in which any need falls.
     """
@@ -128,7 +128,8 @@ def advised(needs: pl.DataFrame, by: list[str], fewest: int, chair_hour: float, 
         {**dict(zip(by, key, strict=True)), **_answer(group, fewest, chair_hour, settings, months)}
         for key, group in needs.group_by(by, maintain_order=True)
     ]
-    schema = {name: needs.schema[name] for name in by} | ANSWER
+    answered = {name: column.kind.dtype for name, column in ADVICE.items() if name not in by}
+    schema = {name: needs.schema[name] for name in by} | answered
     frame = pl.DataFrame(rows, schema=schema | dict.fromkeys(SAVINGS, pl.Float64()))
     digits = digits_of(settings.salon.currency)
     return frame.with_columns(rounded(pl.col(name).round(9).cast(EXACT), digits).alias(name) for name in SAVINGS)

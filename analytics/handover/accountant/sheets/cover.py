@@ -113,7 +113,7 @@ def cover_sheet(gathered: Gathered, period: Period, others: list[AccountSheet], 
     sums = [(label, known[name].total(column)) for label, name, column in TOTALS]
     rows = [*[(label, None, words) for label, words in top], *[(label, amount, "") for label, amount in sums]]
     rows += [(label, None, words) for label, words in below]
-    frame = pl.DataFrame(rows, schema={"what": pl.String(), "amount": MONEY, "says": pl.String()}, orient="row")
+    frame = pl.DataFrame(rows, schema={"what": pl.String(), "amount": MONEY.dtype, "says": pl.String()}, orient="row")
     links = [(len(top) + place, name, column) for place, (_, name, column) in enumerate(TOTALS)]
     return AccountSheet("cover", "Cover", frame, "", links=tuple(links), wide="says")
 

@@ -89,6 +89,6 @@ def refunds_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     columns = ["day", "site", "booking_id", "supply", "item", "tax_rate", "gross", "net", "tax"]
     rows = within(gathered.taxed, period).filter(pl.col("supply").is_in(EARNED) & (pl.col("gross") < 0))
     frame = rows.select(columns).with_columns(
-        pl.col("supply").replace(SUPPLIES), pl.col("gross", "net", "tax").cast(MONEY)
+        pl.col("supply").replace(SUPPLIES), pl.col("gross", "net", "tax").cast(MONEY.dtype)
     )
     return AccountSheet("refunds", "Refunds", one_site(frame), "", ("gross", "net", "tax"))

@@ -21,10 +21,10 @@ def takings_sheet(gathered: Gathered, period: Period) -> AccountSheet:
         .group_by("day", "site", "method")
         .agg(
             payments=pl.len().cast(pl.Int64),
-            amount=amount.sum().cast(MONEY),
-            refunds=amount.filter(amount < 0).sum().cast(MONEY),
-            fees=pl.col("fee").sum().cast(MONEY),
-            assumed_fees=pl.col("assumed_fee").sum().cast(MONEY),
+            amount=amount.sum().cast(MONEY.dtype),
+            refunds=amount.filter(amount < 0).sum().cast(MONEY.dtype),
+            fees=pl.col("fee").sum().cast(MONEY.dtype),
+            assumed_fees=pl.col("assumed_fee").sum().cast(MONEY.dtype),
         )
         .sort("day", "site", "method")
         .with_columns(pl.col("method").replace(METHODS))
@@ -65,16 +65,16 @@ def tied_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> pl.Data
     paid = payments.with_columns(visit).sort("paid_at", "file", "row")
     last = paid.group_by(key, maintain_order=True).agg(pl.col("method").last())
     carried = settlements.join(last, on=key, how="left", nulls_equal=True).with_columns(
-        pl.col("method").fill_null(""), taken=pl.lit(0, MONEY)
+        pl.col("method").fill_null(""), taken=pl.lit(0, MONEY.dtype)
     )
     columns = ["day", "site", "method", "taken", "difference"]
-    came_in = paid.with_columns(taken=pl.col("amount").cast(MONEY), difference=pl.lit(0, MONEY))
+    came_in = paid.with_columns(taken=pl.col("amount").cast(MONEY.dtype), difference=pl.lit(0, MONEY.dtype))
     return (
-        pl.concat([came_in.select(columns), carried.select(columns).cast({"difference": MONEY})])
+        pl.concat([came_in.select(columns), carried.select(columns).cast({"difference": MONEY.dtype})])
         .group_by("day", "site", "method")
         .agg(*sums_of("taken", "difference"))
         .filter((pl.col("taken") != 0) | (pl.col("difference") != 0))
-        .with_columns(due=(pl.col("taken") - pl.col("difference")).cast(MONEY))
+        .with_columns(due=(pl.col("taken") - pl.col("difference")).cast(MONEY.dtype))
         .select("day", "site", "method", "due", "taken", "difference")
         .sort("day", "site", "method")
     )
@@ -88,7 +88,7 @@ def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame 
     if clients is not None:
         rows = rows.join(clients, on=["site", "booking_id"], how="left", maintain_order="left")
     frame = rows.with_columns(
-        pl.col("due", "paid", "difference").cast(MONEY), tolerated=pl.col("left").abs() <= tolerance
+        pl.col("due", "paid", "difference").cast(MONEY.dtype), tolerated=pl.col("left").abs() <= tolerance
     ).with_columns(pl.col("cause").replace(CAUSES), pl.when("tolerated").then(pl.lit("yes")).alias("tolerated"))
     columns = ["day", "site", "booking_id", *more, "cause", "due", "paid", "difference", "left", "tolerated"]
     shown = one_site(frame.select(*columns, "visit_on", "paid_on"))
@@ -113,12 +113,12 @@ def vouchers_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     rows = (
         pl.concat([moved, ahead], how="diagonal_relaxed")
         .group_by("day", "site")
-        .agg(pl.col(names).fill_null(0).sum().cast(MONEY))
+        .agg(pl.col(names).fill_null(0).sum().cast(MONEY.dtype))
         .filter(pl.any_horizontal(pl.col(name) != 0 for name in names))
         .sort("day", "site")
     )
     change = pl.col("vouchers_sold") - pl.col("vouchers_used") + pl.col("deposits_in") - pl.col("deposits_used")
-    running = rows.with_columns(owed=change.cum_sum().over("site", order_by="day").cast(MONEY))
+    running = rows.with_columns(owed=change.cum_sum().over("site", order_by="day").cast(MONEY.dtype))
     note = "Owed is what was sold and not used since the book begins; what was owed before it is not in it."
     frame = one_site(within(running, period).select("day", "site", *names, "owed"))
     return AccountSheet("vouchers", "Vouchers and deposits", frame, note, names)

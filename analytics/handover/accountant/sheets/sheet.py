@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import polars as pl
 
-from analytics.definitions.results import MONEY
+from analytics.definitions.results import AMOUNT, MONEY
 
 HEADINGS = {
     "amount": "Amount",
@@ -74,7 +74,7 @@ class AccountSheet:
     def is_money(self, column: str) -> bool:
         """True for amounts, false for rates, grams, hours and counts."""
         kind = self.frame.schema[column]
-        return isinstance(kind, pl.Decimal) and kind.scale == MONEY.scale and column not in RATES
+        return isinstance(kind, pl.Decimal) and kind.scale == AMOUNT.scale and column not in RATES
 
 
 def heading(column: str) -> str:
@@ -90,4 +90,4 @@ def one_site(frame: pl.DataFrame) -> pl.DataFrame:
 
 def sums_of(*names: str) -> list[pl.Expr]:
     """The sums of columns of money."""
-    return [pl.col(name).sum().cast(MONEY) for name in names]
+    return [pl.col(name).sum().cast(MONEY.dtype) for name in names]

@@ -28,7 +28,7 @@ def _months(book: pl.DataFrame, period: Period, gathered: Gathered) -> AccountSh
     months = stock_by_month(book, period, gathered.digits)
     frame = months.clear() if book.is_empty() else months
     names = ("opening", "found", "purchases", "used", "unexplained", "closing")
-    shown = frame.with_columns(pl.col(names).cast(MONEY))
+    shown = frame.with_columns(pl.col(names).cast(MONEY.dtype))
     note = (
         "No deliveries or counts are in the exports."
         if book.is_empty()
@@ -54,7 +54,7 @@ def _products(book: pl.DataFrame, period: Period, gathered: Gathered) -> Account
     )
     frame = (
         shelves.join(_bought(until, period, gathered.digits), on=SHELF, how="left")
-        .with_columns(pl.col("purchases").fill_null(0), pl.col("grams").cast(GRAMS))
+        .with_columns(pl.col("purchases").fill_null(0), pl.col("grams").cast(GRAMS.dtype))
         .filter((pl.col("grams") != 0) | (pl.col("purchases") != 0) | (pl.col("closing") != 0))
         .sort("site", "kind", "product", "product_id")
         .with_columns(pl.col("kind").replace(KINDS))
@@ -70,9 +70,9 @@ def _bought(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFrame:
     months = deliveries.filter(pl.col("month").is_in(period.months())).group_by("month", *SHELF)
     shared = months.agg(purchases=pl.col("received").sum()).sort("month", *SHELF)
     rows = shared.with_columns(purchases=_rounded("purchases", digits))
-    return rows.group_by(SHELF).agg(pl.col("purchases").sum().cast(MONEY))
+    return rows.group_by(SHELF).agg(pl.col("purchases").sum().cast(MONEY.dtype))
 
 
 def _rounded(column: str, digits: int) -> pl.Expr:
     """Product by product, as the stock's own list is; what has no known cost has no value."""
-    return rounded(pl.col(column).fill_null(0), digits).cast(MONEY)
+    return rounded(pl.col(column).fill_null(0), digits).cast(MONEY.dtype)

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.definitions.results import MONEY, RATE
+from analytics.definitions.results import MONEY, TAX_RATE
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site
 from analytics.methods.intervals import hours, union
@@ -22,8 +22,8 @@ def wages_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     work = lines.group_by("site", "stylist").agg(
         visits=pl.col("booking_id").n_unique().cast(pl.Int64),
         hands_on_hours=pl.col("hands_on_hours").sum(),
-        net=pl.col("net").sum().cast(MONEY),
-        tips=pl.col("tip").sum().cast(MONEY),
+        net=pl.col("net").sum().cast(MONEY.dtype),
+        tips=pl.col("tip").sum().cast(MONEY.dtype),
     )
     busy = union(_stays(lines, gathered.settings.salon.timezone), ["site", "stylist"])
     spent = busy.group_by("site", "stylist").agg(hours=hours(pl.col("starts"), pl.col("ends")).sum())
@@ -43,7 +43,7 @@ def _stays(lines: pl.DataFrame, zone: str) -> pl.DataFrame:
 
 def _with_rates(frame: pl.DataFrame, gathered: Gathered) -> pl.DataFrame:
     wages = gathered.settings.wages
-    rates = {"per_hour": (wages.per_hour, MONEY), "share_percent": (wages.share_percent, RATE)}
+    rates = {"per_hour": (wages.per_hour, MONEY.dtype), "share_percent": (wages.share_percent, TAX_RATE.dtype)}
     known = frame.with_columns(
         pl.col("stylist").replace_strict(given, default=None, return_dtype=dtype).alias(name)
         for name, (given, dtype) in rates.items()
@@ -51,7 +51,7 @@ def _with_rates(frame: pl.DataFrame, gathered: Gathered) -> pl.DataFrame:
     seconds = (pl.col("hours") * 3600).round().cast(pl.Int64).cast(EXACT)
     by_hour = pl.col("per_hour").cast(EXACT) * seconds / 3600
     by_share = pl.col("net").cast(EXACT) * pl.col("share_percent") / 100
-    base = rounded(by_hour.fill_null(0) + by_share.fill_null(0), gathered.digits).cast(MONEY)
+    base = rounded(by_hour.fill_null(0) + by_share.fill_null(0), gathered.digits).cast(MONEY.dtype)
     unset = pl.col("per_hour").is_null() & pl.col("share_percent").is_null()
     columns = ["site", "stylist", "visits", "hours", "hands_on_hours", "net", "tips", "per_hour", "share_percent"]
     return known.select(*columns, wages_base=pl.when(~unset).then(base)).sort("site", "stylist")
