@@ -41,7 +41,7 @@ from analytics.settings import Settings
 
 RESULT = Result(
     "one row per product and stretch between two counts, the last one up to today",
-    key=("salon", "product_id", "from_on"),
+    key=("salon", "product_id", "from_on", "to_on"),
     columns={
         "salon": Column(TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
         "product_id": Column(TEXT, "the product"),
