@@ -13,6 +13,12 @@ clients seen at those month ends, returned or not, beside base_rate_brier, what 
 chance_brier holds the chance of return itself against the same. regularity is k of Wheat and Morrison over
 neighbouring gaps in which month ends fell: 1 where there is no rhythm to go by, more the more regular clients are.
 Groups: all, at_most_two_gaps, and each kind of last root service.
+
+Weeks are replayed in the same way, at the last 12 month ends that a whole week of the book follows: groups week_1 to
+week_12 by how far ahead they lie, and weeks_2_to_12 together, n weeks each. Methods: ahead (what `ahead` would have
+said); same_week_last_year, 364 days before, times the last 12 weeks ÷ the same 12 weeks a year before; last_12_weeks,
+their mean. Errors are in chair hours; pinball_hours is the mean loss of the low end, the middle and the high end as
+quantiles of 10, 50 and 90 %. What was booked by a month end is taken from the visits that came.
 """
 
 from collections.abc import Iterator
@@ -21,21 +27,23 @@ from datetime import date, timedelta
 import numpy as np
 import polars as pl
 
-from analytics.definitions.results import COUNT, DAYS, NUMBER, SHARE, TEXT, Column, Figure, Result
+from analytics.definitions.results import COUNT, DAYS, HOURS, NUMBER, SHARE, TEXT, Column, Figure, Result
 from analytics.methods import scores
 from analytics.methods.regularity import regularity
 from analytics.periods import add_months
 from analytics.records.clients.rhythm import AHEAD_DAYS, Habits, habits
 from analytics.records.clients.root_visits import CLIENT, root_lines, root_visits
+from analytics.records.clients.week_scores import week_scores
+from analytics.records.clients.weeks_said import weeks_replayed
 from analytics.settings import Settings
 
 RESULT = Result(
     "one row per group of clients and method",
     key=("group", "method"),
     columns={
-        "group": Column(TEXT, "all, at_most_two_gaps, or a kind of last root service"),
-        "method": Column(TEXT, "habit (ours), six_weeks, kind_average or own_median"),
-        "n": Column(COUNT, "those who came back, over 12 month ends", "clients at month ends"),
+        "group": Column(TEXT, "all, at_most_two_gaps, a kind of last root service; week_1 … week_12, weeks_2_to_12"),
+        "method": Column(TEXT, "habit (ours), six_weeks, kind_average, own_median; ahead (ours) or a rule for weeks"),
+        "n": Column(COUNT, "those who came back, over 12 month ends; weeks", "clients or weeks at month ends"),
         "mean_error_days": Column(DAYS, "mean absolute error of the day expected"),
         "median_error_days": Column(DAYS, "median absolute error of the day expected"),
         "share_inside": Column(SHARE, "share who came within their 80 % range"),
@@ -45,6 +53,8 @@ RESULT = Result(
         "base_rate_brier": Column(SHARE, "Brier score of the plain share who came within 90 days"),
         "n_brier": Column(COUNT, "all clients behind the Brier scores, back or not", "clients at month ends"),
         "regularity": Column(NUMBER, "k of Wheat and Morrison: 1 is no rhythm, more is regular", "k"),
+        "mean_error_hours": Column(HOURS, "of weeks: mean absolute error of the chair hours expected"),
+        "pinball_hours": Column(HOURS, "of weeks: mean loss of the low end, the middle and the high end"),
     },
 )
 
@@ -75,8 +85,10 @@ ROWS = {
 
 
 def backtest(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
-    """One row per group of clients and method; days and shares."""
-    return scores_of(backtest_rows(bookings, services, settings=settings, as_of=as_of))
+    """One row per group of clients or weeks and method; days, hours and shares."""
+    clients = scores_of(backtest_rows(bookings, services, settings=settings, as_of=as_of))
+    weeks = week_scores(weeks_replayed(bookings, settings, as_of))
+    return RESULT.shape(pl.concat([clients, weeks], how="diagonal_relaxed"))
 
 
 def scores_of(rows: pl.DataFrame) -> pl.DataFrame:

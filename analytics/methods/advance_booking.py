@@ -3,7 +3,8 @@
 The advance booking method of hotels and airlines in its regression form: what comes is what a forecast without bookings
 says, moved by how far what is booked lies above or below what is usually booked that long before (Weatherford & Kimes
 2003, A comparison of forecasting methods for hotel revenue management, International Journal of Forecasting 19; from
-memory). A slope of 1 is the additive pick-up: each hour booked more is an hour more that comes.
+memory). A slope of 1 is the additive pick-up: each hour booked more is an hour more that comes; slopes are pulled
+toward it by a normal prior.
 """
 
 from dataclasses import dataclass
@@ -13,8 +14,9 @@ from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
 
-PICK_UP = 1.0  # the slope before anything was seen, and how many past weeks it counts for
-PICK_UP_WEEKS = 12.0
+PICK_UP, PICK_UP_SPREAD = 1.0, 0.3  # the slope before anything was seen, and how far from it slopes lie
+LEAST_MISS = 0.05  # of what was to be expected: by how much a forecast is off at the least
+FEW = 12.0  # past days' worth of trust that bookings tell nothing of what comes
 
 
 @dataclass(frozen=True)
@@ -42,9 +44,13 @@ def pick_up(booked: Array, came: Array, weight: Array) -> PickUp:
     usual = (weights * seen).sum(axis=0) / np.maximum(total, 1e-12)
     above = np.where(known, booked - usual, 0.0)
     more = np.where(known, came - 1, 0.0)
-    both, square = (weights * above * more).sum(axis=0), (weights * above**2).sum(axis=0)
     count = total**2 / np.maximum((weights**2).sum(axis=0), 1e-12)  # as many past days of one weight
-    trust = count / (count + PICK_UP_WEEKS)
-    slope = trust * both / np.maximum(square, 1e-12) + (1 - trust) * PICK_UP
+    both, square, miss = (
+        count * (weights * product).sum(axis=0) / np.maximum(total, 1e-12)
+        for product in (above * more, above**2, more**2)
+    )
+    prior = np.maximum(miss / np.maximum(count, 1e-12), LEAST_MISS**2) / PICK_UP_SPREAD**2
+    slope = (both + prior * PICK_UP) / (square + prior)
     missed = (weights * (more - slope * above) ** 2).sum(axis=0) / np.maximum((weights * more**2).sum(axis=0), 1e-12)
+    trust = count / (count + FEW)
     return PickUp(usual, slope, np.minimum(trust * missed + 1 - trust, 1.0))

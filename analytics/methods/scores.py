@@ -6,6 +6,7 @@ error where only one day is named. It is lowest for who says what is true (Gneit
 """
 
 import numpy as np
+import polars as pl
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
@@ -17,3 +18,9 @@ def crps(chances: NDArray[np.floating], came: NDArray[np.int64]) -> Array:
     happened = np.arange(chances.shape[1]) >= came[:, None]
     out: Array = ((by_then - happened) ** 2).sum(axis=1)
     return out
+
+
+def pinball(said: pl.Expr, came: pl.Expr, share: float) -> pl.Expr:
+    """The loss of a quantile: share × what it fell short by, or (1 − share) × what it was too high by (Koenker and
+    Bassett 1978, Econometrica 46:33–50). Lowest on average where a share of what came lies below what was said."""
+    return pl.max_horizontal(share * (came - said), (share - 1) * (came - said))

@@ -87,8 +87,9 @@ def booked_by_then(visits: Came, as_of: date) -> Array:
     return _by_week(visits.day[later], visits.hours[later], monday)
 
 
-def reckoned(visits: Came, hours: Hours, as_of: date, booked: Array) -> Reckoned:
-    """booked: hours per week after `as_of` in the book that are likely to come to pass. `visits` may go on after it."""
+def reckoned(visits: Came, hours: Hours, as_of: date, booked: Array, varies: Array | float = 0.0) -> Reckoned:
+    """booked: hours per week after `as_of` in the book that are likely to come to pass; varies: their variance, by what
+    is cancelled or missed. `visits` may go on after `as_of`."""
     today, monday = this_week(as_of)
     known = visits.up_to(today)
     clock = _clock(known, hours, as_of)
@@ -102,9 +103,8 @@ def reckoned(visits: Came, hours: Hours, as_of: date, booked: Array) -> Reckoned
     share = np.divide(booked, expected, out=np.zeros(WEEKS), where=expected > 0)
     if not known.noted:
         return Reckoned(np.maximum(expected, booked), spread, each, False)
-    return Reckoned(
-        np.where(expected > 0, expected * usual.factor(share), booked), spread * np.sqrt(usual.left), each, False
-    )
+    likely = np.where(expected > 0, expected * usual.factor(share), booked)
+    return Reckoned(likely, np.sqrt(spread**2 * usual.left + usual.slope**2 * varies), each, False)
 
 
 @memoised

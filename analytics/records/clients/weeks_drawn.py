@@ -21,7 +21,7 @@ TOGETHER = 0.5  # of what is unsure of a week is unsure of all of them
 LOW, HIGH, INNER = 0.1, 0.9, 1.2816  # the ends of the 80 % range, in shares and in standard deviations
 MONTH_ENDS, LEAST_DAYS = 12, 182  # tried; of the book before them
 BANDS = (0, 0, 1, 1, 1, 2, 2, 2, 2, 3, 3, 3, 3)  # weeks ahead whose misses are looked at together
-MISSES_WEIGHT = 16.0  # weeks' worth of trust that ranges are right as they are
+MISSES_WEIGHT = 24.0  # weeks' worth of trust that ranges are right as they are
 
 
 @dataclass(frozen=True)
