@@ -3,9 +3,9 @@
 import asyncio
 import socket
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from types import FrameType
+from typing import TYPE_CHECKING
 
 import uvicorn
 
@@ -14,17 +14,12 @@ from dashboard.access.doors import Door
 from dashboard.access.gate import Gate
 from dashboard.access.options import set_options
 
+if TYPE_CHECKING:
+    from dashboard.access.certificate import Certificate
+
 LARGEST_MESSAGE = 26 * 1024 * 1024  # what a browser may send at once: the state of all that can be filled in
 PING_S = 30
 STOPS_WITHIN_S = 3
-
-
-@dataclass(frozen=True)
-class Certificate:
-    """The files of a certificate and its key."""
-
-    certificate: Path
-    key: Path
 
 
 def listen(door: Door) -> socket.socket:
@@ -65,7 +60,7 @@ class _Server(uvicorn.Server):
         super().handle_exit(sig, frame)
 
 
-def _config(gate_app: object, first: bool, certificate: Certificate | None) -> uvicorn.Config:
+def _config(gate_app: object, first: bool, certificate: "Certificate | None") -> uvicorn.Config:
     return uvicorn.Config(
         gate_app,  # type: ignore[arg-type]
         ssl_certfile=certificate.certificate if certificate else None,
@@ -93,7 +88,7 @@ def serve(
     *,
     signed_in_s: float,
     ready: Callable[[], None],
-    certificate: Certificate | None = None,
+    certificate: "Certificate | None" = None,
 ) -> None:
     """Run the pages until they are stopped. ready: called once they can be opened."""
     doors = tuple(listening)
