@@ -90,6 +90,8 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
     commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
     dashboard.add_argument("--port", type=int, default=8501, help="port on 127.0.0.1 (default: 8501)")
+    says = "open them on the salon's own network too, to paired phones; ADDRESS: this machine's, where it has several"
+    dashboard.add_argument("--on-network", nargs="?", const="", metavar="ADDRESS", help=says)
     return parser
 
 
@@ -234,7 +236,7 @@ def _run_reference(_: argparse.Namespace) -> None:
 def _run_dashboard(asked: argparse.Namespace) -> int:
     from analytics.commands.shared import start_dashboard
 
-    return start_dashboard(asked.salon, asked.today, asked.port)
+    return start_dashboard(asked.salon, asked.today, asked.port, asked.on_network)
 
 
 def _run_demo(asked: argparse.Namespace) -> None:

@@ -59,7 +59,7 @@ def asked_period(salon: Salon, month: str | None, start: date | None, end: date 
     return need_month(salon, asked)
 
 
-def start_dashboard(folder: Path, today: date | None, port: int) -> int:
+def start_dashboard(folder: Path, today: date | None, port: int, on_network: str | None = None) -> int:
     """Start the pages as a process of their own and wait for it.
 
     What the folder lacks, settings or exports, is said, and the pages start all the same: they say what is missing.
@@ -72,6 +72,8 @@ def start_dashboard(folder: Path, today: date | None, port: int) -> int:
     command = [sys.executable, "-P", "-m", "dashboard.start", "--salon", str(folder.resolve()), "--port", str(port)]
     if today is not None:
         command += ["--today", today.isoformat()]
+    if on_network is not None:
+        command += ["--on-network", *([on_network] if on_network else [])]
     try:
         return subprocess.call(command)
     except KeyboardInterrupt:

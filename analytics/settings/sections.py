@@ -243,6 +243,18 @@ class Files(Section):
         return name
 
 
+class Access(Section):
+    stylists_see: Literal["own", "all"] = Field(
+        default="own", description='"own" or "all": whose clients somebody who signs in as a stylist sees'
+    )
+    signed_in_hours: Number = Field(
+        default=12,
+        ge=0.25,
+        le=24 * 7,
+        description="how long a sign-in on a phone lasts until the passphrase is asked for",
+    )
+
+
 class Settings(Section):
     salon: SalonSection
     tax: Tax = Tax()
@@ -267,6 +279,7 @@ class Settings(Section):
     dates: Dates = Dates()
     numbers: Numbers = Numbers()
     files: Files = Files()
+    access: Access = Access()
 
     @property
     def of_reading(self) -> str:

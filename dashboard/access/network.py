@@ -34,7 +34,9 @@ def address(named: str) -> str:
     except ValueError:
         raise WorkStopped(f"{found!r} is not an address such as 192.168.1.20; {NAME_IT}.") from None
     if known.is_unspecified or known.is_multicast or not known.is_private:
-        raise WorkStopped(f"{found} is not an address of a network of one's own, so nothing is opened there; {NAME_IT}.")
+        raise WorkStopped(
+            f"{found} is not an address of a network of one's own, so nothing is opened there; {NAME_IT}."
+        )
     return known.compressed
 
 

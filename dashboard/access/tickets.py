@@ -18,10 +18,11 @@ def _digest(code: str) -> str:
 
 
 def new_code(salon: Path, opens: str, person: str) -> str:
-    """A code that opens this once, for this person. Codes for the same thing and person before it end."""
+    """A code that opens this once, for this person. A new code on the screen for a phone ends the one before it."""
     code, now = secrets.token_urlsafe(CODE_BYTES), time.time()
     with changed(salon) as vault:
-        kept = [one for one in vault.tickets if one.until > now and (one.opens, one.person) != (opens, person)]
+        shown_before = (PAIR, person) if opens == PAIR else None
+        kept = [one for one in vault.tickets if one.until > now and (one.opens, one.person) != shown_before]
         vault.tickets = [*kept, Ticket(code=_digest(code), person=person, opens=opens, until=now + GOOD_FOR_S[opens])]
     return code
 

@@ -69,11 +69,11 @@ def free_port() -> int:
 
 
 @contextmanager
-def serving(folder: Path, today: date = TODAY) -> Iterator[str]:
-    """The address of the salon's pages, while they run."""
+def serving(folder: Path, today: date = TODAY, on_network: str = "") -> Iterator[str]:
+    """The address of the salon's pages, while they run. on_network: an address of this machine to open them at too."""
     port = free_port()
-    base = f"http://127.0.0.1:{port}"
-    server = run("dashboard.start", "--salon", str(folder), "--today", today.isoformat(), "--port", str(port))
+    base, more = f"http://127.0.0.1:{port}", ("--on-network", on_network) if on_network else ()
+    server = run("dashboard.start", "--salon", str(folder), "--today", today.isoformat(), "--port", str(port), *more)
     try:
         _wait(base, server)
         SIGNED_IN[base] = owner_cookie(base, folder)
