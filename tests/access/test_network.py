@@ -3,7 +3,6 @@
 The door is opened at another address of this machine; tests/access/test_two_hosts.py does it between hosts.
 """
 
-import http.client
 import re
 import socket
 import ssl
@@ -11,11 +10,9 @@ from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
 from pathlib import Path
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import urlsplit
 
 import pytest
-from websockets.exceptions import InvalidStatus
-from websockets.sync.client import connect
 
 from analytics.stops import WorkStopped
 from dashboard.access import network
@@ -24,51 +21,11 @@ from dashboard.access.doors import Door
 from dashboard.access.members import add_person, end_person, end_phone, everybody, pairing_link
 from dashboard.access.people import ACCOUNTANT, STYLIST, THE_OWNER
 from dashboard.access.vault import FOLDER, read_vault
-from tests.access.asking import Answered, ask, write_salon
+from tests.access.asking import ask, write_salon
+from tests.access.phone import PHRASE, PhoneInHand
 from tests.browser.serving import load_here, serving
 
 ELSEWHERE = "127.0.0.2"
-PHRASE = "grey cat, blue tap"
-
-
-class PhoneInHand:
-    """A phone that goes on although the certificate is not known: it keeps cookies and fills in forms."""
-
-    def __init__(self, base: str) -> None:
-        self.base, self.cookies = base, {}
-        self.trust = ssl._create_unverified_context()
-
-    def ask(self, path: str, form: dict[str, str] | None = None, **headers: str) -> Answered:
-        sent = {"Accept": "text/html", "Cookie": "; ".join(f"{name}={value}" for name, value in self.cookies.items())}
-        if form is not None:
-            sent |= {"Origin": self.base, "Content-Type": "application/x-www-form-urlencoded"}
-        at = http.client.HTTPSConnection(urlsplit(self.base).netloc, timeout=20, context=self.trust)
-        body = None if form is None else urlencode(form)
-        try:
-            at.request("GET" if form is None else "POST", path, body, sent | headers)
-            answer = at.getresponse()
-            for name, value in answer.getheaders():
-                if name.lower() == "set-cookie":
-                    key, _, said = value.partition("=")
-                    self.cookies[key] = said.partition(";")[0]
-            return Answered(answer.status, {k.lower(): v for k, v in answer.getheaders()}, answer.read())
-        finally:
-            at.close()
-
-    def pair(self, link: str, phrase: str = PHRASE, again: str | None = PHRASE) -> Answered:
-        path = link.removeprefix(self.base)
-        form = {"code": path.partition("code=")[2], "phone": "a phone", "passphrase": phrase}
-        return self.ask("/pair", form | ({} if again is None else {"again": again}))
-
-    def opens(self) -> bool:
-        """Whether the pages' socket opens."""
-        headers = {"Cookie": "; ".join(f"{name}={value}" for name, value in self.cookies.items())}
-        url = self.base.replace("http", "ws", 1) + "/_stcore/stream"
-        try:
-            with connect(url, origin=self.base, additional_headers=headers, ssl=self.trust):  # type: ignore[arg-type]
-                return True
-        except InvalidStatus:
-            return False
 
 
 @pytest.fixture(scope="module")

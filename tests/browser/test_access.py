@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Page, expect
 from dashboard.access.people import THE_OWNER
 from dashboard.access.tickets import ENTER, new_code
 from tests.access.asking import ask
-from tests.browser.chromium import PAGES, address, settle
+from tests.browser.chromium import address, settle
 
 pytestmark = pytest.mark.browser
 
@@ -92,19 +92,6 @@ def test_a_foreign_page_of_this_machine_sees_nothing(running: Browser, base: str
         inside = page.frames[1].content()
         assert "answer" not in inside and "stApp" not in inside
     page.close()
-
-
-def test_every_page_keeps_to_the_policy(running: Browser, base: str):
-    """Nothing that pages need is held back by what the browser is told to refuse."""
-    page = running.new_page(viewport={"width": 1280, "height": 1600})
-    said: list[str] = []
-    page.on("console", lambda message: said.append(message.text))
-    for name in PAGES:
-        page.goto(address(base, name))
-        settle(page)
-        page.wait_for_timeout(400)
-    page.close()
-    assert not [text for text in said if "Content Security Policy" in text or "violates" in text], said
 
 
 def test_a_download_is_for_who_made_it_while_they_look(running: Browser, base: str, demo_salon: Path):
