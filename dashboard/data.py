@@ -25,9 +25,10 @@ from analytics.sentences import stock as of_stock
 from analytics.settings import FILE_NAME, Settings, read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK, Book
+from dashboard.access import shown
+from dashboard.access.people import ACCOUNTANT, STYLIST, THE_OWNER, Reader
 from dashboard.page import Page
 
-OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")
 MOST_BARS = 12
 
 Stamp = tuple[int, ...]
@@ -74,7 +75,7 @@ def by_month(name: str) -> bool:
 
 @dataclass(frozen=True)
 class Reading:
-    """What one page reads: a folder on a day, for one month, site and chair (None: all of them).
+    """What one page reads: a folder on a day, for one month, site and chair (None: all of them), for one reader.
 
     hides_clients: no column that tells of a client is handed out.
     """
@@ -85,6 +86,7 @@ class Reading:
     chair: str | None = None
     site: str | None = None
     hides_clients: bool = False
+    reader: Reader = THE_OWNER
 
     @cached_property
     def at(self) -> Stamp:
@@ -99,7 +101,8 @@ class Reading:
 
     @property
     def salon(self) -> Salon:
-        """The salon as the chosen site and chair see it."""
+        """The salon as the chosen site and chair see it, whole: for who may see its money."""
+        shown.need(self.reader, ACCOUNTANT)
         return self._open(self.site, self.chair)
 
     @property
@@ -172,11 +175,42 @@ class Reading:
         return self._read(name, (add_months(end, -12), end), rows)
 
     def _read(self, name: str, days: Days | None, rows: bool) -> pl.DataFrame:
+        shown.may_read(self.reader, name)
         frame = _figure(str(self.folder), self.at, self.today, self.site, self.chair, name, days, rows)
-        return frame.drop(OF_A_CLIENT, strict=False) if self.hides_clients else frame
+        if self.hides_clients or self.reader.role == ACCOUNTANT:
+            return shown.without_clients(frame)
+        if self.reader.role != STYLIST:
+            return frame
+        frame = shown.without_money(frame)
+        return frame if self.only_stylist is None or name in shown.OF_ALL_CLIENTS else self._of_theirs(frame)
+
+    @cached_property
+    def only_stylist(self) -> str | None:
+        """The stylist whose clients alone are handed out; None where all are."""
+        own = self.reader.role == STYLIST and self.settings.access.stylists_see == "own"
+        return self.reader.stylist if own else None
+
+    def _of_theirs(self, frame: pl.DataFrame) -> pl.DataFrame:
+        """The rows of the reader's own clients: those whose roots they did last."""
+        roots = _figure(str(self.folder), self.at, self.today, self.site, None, "roots", None, False)
+        return shown.of_clients(frame, roots.filter(pl.col("stylist") == self.only_stylist))
+
+    def contacts(self) -> pl.DataFrame:
+        """The table of clients, with phone and mail, as far as the reader may see them."""
+        shown.need(self.reader, STYLIST)
+        clients = self._open(self.site, None).book.tables["clients"]
+        return clients if self.only_stylist is None else self._of_theirs(clients)
+
+    def calendar(self, stylist: str | None) -> bytes:
+        """The days that make sense as a calendar without names, of all clients or a stylist's."""
+        from analytics.handover.roots import root_calendar
+
+        shown.need(self.reader, STYLIST)
+        return root_calendar(self._open(self.site, self.chair), names=False, stylist=self.only_stylist or stylist)
 
     def by_site(self) -> dict[str, list[dict[str, Any]]]:
         """The first figures of the month for each salon of a group; a salon that had no such month is left out."""
+        shown.need(self.reader)
         frame = _by_site(str(self.folder), self.at, self.today, "month")
         found = {site: sentences.first_figures(frame.filter(site=site), self.month or "") for site in self.sites}
         return {site: rows for site, rows in found.items() if rows}
@@ -260,10 +294,11 @@ class Reading:
         return self.figure("waste").filter(split="all").with_columns(**trend)
 
     def card(self) -> bytes:
-        """The mixing card as a PDF."""
+        """The mixing card as a PDF, which names no client and no money."""
         from analytics.handover.mixing import card
 
-        return card(self.salon)
+        shown.need(self.reader, STYLIST)
+        return card(self._open(self.site, self.chair))
 
     def shelf(self, name: str, rows: bool = False) -> pl.DataFrame:
         """A figure of the shelves as they are today (or its rows): they have no chair."""
@@ -290,6 +325,7 @@ class Reading:
     @property
     def book(self) -> Book:
         """The loaded book: files, findings and rows set aside."""
+        shown.need(self.reader)
         return self._whole.book
 
     def causes(self) -> list[dict[str, Any]]:

@@ -56,15 +56,18 @@ def call_sheet(listed: pl.DataFrame, sites: bool) -> bytes:
     return as_csv(to_call(listed).select([*(["site"] if sites else []), *CALL_SHEET])).encode()
 
 
-def root_calendar(salon: Salon, *, names: bool) -> bytes:
+def root_calendar(salon: Salon, *, names: bool, stylist: str | None = None) -> bytes:
     """The days on which a touch-up makes sense, one event per client who is neither booked nor quiet.
 
+    stylist: of the clients whose roots they did last; None: of all.
     Without names an event has the client's number, or nothing where the exports have names for numbers. Its UID rests
     on the day of her last root visit and her place among that day's clients, so that it is the same in every file.
     """
     listed = (
         listed_of(salon).filter(pl.col("state").is_in(STILL_AHEAD)).sort("ready_from", "ready_by", "site", "client_id")
     )
+    if stylist is not None:
+        listed = listed.filter(pl.col("stylist") == stylist)
     nameless = _numbers_that_are_names(salon.book.tables)
     rows = listed.join(_places(salon), on=["site", "client_id", "last_root_on"], how="left", maintain_order="left")
     events = [_event(row, salon, names=names, nameless=nameless) for row in rows.to_dicts()]

@@ -25,6 +25,8 @@ from dashboard.access.vault import Vault, read_vault
 SOCKET, HEALTH, UPLOAD, MEDIA = "/_stcore/stream", "/_stcore/health", "/_stcore/upload_file/", "/media/"
 INTERNAL, NEEDED = "/_stcore/", (SOCKET, HEALTH, "/_stcore/host-config")
 TAKES_NO_FILES = ("/component/", "/app/")  # the server's own ways to hand out further files; no page has any
+HEARD = ("rerun_script", "stop_script", "file_urls_request", "app_heartbeat")
+OPERATIONS = ("deferred_file", "dataframe_chunk")
 READS = ("GET", "HEAD")
 FRAMES = ("iframe", "frame", "embed", "object", "fencedframe", "portal")
 HEADER_LOGIN, HEADER_PERSON = b"x-salon-login", b"x-salon-person"
@@ -141,10 +143,14 @@ class Gate:
         door = asked.door
 
         async def told() -> Message:
-            message = await receive()
-            if message["type"] == "websocket.receive" and self.login(scope, door) is None:
-                return {"type": "websocket.disconnect", "code": 1008}
-            return message
+            while True:
+                message = await receive()
+                if message["type"] != "websocket.receive":
+                    return message
+                if self.login(scope, door) is None:  # it ended, or was ended, while the socket was open
+                    return {"type": "websocket.disconnect", "code": 1008}
+                if _is_heard(message.get("bytes") or b""):
+                    return message
 
         async def noted(message: Message) -> None:
             if message["type"] == "websocket.send" and message.get("bytes"):
@@ -156,6 +162,21 @@ class Gate:
             await self.app(_as(scope, login), told, noted)
         finally:
             self.links.closed(login.key)
+
+
+def _is_heard(message: bytes) -> bool:
+    """Whether this is something that pages say; not the tools of who writes them, which the server has as well."""
+    from google.protobuf.message import DecodeError
+    from streamlit.proto.BackMsg_pb2 import BackMsg
+
+    try:
+        said = BackMsg.FromString(message)
+    except DecodeError:
+        return False
+    asked = said.WhichOneof("type")
+    return asked in HEARD or (
+        asked == "backend_operation_request" and said.backend_operation_request.WhichOneof("payload") in OPERATIONS
+    )
 
 
 def _as(scope: Scope, login: Login) -> Scope:

@@ -51,6 +51,15 @@ def end_person(salon: Path, key: str) -> None:
         vault.tickets = [ticket for ticket in vault.tickets if ticket.person != key]
 
 
+def forget_passphrase(salon: Path, key: str) -> None:
+    """The person chooses another one when a phone is paired for them next; the phones so far are ended."""
+    with changed(salon) as vault:
+        person = vault.person(key)
+        if person is not None:
+            vault.put(person.model_copy(update={"passphrase": ""}))
+        vault.phones = [phone for phone in vault.phones if phone.person != key]
+
+
 def pairing_link(salon: Path, person: str, origin: str) -> str:
     """The address that pairs one phone for this person, once, within ten minutes."""
     return f"{origin}/pair?code={new_code(salon, PAIR, person)}"

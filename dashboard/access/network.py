@@ -50,12 +50,19 @@ def _way_out() -> str:
         return str(asked.getsockname()[0])
 
 
-def said(network: Network) -> str:
-    """What it opens, to whom, and how it is closed."""
+def where(network: Network) -> str:
+    """What is open on the network, to whom, and how it is closed."""
     return (
-        f"They are open on the salon's network too, at {network.door.origin}, to phones that were paired and for who "
-        "signs in on them; nobody else gets anything. Pair a phone, and end one, on the page People and phones. "
-        "Ctrl+C closes both; started without --on-network, the pages are for this machine alone.\n"
+        f"These pages are open on the salon's network too, at {network.door.origin}, on paired phones and for "
+        "who signs in on them; nobody else gets anything. Ctrl+C where they were started closes them; started without "
+        "--on-network they are for this machine alone."
+    )
+
+
+def said(network: Network) -> str:
+    """The same where they are started, with where to pair phones and the mark of the certificate."""
+    return (
+        f"{where(network)} Pair a phone, and end one, on the page People and phones.\n"
         "The certificate was made on this machine, so a phone warns at first. Go on only where it shows this SHA-256 "
         f"fingerprint:\n{network.fingerprint}"
     )

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 OWNER, STYLIST, ACCOUNTANT = "owner", "stylist", "accountant"
 ROLES = {
-    OWNER: "sees everything, loads exports, adds people and phones",
-    STYLIST: "sees roots due, the weeks ahead and the mixing card; no money of others, no margins",
-    ACCOUNTANT: "sees the page for the accountant; no client",
+    OWNER: "The owner sees everything, loads exports, and adds people and phones.",
+    STYLIST: "A stylist sees roots due, the weeks ahead and the mixing card; no money, no margins.",
+    ACCOUNTANT: "The accountant sees the page for the accountant; no client.",
 }
 
 

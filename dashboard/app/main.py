@@ -1,6 +1,7 @@
 """The page that was asked for, under the navigation. Started by dashboard.start, with a salon's folder and a day."""
 
 import argparse
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -60,6 +61,7 @@ def show() -> None:
     if me is None:
         st.html(f"<p>{who.NOBODY}</p>")
         return
+    whole = replace(whole, reader=me)
     there = {
         st.Page(PAGES_FOLDER / f"{file}.py", title=page.title, url_path=file): page
         for file, page in pages().items()

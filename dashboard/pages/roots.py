@@ -3,7 +3,7 @@
 import streamlit as st
 
 from analytics import sentences
-from analytics.handover.roots import call_sheet, list_paper, root_calendar
+from analytics.handover.roots import call_sheet, list_paper
 from dashboard.data import reading
 from dashboard.page import Page
 from dashboard.parts import asking, layout, root_date_trust, rulers
@@ -20,12 +20,12 @@ FIRST = 12  # what fits into a minute between two clients; the rest is one tap a
 EVERYBODY = "All stylists"
 
 read = reading(PAGE)
-salon, settings, today = read.salon, read.settings, read.today
+settings, today = read.settings, read.today
 
 with st.container(horizontal=True, key="roots_filters"):
     chosen = st.selectbox(
         "Stylist",
-        [EVERYBODY, *read.stylists()],
+        [*([EVERYBODY] if read.only_stylist is None else []), *(read.stylists() or [EVERYBODY])],
         key="stylist",
         persist_state="session",
         label_visibility="collapsed",
@@ -78,7 +78,7 @@ with st.container(horizontal=True):
         lambda: list_paper(asking.to_print(everybody, week), settings, today, week, stylist),
         "roots-due.pdf",
     )
-    layout.file_button("Days as a calendar, no names", lambda: root_calendar(salon, names=False), "roots.ics")
+    layout.file_button("Days as a calendar, no names", lambda: read.calendar(stylist), "roots.ics")
     layout.file_button("Call sheet (CSV)", lambda: call_sheet(everybody, bool(read.sites)), "call-sheet.csv")
 layout.note(sentences.order_note())
 layout.note(sentences.ruler_note(settings))

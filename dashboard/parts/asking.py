@@ -26,8 +26,7 @@ def listed(read: Reading, stylist: str | None) -> pl.DataFrame:
     """Every client whose roots were done here, with her card and mark; a stylist's, where one is chosen."""
     whole = replace(read, chair=None)
     marks = latest(read_marks(read.folder), read.today)
-    clients = whole.salon.book.tables["clients"]
-    frame = everybody(whole.figure("roots"), whole.figure("cards"), clients, marks, as_of=read.today)
+    frame = everybody(whole.figure("roots"), whole.figure("cards"), whole.contacts(), marks, as_of=read.today)
     return frame if stylist is None else frame.filter(pl.col("stylist") == stylist)
 
 

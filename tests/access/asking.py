@@ -2,6 +2,7 @@
 
 import http.client
 import shutil
+from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -14,8 +15,8 @@ from websockets.sync.client import connect
 PATIENCE_S = 20
 SMALL = {
     "menu.csv": "service_id,service,kind,price,tax_rate,hands_on_min\nS1,Root touch-up,root_touch_up,77,21,45\n",
-    "clients.csv": "client_id,client,phone,may_contact\nC1,Zora Quendel,+31 6 11111111,yes\n"
-    "C2,Milo Vrantz,+31 6 22222222,yes\n",
+    "clients.csv": "client_id,client,phone,may_contact\nC1,Zora Quendel,+31 6 73910465,yes\n"
+    "C2,Milo Vrantz,+31 6 82640917,yes\n",
     "payments.csv": "paid_at,booking_id,method,amount\n2026-10-06 11:00,B8,card,77\n2026-10-07 11:00,B9,card,81.50\n",
 }
 CLIENTS = {"Anna": "Zora Quendel", "Joris": "Milo Vrantz"}
@@ -96,3 +97,63 @@ def listen(base: str, page: str = "", origin: str | None = "same", **headers: st
 def sent(messages: list[ForwardMsg]) -> bytes:
     """All that was sent, as bytes to search."""
     return b"".join(message.SerializeToString() for message in messages)
+
+
+class Reader:
+    """Somebody who is signed in and has one page open, as its browser would: it reads, and asks for downloads."""
+
+    def __init__(self, base: str, cookie: str, page: str) -> None:
+        self.base, self.cookie = base, cookie
+        self.open = ExitStack()
+        self.socket = self.open.enter_context(
+            connect(
+                base.replace("http", "ws", 1) + "/_stcore/stream",
+                origin=base,  # type: ignore[arg-type]
+                additional_headers={"Cookie": cookie},
+                subprotocols=["streamlit"],  # type: ignore[list-item]
+                max_size=None,
+            )
+        )
+        asked = BackMsg()
+        asked.rerun_script.page_name = page
+        self.socket.send(asked.SerializeToString())
+        self.got: list[ForwardMsg] = []
+        while not self.got or self.got[-1].WhichOneof("type") != "script_finished":
+            self.got.append(ForwardMsg.FromString(self.socket.recv(timeout=PATIENCE_S)))
+
+    def close(self) -> None:
+        self.open.close()
+
+    @property
+    def shown(self) -> bytes:
+        """All that came, as bytes to search."""
+        return sent(self.got)
+
+    @property
+    def titles(self) -> list[str]:
+        """The pages that the navigation names."""
+        found = next(one.navigation for one in self.got if one.WhichOneof("type") == "navigation")
+        return [page.page_name for page in found.app_pages]
+
+    @property
+    def buttons(self) -> dict[str, str]:
+        """Of each download that is made when somebody asks: its label -> what to ask for."""
+        new = [one.delta.new_element for one in self.got if one.WhichOneof("type") == "delta"]
+        made = [one.download_button for one in new if one.WhichOneof("type") == "download_button"]
+        return {one.label: one.deferred_file_id for one in made}
+
+    def link(self, label: str) -> str:
+        """Where the download lies once it was made for this button."""
+        session = next(one.new_session for one in self.got if one.WhichOneof("type") == "new_session")
+        asked = BackMsg()
+        asked.backend_operation_request.request_id = "1"
+        asked.backend_operation_request.session_id = session.initialize.session_id
+        asked.backend_operation_request.deferred_file.file_id = self.buttons[label]
+        self.socket.send(asked.SerializeToString())
+        while True:
+            answer = ForwardMsg.FromString(self.socket.recv(timeout=PATIENCE_S))
+            if answer.WhichOneof("type") == "backend_operation_response":
+                return answer.backend_operation_response.deferred_file.url
+
+    def download(self, label: str) -> bytes:
+        return ask(self.base, self.link(label), Cookie=self.cookie).body

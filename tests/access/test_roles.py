@@ -1,0 +1,142 @@
+"""Who is signed in gets what their role needs: in pages, navigation, rows, downloads and links of others."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from dashboard.access.cookies import LOGIN, login_value, new_login
+from dashboard.access.doors import Door
+from dashboard.access.members import add_person
+from dashboard.access.people import ACCOUNTANT, STYLIST, THE_OWNER
+from dashboard.access.people import Reader as Person
+from dashboard.access.shown import NotShownError
+from dashboard.access.vault import read_vault
+from dashboard.data import Reading
+from dashboard.page import pages
+from tests.access.asking import CLIENTS, Reader, ask, write_salon
+from tests.browser.serving import TODAY, load_here, serving
+
+OF_ANNA = ("Zora", "Quendel", "73910465", "Anna")
+OF_JORIS = ("Milo", "Vrantz", "82640917", "Joris")
+MONEY = ("€", "81.50", "77.00", "158.50")
+NO_PAGE_OF_THEIRS = ("month", "chairs", "minutes", "prices", "returns", "bowls", "stock", "exports", "people")
+
+
+@pytest.fixture(scope="module")
+def salon(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = write_salon(tmp_path_factory.mktemp("salon") / "kwartels")
+    load_here(folder)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def base(salon: Path) -> Iterator[str]:
+    with serving(salon) as address:
+        yield address
+
+
+@pytest.fixture(scope="module")
+def cookies(base: str, salon: Path) -> dict[str, str]:
+    """Role -> the Cookie header of somebody who has it."""
+    keys = {
+        "owner": THE_OWNER.key,
+        STYLIST: add_person(salon, "Joris Kwartel", STYLIST, "Joris"),
+        ACCOUNTANT: add_person(salon, "Ines Boek", ACCOUNTANT),
+    }
+    door, vault = Door("127.0.0.1", int(base.rsplit(":", 1)[1])), read_vault(salon)
+    values = {role: login_value(vault, new_login(key, 600), door) for role, key in keys.items()}
+    return {role: f"{door.cookie(LOGIN)}={value}" for role, value in values.items()}
+
+
+@contextmanager
+def reading(base: str, cookie: str, page: str) -> Iterator[Reader]:
+    opened = Reader(base, cookie, page)
+    try:
+        yield opened
+    finally:
+        opened.close()
+
+
+def found(words: tuple[str, ...], content: bytes) -> list[str]:
+    return [word for word in words if word.encode() in content]
+
+
+def test_every_page_says_who_may_see_it_and_navigation_keeps_to_it(base: str, cookies: dict[str, str]):
+    for role, cookie in cookies.items():
+        with reading(base, cookie, "") as opened:
+            assert opened.titles == [page.title for page in pages().values() if role in page.readers], role
+
+
+def test_no_page_sends_what_is_not_theirs(base: str, cookies: dict[str, str]):
+    """Whatever address is asked for; the words are sent to the owner, so that the test can fail."""
+    with reading(base, cookies["owner"], "roots") as owner:
+        assert len(found((*OF_ANNA, *OF_JORIS), owner.shown)) == 8
+    with reading(base, cookies["owner"], "accountant") as owner:
+        assert found(MONEY, owner.shown)
+    for page in pages():
+        with reading(base, cookies[STYLIST], page) as opened:
+            assert not found((*OF_ANNA, *MONEY), opened.shown), page
+        with reading(base, cookies[ACCOUNTANT], page) as opened:
+            assert not found((*OF_ANNA, *OF_JORIS), opened.shown), page
+    with reading(base, cookies[STYLIST], "roots") as opened:
+        assert len(found(OF_JORIS, opened.shown)) == 4
+    with reading(base, cookies[ACCOUNTANT], "accountant") as opened:
+        assert found(MONEY, opened.shown)
+
+
+def test_downloads_hold_what_is_theirs(base: str, cookies: dict[str, str]):
+    with reading(base, cookies[STYLIST], "roots") as opened:
+        assert len(opened.buttons) == 3
+        sheet = opened.download("Call sheet (CSV)")
+        assert b"Milo Vrantz" in sheet and not found((*OF_ANNA, *MONEY), sheet)
+        calendar = opened.download("Days as a calendar, no names")
+        assert calendar.count(b"BEGIN:VEVENT") == 1 and b"C1" not in calendar
+        assert opened.download("List to print (PDF)").startswith(b"%PDF")
+    with reading(base, cookies["owner"], "roots") as opened:
+        assert opened.download("Days as a calendar, no names").count(b"BEGIN:VEVENT") == 2
+
+
+def test_a_link_of_one_answers_to_no_other(base: str, cookies: dict[str, str]):
+    with reading(base, cookies["owner"], "roots") as owner:
+        link = owner.link("Call sheet (CSV)")
+        with reading(base, cookies[STYLIST], "roots") as stylist:
+            theirs = stylist.link("Call sheet (CSV)")
+            for path, cookie in ((link, cookies[STYLIST]), (link, cookies[ACCOUNTANT]), (theirs, cookies["owner"])):
+                answer = ask(base, path, Cookie=cookie)
+                assert answer.status == 404 and answer.body == b""
+        assert ask(base, link).body == b"" and ask(base, link, Cookie=cookies["owner"]).body
+
+
+def test_only_the_owner_uploads(base: str, cookies: dict[str, str]):
+    for role in (STYLIST, ACCOUNTANT, "owner"):
+        answer = ask(base, "/_stcore/upload_file/any/any", "PUT", b"x", Cookie=cookies[role], Origin=base)
+        assert answer.status == 404 and answer.body == b""
+
+
+def test_where_the_salon_lets_stylists_see_all(tmp_path: Path):
+    folder = write_salon(tmp_path / "kwartels", '[access]\nstylists_see = "all"\n')
+    load_here(folder)
+    joris = Person("j", "Joris", STYLIST, "Joris")
+    everybody = Reading(folder, TODAY, reader=joris).roots()
+    assert set(everybody["client"]) == set(CLIENTS.values())
+
+
+def test_a_page_that_asks_for_more_is_ended(salon: Path):
+    """What a role may not read is not handed to a page at all."""
+    joris, ines = Person("j", "Joris", STYLIST, "Joris"), Person("i", "Ines", ACCOUNTANT)
+    stylist, accountant = Reading(salon, TODAY, reader=joris), Reading(salon, TODAY, reader=ines)
+    for figure in ("month", "economics", "takings", "stylists", "prices", "clientele"):
+        with pytest.raises(NotShownError):
+            stylist.figure(figure)
+    for figure in ("roots", "month", "cards", "economics"):
+        with pytest.raises(NotShownError):
+            accountant.rows(figure)
+    for forbidden in (lambda: stylist.salon, lambda: stylist.book, lambda: accountant.book, accountant.contacts):
+        with pytest.raises(NotShownError):
+            forbidden()
+    assert set(stylist.rows("roots")["client_id"]) == {"C2"} and set(stylist.contacts()["client_id"]) == {"C2"}
+    for figure in ("mixing", "mixing_clients", "mixes"):
+        names = {word for column in stylist.figure(figure).columns for word in column.split("_")}
+        assert not names & {"cost", "saving", "price", "net"}
