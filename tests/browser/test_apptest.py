@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from dashboard.data import OF_A_CLIENT, Reading
+from dashboard.access.shown import OF_A_CLIENT
+from dashboard.data import Reading
 from dashboard.start import APP
 from tests.browser.serving import DEMO, TODAY, load_here, page_file
 from tests.browser.test_every_page import answer, look_at_all

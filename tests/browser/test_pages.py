@@ -33,22 +33,27 @@ OPENS_WITH = {
     "stock": "of product went that neither log nor till explains",
     "accountant": "was charged, €",
     "exports": "rows were read",
+    "mixing": "Grams of colour or lightener, without developer",
+    "people": "Only you open these pages; no phone is paired",
 }
 WENT_WRONG = ".stException, [data-testid='stException'], [data-testid='stAlertContentError']"
 
 
 @pytest.fixture
 def page(running: Browser, base: str) -> Iterator[Page]:
-    """A phone's window; at its end, nothing asked for lay outside the salon's own port."""
+    """A phone's window; at its end, nothing asked for lay outside the salon's own port, or was held back there."""
     opened = running.new_page(viewport={"width": 390, "height": 844})
     asked: list[str] = []
     opened.on("request", lambda request: asked.append(request.url))
     opened.on("websocket", lambda socket: asked.append(socket.url))
+    said: list[str] = []
+    opened.on("console", lambda message: said.append(message.text))
     yield opened
     opened.close()
     here = urlsplit(base).netloc
     outside = [url for url in asked if urlsplit(url).scheme not in ("data", "blob") and urlsplit(url).netloc != here]
     assert asked and not outside
+    assert not [text for text in said if "Content Security Policy" in text]
 
 
 @pytest.mark.parametrize("name", pages())
