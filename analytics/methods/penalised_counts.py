@@ -24,11 +24,13 @@ LEAST_DISPERSION = 0.1
 
 @dataclass(frozen=True)
 class Group:
-    """Columns of the design whose effects come from one normal spread: its prior value, worth `weight` effects."""
+    """Columns of the design whose effects come from one spread: its prior value, worth `weight` effects. freedom: of a
+    t distribution in place of a normal one, so that most effects stay small and one may be large."""
 
     columns: slice
     spread: float
     weight: float
+    freedom: float = np.inf
 
 
 @dataclass(frozen=True)
@@ -50,17 +52,18 @@ def fit(counts: Array, exposure: Array, design: Array, blocks: Whole, groups: tu
     the first of them 1. blocks: 0, 1, … the block of each row. groups: of the other columns; the first is left free."""
     effects: Array = np.zeros(design.shape[1])
     effects[0] = np.log(counts.sum() / exposure.sum())
-    spreads = _prior(groups)
+    spreads, squares = _prior(groups), np.zeros(design.shape[1])
     dispersion = 1.0
     for _ in range(ROUNDS):
         mean = exposure * np.exp(design @ effects)
         weighed = design * mean[:, None]
         information = (design.T @ weighed) / dispersion
-        precision = _precision(design.shape[1], groups, spreads)
+        precision = _precision(squares, groups, spreads)
         covariance = _inverse(information + np.diag(precision))
         step = covariance @ (design.T @ (counts - mean) / dispersion - precision * effects)
         effects += np.clip(step, -MOST_STEP, MOST_STEP)
-        spreads = _spreads(groups, effects, covariance)
+        squares = effects**2 + np.diag(covariance)
+        spreads = _spreads(groups, squares, spreads)
         dispersion = _dispersion(counts, mean, blocks)
         if np.abs(step).max() < SETTLED:
             break
@@ -75,19 +78,27 @@ def _inverse(matrix: Array) -> Array:
     return np.linalg.inv(matrix).astype(np.float64)
 
 
-def _precision(columns: int, groups: tuple[Group, ...], spreads: Array) -> Array:
-    precision = np.full(columns, 1e-6)
+def _precision(squares: Array, groups: tuple[Group, ...], spreads: Array) -> Array:
+    """squares: of each effect, as far as it is known."""
+    precision = np.full(len(squares), 1e-6)
     for group, spread in zip(groups, spreads, strict=True):
-        precision[group.columns] = 1 / spread**2
+        precision[group.columns] = _believed(group, squares, spread) / spread**2
     return precision
 
 
-def _spreads(groups: tuple[Group, ...], effects: Array, covariance: Array) -> Array:
-    squares = effects**2 + np.diag(covariance)
-    found = [
-        (squares[group.columns].sum() + group.weight * group.spread**2) / (len(squares[group.columns]) + group.weight)
-        for group in groups
-    ]
+def _believed(group: Group, squares: Array, spread: float) -> Array:
+    """What an effect's square counts for: 1 under a normal spread, less the further out it lies under a t."""
+    if np.isinf(group.freedom):
+        return np.ones(len(squares[group.columns]))
+    out: Array = (group.freedom + 1) / (group.freedom + squares[group.columns] / spread**2)
+    return out
+
+
+def _spreads(groups: tuple[Group, ...], squares: Array, spreads: Array) -> Array:
+    found = []
+    for group, spread in zip(groups, spreads, strict=True):
+        each = _believed(group, squares, spread) * squares[group.columns]
+        found.append((each.sum() + group.weight * group.spread**2) / (len(each) + group.weight))
     out: Array = np.sqrt(np.array(found))
     return out
 

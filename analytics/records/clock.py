@@ -27,14 +27,14 @@ from analytics.settings import Hours, Settings
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 DIGITS = 9  # sums in another order differ behind these
-# prior spread of the effects on the log scale, and how many effects it is worth: a weekday is up to half more or less
-# than its hours, a thick month a quarter more, and the level drifts slowly (no source; salons of the demo's kind)
-PRIORS = {
+# prior spread of the effects on the log scale, how many effects it is worth, and their tails: a weekday is up to half
+# more or less than its hours, a thick month a quarter more, the level drifts slowly (no source; as the demo's salon)
+PRIORS: dict[str, tuple[float, ...]] = {
     "weekdays": (0.3, 3.0),
     "waves": (0.12, 4.0),
     "year_end": (0.15, 4.0),
     "near_shut": (0.15, 4.0),
-    "drift": (0.03, 20.0),
+    "drift": (0.03, 20.0, 2.0),  # and now and then a jump: a colleague comes or goes, the salon moves
 }
 # how many more come in the two weeks before and the three after a week that is shut, until the salon's own closed days
 # tell: half of it is made good (no source)

@@ -73,3 +73,19 @@ def test_dispersion_is_that_of_blocks() -> None:
     found = [fit(counts, np.ones(rows), design, weeks(rows), group).dispersion for counts in (alone, together)]
     assert found[0] == pytest.approx(1, abs=0.2)
     assert found[1] == pytest.approx(1 + 70 / 25, rel=0.25)
+
+
+def test_heavy_tails_let_one_effect_be_large_and_keep_the_others_small() -> None:
+    """A step to double in one of ten stretches, where steps are held near nothing."""
+    rows, steps = 700, 10
+    ramps = (np.arange(rows)[:, None] >= np.arange(steps) * rows / steps).astype(float)[:, 1:]
+    design = np.concatenate([np.ones((rows, 1)), ramps], axis=1)
+    counts = np.random.default_rng(7).poisson(10 * np.exp(np.log(2) * ramps[:, 4])).astype(float)
+
+    def steps_found(freedom: float) -> np.ndarray:
+        group = Group(slice(1, steps), 0.03, 40.0, freedom)
+        return fit(counts, np.ones(rows), design, weeks(rows), (group,)).effects[1:]
+
+    heavy, normal = steps_found(2.0), steps_found(np.inf)
+    assert abs(heavy[4] - np.log(2)) < 0.5 * abs(normal[4] - np.log(2))
+    assert np.abs(np.delete(heavy, 4)).max() < np.abs(np.delete(normal, 4)).max()
