@@ -111,6 +111,10 @@ class Period:
         so_far = self.cut(Period(self.start, as_of + timedelta(days=1)))
         return self if so_far.empty else so_far
 
+    def last_months(self, months: int) -> "Period":
+        """Its last months, from the first of the month so long before its end; all of it where it is shorter."""
+        return self if self.empty else Period(max(self.start, add_months(self.end, -months)), self.end)
+
     def months_before(self, months: int) -> "Period":
         """The same days so many months before, as far as that month has them; a whole month is the whole month.
 

@@ -216,3 +216,11 @@ def test_opening_hours_of_adjoining_periods_add_up(first: date, one: int, two: i
     week = {"mon": "09:00-18:00", "sat": "20:00-04:00", "sun": "22:00-02:00"}
     parts = open_hours(Period(first, middle), **week) + open_hours(Period(middle, last), **week)
     assert parts == pytest.approx(open_hours(Period(first, last), **week))
+
+
+def test_the_last_months_of_a_period_are_counted_back_from_its_end() -> None:
+    year = days("2025-01-01", "2026-04-01")
+    assert year.last_months(12) == days("2025-04-01", "2026-04-01")
+    assert days("2025-01-01", "2026-03-15").last_months(12) == days("2025-03-01", "2026-03-15")
+    assert MARCH.last_months(12) == MARCH
+    assert Period.nothing().last_months(12).empty

@@ -13,9 +13,9 @@ from analytics.output import write
 from analytics.sentences.tried_file import matched_by, taken_for, tried_sentence
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
+from analytics.storage.book import COUNTS
 
 HEADINGS = ("file", "table", "heading", "column", "matched_by")
-COUNTS = ("rows_read", "rows_used", "repeats", "superseded", "set_aside")
 
 
 def try_and_print(path: Path, folder: Path, style: str) -> None:

@@ -5,7 +5,7 @@ after the service: the share left is grams left ÷ grams mixed of those bowls, a
 counted as empty. Its cost is grams left × pack cost ÷ grams in a pack, at the pack cost valid that day. Colour lines
 and colour lines logged say how far the log covers the work of the month (root touch-ups, all-over colour, lightening
 and toners of all products together; a line is logged where the log has a bowl for its visit and service, or for its
-visit where the log names no service).
+visit where the log names no service); logged share is the second ÷ the first, the same in every row of a month.
 """
 
 import polars as pl
@@ -33,6 +33,7 @@ RESULT = Result(
         "left_cost": Column(MONEY, "what the grams left cost, at the pack cost of their day"),
         "colour_lines": Column(LINES, "completed colour lines of the month, all products"),
         "colour_lines_logged": Column(LINES, "of these, lines with a bowl in the log"),
+        "logged_share": Column(SHARE, "colour lines logged ÷ colour lines of the month, all products"),
     },
 )
 
@@ -68,6 +69,11 @@ def bowls(
         )
         .join(cover, on="month", how="left")
         .with_columns(pl.col("colour_lines", "colour_lines_logged").fill_null(0))
+        .with_columns(
+            logged_share=pl.when(pl.col("colour_lines") > 0).then(
+                pl.col("colour_lines_logged") / pl.col("colour_lines")
+            )
+        )
         .sort("month", "product_id")
     )
 

@@ -5,16 +5,29 @@ developing included, shared over the visit's lines in proportion to the menu's h
 where the menu gives none). Hands-on hours are the menu's. Net is what was charged (price less discount) without tax.
 Product cost is all grams mixed for the service that month, used and left, at the pack cost valid that day; a bowl
 logged without a service belongs to the visit's first colour line, and one without a visit stands in a row without a
-service. Net per chair hour is net ÷ chair hours; after product the product cost is taken off first. Refunds are
-negative lines; tips and missed visits earn nothing here.
+service. Net per chair hour is net ÷ chair hours; after product the product cost is taken off first. The cost of an open
+chair hour is costs.per_month ÷ open chair hours of the whole month, however the period is cut; what brings at least
+that, product paid, covers its own open time. Refunds are negative lines; tips and missed visits earn nothing here.
 """
 
 import polars as pl
 
-from analytics.definitions.results import HOURS, LINES, MONEY, MONEY_PER_HOUR, MONTH_KEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import (
+    HOURS,
+    LINES,
+    MONEY,
+    MONEY_PER_HOUR,
+    MONTH_KEY,
+    TEXT,
+    YES_NO,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
 from analytics.records.chairs.lines import MENU, completed_lines, on_the_menu
+from analytics.records.chairs.open_hours import cost_of_open_hours
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.product.bowls import priced_log, with_service
 from analytics.settings import Settings
@@ -36,6 +49,8 @@ RESULT = Result(
         "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours"),
         "net_per_hands_on_hour": Column(MONEY_PER_HOUR, "net ÷ hands-on hours"),
         "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
+        "cost_per_open_hour": Column(MONEY_PER_HOUR, "what an open chair hour of the month costs; empty without costs"),
+        "clears_cost": Column(YES_NO, "a chair hour brings at least that, product paid"),
     },
 )
 
@@ -85,7 +100,10 @@ def chairs(
             net_per_chair_hour=_per(pl.col("net"), "chair_hours"),
             net_per_hands_on_hour=_per(pl.col("net"), "hands_on_hours"),
             after_product_per_chair_hour=_per(pl.col("net").cast(pl.Float64) - pl.col("mixed_cost"), "chair_hours"),
-        ).sort("month", "service_id")
+        )
+        .join(cost_of_open_hours(bookings, settings, period), on="month", how="left")
+        .with_columns(clears_cost=pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour"))
+        .sort("month", "service_id")
     )
 
 

@@ -6,12 +6,13 @@ says how much longer such visits take, not which of their lines does. So a servi
 of their visit is judged by those alone (basis single), else by all of its lines (basis shared). The median and the
 80 % range are of the minutes taken; the share over the menu and the median beyond it hold each line against the menu
 of its own day. Menu minutes are those of the last line's day; where the menu gives none there is nothing to hold
-against. Median beyond the menu is what the menu's minutes would have to grow by for half the lines to keep to them.
+against. Median beyond the menu is what the menu's minutes would have to grow by for half the lines to keep to them;
+from 5 minutes on, either way and with 10 lines or more, the service wants other minutes on the menu.
 """
 
 import polars as pl
 
-from analytics.definitions.results import LINES, MINUTES, SHARE, TEXT, Column, Figure, Result
+from analytics.definitions.results import LINES, MINUTES, SHARE, TEXT, YES_NO, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import VISIT
@@ -33,10 +34,13 @@ RESULT = Result(
         "high_minutes": Column(MINUTES, "a tenth of the lines took more"),
         "median_over_menu": Column(MINUTES, "median of the minutes beyond the menu of the day"),
         "over_menu_share": Column(SHARE, "lines that took longer than the menu of their day"),
+        "menu_off": Column(YES_NO, "wants other minutes on the menu; empty where fewer than 10 lines say so"),
     },
 )
 
 ENOUGH_SINGLE = 8
+FEWEST_LINES = 10  # of a service, before its menu minutes are called wrong
+OFF_MINUTES = 5.0  # the median beyond the menu from which the menu wants a look
 A_SECOND = 1 / 60  # minutes; hours that became minutes are not exact
 
 
@@ -59,6 +63,9 @@ def durations(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Setti
             high_minutes=minutes.quantile(0.9, "linear"),
             median_over_menu=over.median(),
             over_menu_share=(over > A_SECOND).mean(),
+        )
+        .with_columns(
+            menu_off=pl.when(pl.col("lines") >= FEWEST_LINES).then(pl.col("median_over_menu").abs() >= OFF_MINUTES)
         )
         .sort("service_id")
     )

@@ -13,19 +13,21 @@ grams a bowl falls short by, taken as how far needs above the median lie above i
 in which the advised amount is expected not to be enough. The saving a month is what the logged visits would have cost,
 in grams left and grams short, with the usual amount every time, less the same with the advised one, over the months
 with bowls in the log. Who mixes more for long hair than for short does better than any one amount: saving_as_mixed is
-against the bowls as they were mixed, and where it is below zero no fixed amount beats mixing by eye. With fewer than 8
-weighed bowls nothing is advised. Amounts help with planning and are no instruction: the maker's ratios and times come
-first.
+against the bowls as they were mixed, and where it is below zero no fixed amount beats mixing by eye. Own clients are
+those of `mixing_clients` for whom an amount of their own would save against the bowls as they were mixed; the saving
+with own amounts is theirs together. With fewer than 8 weighed bowls nothing is advised. Amounts help with planning and
+are no instruction: the maker's ratios and times come first.
 """
 
 import polars as pl
 
-from analytics.definitions.results import TEXT, Column, Figure, Result
+from analytics.definitions.results import CLIENTS, MONEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.chairs.chair_hour import chair_hour_cost
 from analytics.records.chairs.validity import latest_names
 from analytics.records.product.advice import ADVICE, advised
 from analytics.records.product.mixes import log_by_bowl, mixed_bowls, needs
+from analytics.records.product.own_amounts import own_amounts
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -35,10 +37,13 @@ RESULT = Result(
         "service_id": Column(TEXT, "line of the menu"),
         "service": Column(TEXT, "its name"),
         **ADVICE,
+        "own_clients": Column(CLIENTS, "clients for whom an amount of their own would save"),
+        "saving_own_amounts": Column(MONEY, "what those own amounts save a month, against what was mixed"),
     },
 )
 
 FEWEST_WEIGHED = 8
+KEY = ["service_id", "kind"]
 
 
 def mixing(
@@ -54,8 +59,10 @@ def mixing(
     rows = mixing_rows(bookings, services, product_log, products, period=period)
     hour = chair_hour_cost(bookings, services, settings, period)
     return RESULT.shape(
-        advised(rows, ["service_id", "kind"], FEWEST_WEIGHED, hour, settings)
+        advised(rows, KEY, FEWEST_WEIGHED, hour, settings)
+        .join(_own(own_amounts(bookings, services, product_log, products, settings, period)), on=KEY, how="left")
         .join(latest_names(services), on="service_id", how="left")
+        .with_columns(pl.col("own_clients", "saving_own_amounts").fill_null(0))
         .with_columns(service=pl.coalesce("service", "service_id"))
         .sort("service_id", "kind")
     )
@@ -72,6 +79,12 @@ def mixing_rows(
     """What hair took, one row per visit, service and products: grams mixed first, and the limits of what was used."""
     log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
     return needs(mixed_bowls(log), bookings).filter(pl.col("service_id").is_not_null())
+
+
+def _own(amounts: pl.DataFrame) -> pl.DataFrame:
+    """Per service and kind: the clients whose own amount saves, and what their amounts save together."""
+    saving = amounts.filter(pl.col("saving_as_mixed") > 0).group_by(KEY)
+    return saving.agg(own_clients=pl.len().cast(pl.Int64), saving_own_amounts=pl.col("saving_as_mixed").sum())
 
 
 FIGURE = Figure(mixing, mixing_rows, RESULT)

@@ -9,10 +9,9 @@ import polars as pl
 
 from analytics.definitions.results import TEXT, Column, Figure, Result
 from analytics.periods import Period
-from analytics.records.chairs.chair_hour import chair_hour_cost
 from analytics.records.chairs.validity import latest_names
-from analytics.records.product.advice import ADVICE, advised
-from analytics.records.product.mixes import log_by_bowl, mixed_bowls, needs
+from analytics.records.product.advice import ADVICE
+from analytics.records.product.own_amounts import needs_of_clients, own_amounts
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -27,8 +26,6 @@ RESULT = Result(
     },
 )
 
-FEWEST_WEIGHED = 10
-
 
 def mixing_clients(
     bookings: pl.DataFrame,
@@ -41,13 +38,11 @@ def mixing_clients(
     period: Period,
 ) -> pl.DataFrame:
     """One row per client, service and kind with enough weighed bowls; grams, money in the currency."""
-    rows = mixing_clients_rows(bookings, services, product_log, products, period=period)
-    hour = chair_hour_cost(bookings, services, settings, period)
     names = clients.select("site", "client_id", "client").unique(
         ["site", "client_id"], keep="first", maintain_order=True
     )
     return RESULT.shape(
-        advised(rows, ["site", "client_id", "service_id", "kind"], FEWEST_WEIGHED, hour, settings)
+        own_amounts(bookings, services, product_log, products, settings, period)
         .join(latest_names(services), on="service_id", how="left")
         .join(names, on=["site", "client_id"], how="left")
         .with_columns(service=pl.coalesce("service", "service_id"))
@@ -64,10 +59,7 @@ def mixing_clients_rows(
     period: Period,
 ) -> pl.DataFrame:
     """What the hair of these clients took: as in mixing, of those with enough weighed bowls."""
-    log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
-    key = ["site", "client_id", "service_id", "kind"]
-    enough = pl.col("weighed").sum().over(key) >= FEWEST_WEIGHED
-    return needs(mixed_bowls(log), bookings).drop_nulls(["client_id", "service_id"]).filter(enough)
+    return needs_of_clients(bookings, services, product_log, products, period)
 
 
 FIGURE = Figure(mixing_clients, mixing_clients_rows, RESULT)

@@ -31,7 +31,7 @@ from analytics.definitions.results import (
     Result,
 )
 from analytics.money import digits_of, rounded
-from analytics.periods import Period, add_months, per_usual_month
+from analytics.periods import Period, per_usual_month
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.open_hours import cost_of_an_open_hour
 from analytics.records.chairs.stays import VISIT
@@ -62,6 +62,7 @@ RESULT = Result(
         "price_to_clear_cost": Column(MONEY, "price at which it would just clear that cost"),
         "target_per_chair_hour": Column(MONEY_PER_HOUR, "the target of salon.toml; empty where it names none"),
         "price_to_clear_target": Column(MONEY, "price at which it would just reach the target"),
+        "reaches_target": Column(YES_NO, "a chair hour brings at least the target, product paid"),
     },
 )
 
@@ -92,6 +93,7 @@ def prices(
             cost_per_open_hour=pl.lit(cost, pl.Float64),
             target_per_chair_hour=pl.lit(target, pl.Float64),
             clears_cost=pl.col("after_product_per_chair_hour") >= pl.lit(cost, pl.Float64),
+            reaches_target=pl.col("after_product_per_chair_hour") >= pl.lit(target, pl.Float64),
             price=rounded(pl.col("price"), digits),
             price_to_clear_cost=_clearing(cost, settings),
             price_to_clear_target=_clearing(target, settings),
@@ -110,8 +112,7 @@ def prices_rows(
 
 def recent(period: Period, as_of: date) -> Period:
     """The last months of the period that count as now, up to today where it reaches beyond."""
-    last = Period(max(period.start, add_months(period.end, -MONTHS)), period.end) if not period.empty else period
-    return last.gone_by(as_of)
+    return period.last_months(MONTHS).gone_by(as_of)
 
 
 def _per_service(lines: pl.DataFrame, log: pl.DataFrame, days: int) -> pl.DataFrame:

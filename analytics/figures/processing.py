@@ -5,7 +5,8 @@ hours are the menu's of the same lines. While colour develops, its chair is full
 else. Second-client hours are the time in which, beside a client of hers who sat down first, another client of the same
 stylist sat in another chair, up to the processing hours of the first one's visit (for hands-on work at both would be
 two at once, which nobody can do). Where in the visit the developing lies, exports do not say; the time counts for the
-month in which the first visit starts. The share is second-client hours ÷ processing hours.
+month in which the first visit starts. The share is second-client hours ÷ processing hours. The salon's hours and share
+are those of all stylists that month, the same in every row of it.
 """
 
 import polars as pl
@@ -29,6 +30,9 @@ RESULT = Result(
         "processing_hours": Column(HOURS, "developing hours by the menu"),
         "second_client_hours": Column(HOURS, "of them, hours with another client of hers in another chair"),
         "second_client_share": Column(SHARE, "second-client hours ÷ processing hours"),
+        "salon_processing_hours": Column(HOURS, "developing hours of the month, all stylists"),
+        "salon_second_client_hours": Column(HOURS, "of them, hours with a second client, all stylists"),
+        "salon_second_client_share": Column(SHARE, "the one ÷ the other"),
     },
 )
 
@@ -46,17 +50,21 @@ def processing(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Sett
         .group_by(key)
         .agg(second_client_hours=pl.col("second_hours").sum())
     )
-    developing = pl.col("processing_hours") > 0
+    salon = {f"salon_{name}": pl.col(name).sum().over("month") for name in ("processing_hours", "second_client_hours")}
     return RESULT.shape(
         lines.group_by(key)
         .agg(pl.col("chair_hours", "hands_on_hours", "processing_hours").sum())
         .join(second, on=key, how="left", nulls_equal=True)
         .with_columns(pl.col("second_client_hours").fill_null(0.0))
-        .with_columns(
-            second_client_share=pl.when(developing).then(pl.col("second_client_hours") / pl.col("processing_hours"))
-        )
         .sort("month", "stylist", nulls_last=True)
+        .with_columns(**salon)
+        .with_columns(second_client_share=_share(""), salon_second_client_share=_share("salon_"))
     )
+
+
+def _share(of: str) -> pl.Expr:
+    developing = pl.col(f"{of}processing_hours")
+    return pl.when(developing > 0).then(pl.col(f"{of}second_client_hours") / developing)
 
 
 def processing_rows(

@@ -3,9 +3,10 @@
 Units are pieces sold less those brought back. Net is what was charged (quantity × price less discount) without tax;
 cost is units × the pack cost valid on the day of the sale; margin is net − cost and its share margin ÷ net. A visit has
 a sale where a retail row names it, or names its client on that day without a visit; a visit in which all was brought
-back has none. Visits and visits with a sale are those of the whole month, the same in every row of it; visits with a
-sale stay empty where no retail row names a visit or a client. What is sold to somebody who was not in for a visit
-counts in units and money, not in that share.
+back has none. Visits and visits with a sale are those of the whole month, the same in every row of it, and so are the
+share of the one in the other, and units, net and margin of all products together; the month's margin is that of the
+products whose cost is known, its share margin ÷ net of these. Visits with a sale stay empty where no retail row names a
+visit or a client. What is sold to somebody who was not in for a visit counts in units and money, not in that share.
 """
 
 import polars as pl
@@ -32,6 +33,11 @@ RESULT = Result(
         "margin_share": Column(SHARE, "margin ÷ net"),
         "visits": Column(VISITS, "completed visits of the month, all products"),
         "visits_with_sale": Column(VISITS, "of these, visits in which something was sold"),
+        "month_units": Column(PIECES, "pieces of the month, all products"),
+        "month_net": Column(MONEY, "net of the month, all products"),
+        "month_margin": Column(MONEY, "margin of the month, all products whose cost is known"),
+        "month_margin_share": Column(SHARE, "that ÷ net of those products"),
+        "sale_share": Column(SHARE, "visits with a sale ÷ visits, all products"),
     },
 )
 
@@ -66,8 +72,23 @@ def retail(
         )
         .join(of_month, on="month", how="left")
         .with_columns(pl.col("visits").fill_null(0))
+        .with_columns(_of_the_month())
         .sort("month", "product_id")
     )
+
+
+def _of_the_month() -> list[pl.Expr]:
+    """What all products of a month come to, the same in every row of it."""
+    known = pl.col("margin").is_not_null()
+    margin, net = (pl.col(name).filter(known).sum() for name in ("margin", "net"))
+    of_all = {
+        "month_units": pl.col("units").sum(),
+        "month_net": pl.col("net").sum(),
+        "month_margin": pl.when(known.any()).then(margin),
+        "month_margin_share": pl.when(net != 0).then(margin.cast(pl.Float64) / net.cast(pl.Float64)),
+    }
+    share = pl.when(pl.col("visits") > 0).then(pl.col("visits_with_sale") / pl.col("visits"))
+    return [*(value.over("month").alias(name) for name, value in of_all.items()), share.alias("sale_share")]
 
 
 def retail_rows(products: pl.DataFrame, sales: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:

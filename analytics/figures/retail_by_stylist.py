@@ -3,16 +3,14 @@
 A visit belongs to the stylist of its main line (the longest by the menu) and is of that line's kind. Her share is
 visits with a sale ÷ visits, with its 95 % range (Wilson), which shows how little a few visits say. The salon's share on
 like visits is what it would be if each of her visits sold as often as all visits of the same kind in that month: a
-stylist who mostly cuts is held against cuts. Months may be added up: visits, visits with a sale, like_visits_with_sale.
-All of it stays empty where no retail row names a visit or a client.
+stylist who mostly cuts is compared with cuts. All of it stays empty where no retail row names a visit or a client.
 """
 
 import polars as pl
 
 from analytics.definitions.results import MONEY, MONTH_KEY, NUMBER, PIECES, SHARE, TEXT, VISITS, Column, Figure, Result
-from analytics.methods.proportion import wilson
 from analytics.periods import Period
-from analytics.records.money.retail_visits import visits_with_sales, with_sale
+from analytics.records.money.retail_visits import by_stylist, visits_with_sales, with_shares
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
@@ -45,26 +43,8 @@ def retail_by_stylist(
     period: Period,
 ) -> pl.DataFrame:
     """One row per month and stylist; money in the currency."""
-    low, high = wilson(pl.col("visits_with_sale"), pl.col("visits"))
-    return RESULT.shape(
-        retail_by_stylist_rows(bookings, services, products, sales, settings=settings, period=period)
-        .with_columns(_like=pl.col("has_sale").mean().over("month", "kind"))
-        .group_by("month", "stylist", maintain_order=True)
-        .agg(
-            visits=pl.len(),
-            visits_with_sale=with_sale(),
-            like_visits_with_sale=pl.when(pl.col("_like").is_not_null().any()).then(pl.col("_like").sum()),
-            units=pl.col("units").sum(),
-            net=pl.col("net").sum(),
-        )
-        .with_columns(
-            share=pl.col("visits_with_sale") / pl.col("visits"),
-            share_low=low,
-            share_high=high,
-            like_share=pl.col("like_visits_with_sale") / pl.col("visits"),
-        )
-        .sort("month", "stylist", nulls_last=True)
-    )
+    visits = retail_by_stylist_rows(bookings, services, products, sales, settings=settings, period=period)
+    return RESULT.shape(with_shares(by_stylist(visits)))
 
 
 def retail_by_stylist_rows(

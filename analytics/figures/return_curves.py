@@ -5,14 +5,15 @@ of any kind on a later day, Kaplan–Meier with those still out counted as still
 weeks: the share returned by then with its 95 % confidence band, and how many clients are still waited for on that day
 (the number at risk), for a share that rests on three clients is worth little. Weeks for which nobody of the group was
 followed are left out. Most clients first seen in the first half year of a book came before it begins, so in a book of
-more than a year they count in their quarter alone, and not for everybody, a kind or a stylist.
+more than a year they count in their quarter alone, and not for everybody, a kind or a stylist. A group of 5 clients or
+more differs from everybody where its band does not hold everybody's share after as many weeks.
 """
 
 from datetime import date, timedelta
 
 import polars as pl
 
-from analytics.definitions.results import CLIENTS, SHARE, TEXT, WEEKS, WHOLE_DAYS, Column, Figure, Result
+from analytics.definitions.results import CLIENTS, SHARE, TEXT, WEEKS, WHOLE_DAYS, YES_NO, Column, Figure, Result
 from analytics.methods.survival import kaplan_meier
 from analytics.records.clients.first_visits import first_visits
 
@@ -29,12 +30,15 @@ RESULT = Result(
         "at_risk": Column(CLIENTS, "clients still waited for on that day (the number at risk)"),
         "clients": Column(CLIENTS, "clients in the group"),
         "median_days": Column(WHOLE_DAYS, "days until half have returned; empty where that was not reached"),
+        "everybody_returned": Column(SHARE, "share of everybody that has returned after as many weeks"),
+        "differs": Column(YES_NO, "the group's band does not hold that; empty for few clients and for everybody"),
     },
 )
 
 LAST_WEEK = 26
 HALF_A_YEAR, YEAR = timedelta(days=182), timedelta(days=365)
 EVERYBODY = "everybody"
+FEW = 5  # fewer clients are not compared with all
 SPLITS = (EVERYBODY, "kind", "stylist", "cohort")
 
 
@@ -49,7 +53,16 @@ def return_curves(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date
     ]
     order = pl.col("split").replace_strict(dict(zip(SPLITS, range(len(SPLITS)), strict=True)), return_dtype=pl.Int64)
     schema = RESULT.schema
-    return RESULT.shape(pl.DataFrame(rows, schema=schema).sort(order, "name", "week"))
+    curves = pl.DataFrame(rows, schema=schema).drop("everybody_returned", "differs")
+    return RESULT.shape(_beside_everybody(curves).sort(order, "name", "week"))
+
+
+def _beside_everybody(curves: pl.DataFrame) -> pl.DataFrame:
+    """With everybody's share after as many weeks, and whether the group differs from it by more than its band."""
+    everybody = curves.filter(split=EVERYBODY).select("week", everybody_returned="returned")
+    judged = (pl.col("split") != EVERYBODY) & (pl.col("clients") >= FEW)
+    inside = pl.col("everybody_returned").is_between("returned_low", "returned_high")
+    return curves.join(everybody, on="week", how="left").with_columns(differs=pl.when(judged).then(~inside))
 
 
 def _new(clients: pl.DataFrame, as_of: date) -> pl.DataFrame:

@@ -3,7 +3,8 @@
 From one count to the next: what was counted + deliveries − mixed − sold − sent back − thrown away is what should be
 there; what the next count finds missing is unexplained use (with a minus: found too much). It may well be bowls that
 nobody logged, so the colour lines of that time and those with a bowl in the log stand beside it; unlogged_g is what
-the others would have taken, were they like those logged. A product's first count sets its level and explains nothing
+the others would have taken, were they like those logged, unlogged_cost the part of the missing product's cost that
+this would be, and unaccounted_cost the rest. A product's first count sets its level and explains nothing
 of the time before; what it then lacks even so is at least what was used unseen. The last stretch runs up to today.
 
 Grams are those of the log and of stock moves; packs are grams ÷ grams in a pack of that day, and a retail item is a
@@ -26,17 +27,17 @@ from analytics.definitions.results import (
     LINES,
     MONEY,
     NUMBER,
+    SHARE,
     TEXT,
+    YES_NO,
     Column,
     Figure,
     Result,
 )
 from analytics.money import digits_of, rounded
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.product.bowls import colour_lines
+from analytics.records.product.stock_explained import stock_explained
 from analytics.records.product.stock_ledger import ledger
 from analytics.records.product.stock_moves import SHELF, movements
-from analytics.records.product.stock_stretches import stretches
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -71,6 +72,10 @@ RESULT = Result(
         "closing_value": Column(MONEY, "stock at the end, at cost"),
         "colour_lines": Column(LINES, "completed colour lines of that time; empty for retail"),
         "colour_lines_logged": Column(LINES, "of these, lines with a bowl in the log"),
+        "last_counted": Column(YES_NO, "the last stretch of the product that was counted at both ends"),
+        "logged_share": Column(SHARE, "colour lines logged ÷ colour lines"),
+        "unlogged_cost": Column(MONEY, "of the unexplained cost, what colour lines without a bowl would account for"),
+        "unaccounted_cost": Column(MONEY, "the rest of it"),
     },
     for_people=(
         "product",
@@ -100,15 +105,8 @@ def stock(  # noqa: PLR0917
     as_of: date,
 ) -> pl.DataFrame:
     """One row per product and stretch between two counts, the last one up to today; grams, money in the currency."""
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    lines = colour_lines(completed_lines(bookings, services, settings), product_log)
-    return RESULT.shape(
-        _with_coverage(stretches(book, as_of), lines)
-        .with_columns(_money(digits_of(settings.salon.currency)))
-        .with_columns(used_cost=_used(), closing_packs=_packs("closing_g"), unexplained_packs=_packs("unexplained_g"))
-        .rename({"site": "salon"})
-        .sort("salon", "product_id", "to_on", "stretch")
-    )
+    explained = stock_explained(bookings, services, product_log, products, sales, stock_moves, settings, as_of)
+    return RESULT.shape(explained.rename({"site": "salon"}).sort("salon", "product_id", "to_on", "stretch"))
 
 
 def stock_rows(
@@ -130,41 +128,6 @@ def stock_rows(
         file="file",
         row="row",
     )
-
-
-def _packs(grams: str) -> pl.Expr:
-    return pl.when(pl.col("pack_g") > 0).then(pl.col(grams).cast(pl.Float64) / pl.col("pack_g").cast(pl.Float64))
-
-
-def _with_coverage(parts: pl.DataFrame, lines: pl.DataFrame) -> pl.DataFrame:
-    """Colour lines of each stretch, and those logged; nothing of retail, which no log of bowls covers."""
-    spans = parts.select("site", "begins", "ends").unique()
-    covered = (
-        lines.select("starts_at", "logged", _site="site")
-        .join_where(spans, pl.col("starts_at") > pl.col("begins"), pl.col("starts_at") <= pl.col("ends"))
-        .filter((pl.col("site") == "") | (pl.col("site") == pl.col("_site")))
-        .group_by("site", "begins", "ends")
-        .agg(colour_lines=pl.len(), colour_lines_logged=pl.col("logged").sum())
-    )
-    mixed = (pl.col("kind") != "retail").fill_null(True)
-    logged = pl.col("colour_lines_logged")
-    missed = (pl.col("colour_lines") - logged) / logged
-    return (
-        parts.join(covered, on=["site", "begins", "ends"], how="left")
-        .with_columns(pl.when(mixed).then(pl.col("colour_lines", "colour_lines_logged").fill_null(0)))
-        .with_columns(unlogged_g=pl.when(logged > 0).then(pl.col("mixed_g").cast(pl.Float64) * missed))
-    )
-
-
-def _money(digits: int) -> list[pl.Expr]:
-    valued = pl.col("closing_value").is_not_null()
-    names = ("opening_value", "delivered_cost", "unexplained_cost", "closing_value")
-    return [pl.when(valued).then(rounded(pl.col(name), digits)).alias(name) for name in names]
-
-
-def _used() -> pl.Expr:
-    left = pl.col("opening_value") + pl.col("delivered_cost") - pl.col("closing_value")
-    return left - pl.col("unexplained_cost").fill_null(0)
 
 
 FIGURE = Figure(stock, stock_rows, RESULT)

@@ -1,4 +1,4 @@
-"""What each stylist's chair hours bring, compared with her colleagues on like work only.
+"""What each stylist's chair hours bring, compared with colleagues on like work only.
 
 Completed lines of the period; chair and hands-on hours as in `chairs`. Like work is the services that at least one
 colleague did too: her own minutes and net per chair hour in them stand beside what her colleagues, each service as
@@ -6,7 +6,7 @@ often as she did it, would have taken and brought, which leaves out that one col
 such lines of her own, or fewer than 20 of her colleagues in the same services, are too few to compare, and nothing is
 said. Refunds are in the net and are no lines. Minutes of a visit with several lines are shared by the menu's minutes;
 prices that differ by stylist show as a difference. Stylists stand in order of name: this is no ranking of people, and
-who takes longer may have the harder heads.
+longer times may come from more demanding work.
 """
 
 import polars as pl

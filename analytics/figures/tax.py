@@ -4,7 +4,8 @@ Completed service lines (price less discount) and retail rows of the month; refu
 tax, tax is charged × r ÷ (100 + r), else charged × r ÷ 100, rounded half up to the currency's minor unit per visit and
 rate (or per line, by setting); retail is rounded per row. Gross is net + tax. Tips are left out, and so are vouchers
 and deposits sold, which are owed until they are used; by setting, tips are inside the tax (a compulsory charge, at the
-rate of its line), and single-purpose vouchers are taxed when they are sold and taken off when they are used.
+rate of its line), and single-purpose vouchers are taxed when they are sold and taken off when they are used. The
+month's gross, net and tax are those of all rates, the same in every row of it.
 """
 
 import polars as pl
@@ -26,6 +27,9 @@ RESULT = Result(
         "gross": Column(MONEY, "charged, tax included"),
         "net": Column(MONEY, "charged, without tax"),
         "tax": Column(MONEY, "the tax"),
+        "month_gross": Column(MONEY, "charged in the month at all rates, tax included"),
+        "month_net": Column(MONEY, "charged in the month at all rates, without tax"),
+        "month_tax": Column(MONEY, "the tax of the month at all rates"),
     },
 )
 
@@ -43,7 +47,10 @@ def tax(
     """One row per month and rate; money in the currency, net + tax = gross."""
     rows = tax_rows(bookings, services, sales, products, payments, settings=settings, period=period)
     return RESULT.shape(
-        rows.group_by("month", "tax_rate").agg(pl.col("gross", "net", "tax").sum()).sort("month", "tax_rate")
+        rows.group_by("month", "tax_rate")
+        .agg(pl.col("gross", "net", "tax").sum())
+        .with_columns(pl.col("gross", "net", "tax").sum().over("month").name.prefix("month_"))
+        .sort("month", "tax_rate")
     )
 
 

@@ -11,6 +11,10 @@ of the 12 months before (mean ± 2.66 × mean moving range), of months so far ba
 Against plan, above 0 being dearer: price_variance is what all grams mixed cost beyond what they would have at the pack
 costs of a year before; quantity_variance is the grams weighed as left at the pack costs of a year before, as a plan in
 which all that is mixed goes on hair has none. A bowl logged without a service or a stylist takes those of its visit.
+
+The saving at the salon's share is what a stylist's bowls cost × (share left − the share left in all), where the low end
+of that stylist's range lies above the share in all: what fewer bowls show by chance is no saving. In all it is their
+sum.
 """
 
 from datetime import date
@@ -77,6 +81,9 @@ RESULT = Result(
         "usual_cost_low": Column(MONEY_WORKED_OUT, "lower limit of the 12 months before"),
         "usual_cost_high": Column(MONEY_WORKED_OUT, "upper limit of the 12 months before"),
         "part_month": Column(YES_NO, "the month is not over, or was cut by --from or --to"),
+        "weighed_share": Column(SHARE, "weighed bowls ÷ bowls"),
+        "logged_share": Column(SHARE, "colour lines logged ÷ colour lines"),
+        "saving_at_salon_share": Column(MONEY, "what leaving no more than is left in all would save"),
     },
 )
 
@@ -104,7 +111,7 @@ def waste(
     digits = digits_of(settings.salon.currency)
     whole = _measured(rows, lines, cover, digits)
     inside = rows.filter(period.holds(pl.col("logged_at")))
-    asked = whole if period == cover else _measured(inside, lines, period, digits)
+    asked = _with_saving(whole if period == cover else _measured(inside, lines, period, digits), digits)
     trends = _trends(whole, cover)
     names = rows.select("product_id", "product").unique("product_id", keep="last", maintain_order=True)
     return RESULT.shape(
@@ -235,6 +242,8 @@ def _with_ranges(sums: pl.DataFrame, digits: int) -> pl.DataFrame:
     mixed_cost = pl.col("mixed_cost").cast(pl.Float64)
     money = ["mixed_cost", "left_cost", "price_variance", "quantity_variance"]
     return sums.with_columns(
+        weighed_share=_ratio("weighed_bowls", "bowls"),
+        logged_share=_ratio("colour_lines_logged", "colour_lines"),
         left_share=_ratio("left_g", "weighed_mixed_g"),
         left_share_low=low,
         left_share_high=high.clip(None, 1.0),
@@ -247,6 +256,24 @@ def _with_ranges(sums: pl.DataFrame, digits: int) -> pl.DataFrame:
             rounded(pl.col(name).round(9).cast(EXACT), digits)
             for name in ("left_cost_likely", "left_cost_low", "left_cost_high")
         ),
+    )
+
+
+def _with_saving(measured: pl.DataFrame, digits: int) -> pl.DataFrame:
+    """Of stylists who leave more than is left in all, by more than chance does, what the salon's share would save."""
+    in_all = measured.filter(split=ALL).select("month", _share="left_share")
+    more = (pl.col("split") == "stylist") & (pl.col("left_share_low") > pl.col("_share"))
+    saved = pl.col("mixed_cost").cast(pl.Float64).fill_null(0.0) * (pl.col("left_share") - pl.col("_share"))
+    saving = rounded(pl.when(more).then(saved).round(9).cast(EXACT), digits)
+    return (
+        measured.join(in_all, on="month", how="left", maintain_order="left")
+        .with_columns(saving_at_salon_share=saving)
+        .with_columns(
+            saving_at_salon_share=pl.when((pl.col("split") == ALL) & pl.col("left_share").is_not_null())
+            .then(pl.col("saving_at_salon_share").sum().over("month"))
+            .otherwise("saving_at_salon_share")
+        )
+        .drop("_share")
     )
 
 

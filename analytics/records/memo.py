@@ -6,23 +6,25 @@ long as all it was made from is in use, and forgotten with it.
 
 import weakref
 from collections.abc import Callable
+from datetime import date
 from functools import wraps
 from typing import Any, TypeVar
 
 Answer = TypeVar("Answer")
+BY_VALUE = (str, date)
 
 
 def memoised(work: Callable[..., Answer]) -> Callable[..., Answer]:
-    """The function, answering at once where it was asked with the very same frames and settings before."""
+    """The function, answering at once where it was asked with the very same frames, settings and day before."""
     answers: dict[tuple[Any, ...], Answer] = {}
 
     @wraps(work)
     def at_once(*given: Any) -> Answer:
-        key = tuple(one if isinstance(one, str) else id(one) for one in given)
+        key = tuple(one if isinstance(one, BY_VALUE) else id(one) for one in given)
         if key not in answers:
             answers[key] = work(*given)
             for one in given:
-                if not isinstance(one, str):
+                if not isinstance(one, BY_VALUE):
                     weakref.finalize(one, answers.pop, key, None)
         return answers[key]
 

@@ -50,6 +50,15 @@ class Book:
     of_reading: str | None = None
 
 
+COUNTS = ("rows_read", "rows_used", "repeats", "superseded", "set_aside")
+
+
+def rows_in_all(files: pl.DataFrame) -> dict[str, int]:
+    """The row accounting of all files together: each of COUNTS, and `older`, the repeats and superseded rows."""
+    counts = {name: int(files[name].sum()) for name in COUNTS}
+    return counts | {"older": counts["repeats"] + counts["superseded"]}
+
+
 def connect(path: Path, read_only: bool) -> duckdb.DuckDBPyConnection:
     """A connection that loads no extensions, reaches no file but the book, and keeps within MOST_MEMORY."""
     config: dict[str, str | bool | int | float | list[str]] = {

@@ -4,6 +4,8 @@ import polars as pl
 import pytest
 from frames import agrees, bookings, days, only, product_log, products, services, settings, small_salon, visit, work_out
 
+from analytics.periods import Period
+
 MENU = services(
     {"service_id": "FOILS", "kind": "lightening", "hands_on_min": 90, "processing_min": 30},
     {"service_id": "CUT", "kind": "cut", "hands_on_min": 40},
@@ -121,3 +123,19 @@ def test_currencies_without_cents_and_with_mils(currency: str, net: str, cost: s
         )
     )
     assert (f"{row['net'].normalize():f}", f"{row['product_cost'].normalize():f}") == (net, cost)
+
+
+@pytest.mark.parametrize("period", [days("2026-03-01", "2026-04-01"), days("2026-03-01", "2026-03-13")])
+def test_an_open_hour_costs_the_same_however_the_period_is_cut(period: Period) -> None:
+    """14,400 a month ÷ 2 chairs × 180 hours of March = 40.00, for its first twelve days too."""
+    small = small_salon()
+    salon = small["salon"].model_copy(update={"costs": settings(costs={"per_month": 14400}).costs})
+    frame = work_out("chairs", period=period, **small | {"salon": salon})
+    assert set(frame["cost_per_open_hour"]) == {40.0}
+    clears = dict(frame.select("service_id", "clears_cost").iter_rows())
+    assert (clears["FOILS"], clears["CUT"]) == (True, False)
+
+
+def test_without_costs_nothing_is_said_of_covering_them() -> None:
+    row = only(work_out("chairs", bookings=bookings(visit("V1", "2026-03-03 09:00", 60, ("CUT", "40"))), services=MENU))
+    assert (row["cost_per_open_hour"], row["clears_cost"]) == (None, None)

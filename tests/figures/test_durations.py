@@ -65,3 +65,16 @@ def test_each_line_is_held_against_the_menu_of_its_day() -> None:
 def test_refunds_and_lines_that_took_no_time_are_left_out() -> None:
     refund = visit("R", "2026-03-09 09:00", 20, ("CUT", "-40"))
     assert of("CUT", *cuts(30, 0), refund)["lines"] == 1
+
+
+@pytest.mark.parametrize(
+    ("minutes", "off"), [([36] * 10, True), ([24] * 10, True), ([34] * 10, False), ([36] * 9, None)]
+)
+def test_ten_lines_tell_whether_the_menu_wants_other_minutes(minutes: list[int], off: bool | None) -> None:
+    """Against 30 on the menu: 5 minutes off or more, either way."""
+    assert of("CUT", *cuts(*minutes))["menu_off"] is off
+
+
+def test_without_minutes_on_the_menu_none_are_off() -> None:
+    talks = [visit(f"V{n}", f"2026-03-{1 + n:02} 09:00", 15, ("TALK", "0")) for n in range(12)]
+    assert of("TALK", *talks)["menu_off"] is None

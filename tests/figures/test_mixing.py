@@ -193,3 +193,22 @@ def test_a_bowl_that_was_not_weighed_is_neither_empty_nor_nothing() -> None:
     assert ours.mean() <= 1.03
     assert empty.mean() > ours.mean() + 0.05
     assert left_out.mean() > ours.mean() + 0.05
+
+
+def test_own_amounts_of_clients_are_added_up_by_hand() -> None:
+    """As in mixing_clients: Ada's ten bowls of 90 leave 22, and 70 g saves 20 × 0.15 each, 30.00; Bo's ten of 40 leave
+    10, and 30 g saves 1.50 each, 15.00. Cleo's nine are too few for an amount of her own."""
+    kept = [("Ada", 10, "90", "22"), ("Bo", 10, "40", "10"), ("Cleo", 9, "60", "30")]
+    visits, rows = [], []
+    for client, count, mixed_g, left_g in kept:
+        for day in range(1, count + 1):
+            named = f"{client}{day}"
+            visits.append(visit(named, f"2026-03-{day:02} 10:00", 60, ("ROOTS", "60"), client_id=client))
+            rows.append(bowl(day, mixed_g, left_g, booking_id=named))
+    row = mixing(*rows, bookings=bookings(*visits))
+    assert (row["own_clients"], row["saving_own_amounts"]) == (2, 45)
+
+
+def test_without_known_clients_there_is_no_saving_with_own_amounts() -> None:
+    row = mixing(bowl(3, "45", "12"))
+    assert (row["own_clients"], row["saving_own_amounts"]) == (0, 0)

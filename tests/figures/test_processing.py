@@ -71,3 +71,11 @@ def test_over_midnight_it_belongs_to_the_month_the_first_visit_starts_in() -> No
         "2026-02": pytest.approx(0.2),
         "2026-03": 0,
     }
+
+
+def test_the_salons_hours_are_those_of_all_stylists() -> None:
+    """Mila's roots develop 30 minutes, 20 of them beside a cut; Noor's develop 30: a third of the hour."""
+    noor = roots("V3", chair="Basin", stylist="Noor")
+    frame = work_out("processing", bookings=bookings(roots(), cut("09:45", 20), noor), services=MENU)
+    assert frame["salon_processing_hours"].to_list() == [1.0, 1.0]
+    assert frame["salon_second_client_share"].to_list() == [pytest.approx(1 / 3)] * 2

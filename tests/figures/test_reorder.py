@@ -194,3 +194,23 @@ def test_on_a_simulated_shelf_what_is_likely_there_is_close_to_the_truth() -> No
     assert abs(float(row["booked_g"]) - there) > 10 * week
     assert abs(row["likely_g"] - there) < 2 * week
     assert row["weekly_g"] == pytest.approx(week, rel=0.15)
+
+
+def test_what_is_likely_there_has_its_part_of_the_value() -> None:
+    """5 packs, 300 g for 30.00, a count, then 100 g logged of which half the lines have no bowl: 100 g more are
+    likely gone, so of the 200 g on record, 20.00, 100 g are likely there: 10.00."""
+    menu = services({"service_id": "ROOTS", "kind": "root_touch_up"})
+    visits = bookings(*[visit(f"V{n}", f"2026-03-2{n} 10:00", 60, ("ROOTS", "60")) for n in (1, 2)])
+    logged = product_log({"product_id": "DYE", "logged_at": "2026-03-21 10:00", "mixed_g": "100", "booking_id": "V1"})
+    row = only(
+        reorder(
+            stock_moves=moves(move("count", "2026-03-01", packs=5)), product_log=logged, bookings=visits, services=menu
+        )
+    )
+    assert (row["booked_g"], row["likely_g"], row["closing_value"], row["likely_value"]) == (200, 100, 20, 10)
+    assert row["slow"] is False
+
+
+def test_what_was_never_delivered_nor_counted_has_no_likely_value() -> None:
+    row = only(reorder(product_log=weekly([30.0])))
+    assert (row["likely_value"], row["slow"]) == (None, False)

@@ -117,3 +117,21 @@ def test_the_rows_add_up_to_the_figure(sold: list[dict]) -> None:
         assert frame[name].sum() == rows[name].sum()
     listed = frame.drop_nulls("margin")
     assert (listed["net"] - listed["cost"] == listed["margin"]).all()
+
+
+def test_all_products_of_a_month_together() -> None:
+    """10 + 20 net; of the oil no cost is known, so the margin is the shampoo's: 5 of its 10."""
+    frame = retail(sale("2026-03-03"), sale("2026-03-04", "24.20", product_id="OIL"))
+    together = ["month_units", "month_net", "month_margin", "month_margin_share", "sale_share"]
+    assert frame.select(together).unique().rows() == [(2, 30, 5, 0.5, None)]
+
+
+def test_the_share_of_visits_with_a_sale() -> None:
+    visits = [visit(f"V{n}", f"2026-03-0{n} 09:00", 30, ("CUT", "40"), client_id=f"C{n}") for n in (1, 2, 3, 4)]
+    row = only(retail(sale("2026-03-01 09:30", booking_id="V1"), bookings=bookings(*visits)))
+    assert (row["visits"], row["sale_share"]) == (4, 0.25)
+
+
+def test_a_month_in_which_as_much_was_brought_back_has_no_margin_share() -> None:
+    row = only(retail(sale("2026-03-03"), sale("2026-03-04", quantity="-1")))
+    assert (row["month_net"], row["month_margin"], row["month_margin_share"]) == (0, 0, None)

@@ -55,3 +55,21 @@ def test_who_was_first_seen_in_the_first_half_year_of_a_long_book_is_no_new_clie
         "everybody": 1, "cut": 1, "Mila": 1, "2026-Q1": 1, "2026-Q3": 1,
     }  # fmt: skip
     assert only(curves(regular, new, as_of="2027-01-05"), name="everybody", week=0)["clients"] == 2
+
+
+def test_a_group_beside_everybody() -> None:
+    """Of Mila's 12 clients 10 are back after 30 days and of Noor's 2: everybody's share is a half. Mila's band begins
+    at 1 − exp(−exp(ln 1.7918 − 1.96 × √(10 ÷ 24) ÷ 1.7918)) = 58.7 %, and lies above it."""
+    mila = [client(f"M{place}", *[30] * (place < 10)) for place in range(12)]
+    noor = [client(f"N{place}", *[30] * (place < 2), stylist="Noor") for place in range(12)]
+    frame = curves(*mila, *noor).filter(week=8)
+    assert set(frame["everybody_returned"]) == {0.5}
+    told = {row["name"]: row["differs"] for row in frame.filter(split="stylist").to_dicts()}
+    assert told["Mila"] is True
+    assert only(frame, split="everybody")["differs"] is None
+    assert only(frame, split="kind", name="cut")["differs"] is False
+
+
+def test_few_clients_and_groups_without_a_band_are_not_compared() -> None:
+    frame = curves(client("A", 30), client("B"), *[client(f"N{place}", 30, stylist="Noor") for place in range(6)])
+    assert frame.filter(split="stylist", week=8)["differs"].to_list() == [None, None]

@@ -188,3 +188,26 @@ def test_every_stretch_adds_up_to_the_gram_and_the_cent(
         assert row["counted_g"] in (None, row["closing_g"])
     assert frame["opening_g"].to_list()[1:] == frame["closing_g"].to_list()[:-1]
     assert frame["opening_value"].to_list()[1:] == frame["closing_value"].to_list()[:-1]
+
+
+def test_only_the_last_stretch_between_two_counts_is_marked() -> None:
+    counts = moves(("2026-01-01", "count", 5), ("2026-02-01", "count", 5), ("2026-03-01", "count", 4))
+    frame = stock(stock_moves=counts)
+    assert frame.select("to_on", "last_counted").rows() == [
+        (date(2026, 2, 1), False), (date(2026, 3, 1), True), (date(2026, 4, 1), False),
+    ]  # fmt: skip
+
+
+def test_unlogged_bowls_account_for_no_more_than_is_missing_and_for_nothing_found() -> None:
+    """Of three lines one is logged, with 30 g: two more would be 60 g. Of 90 g missing that is two thirds, 6 of 9;
+    of 30 g all; where a pack too much is found, nothing."""
+    visits = bookings(*[visit(f"V{n}", f"2026-03-0{n} 10:00", 60, ("ROOTS", "60")) for n in (2, 3, 4)])
+    menu = services({"service_id": "ROOTS", "kind": "root_touch_up"})
+    bowls = log(("2026-03-02 10:00", "30"), booking_id="V2", service_id="ROOTS")
+    costs = []
+    for packs in (3, 4, 5.5):
+        counts = moves(("2026-03-01", "count", 5), ("2026-03-20", "count", packs))
+        row = only(stock(stock_moves=counts, product_log=bowls, bookings=visits, services=menu), last_counted=True)
+        costs.append((row["unexplained_cost"], row["unlogged_cost"], row["unaccounted_cost"]))
+        assert row["logged_share"] == pytest.approx(1 / 3)
+    assert costs == [(9, 6, 3), (3, 3, 0), (-6, 0, -6)]

@@ -145,3 +145,28 @@ def test_every_split_adds_up_to_all(bowls: list[tuple]) -> None:
             assert part[name].sum() == (whole[name] or 0)
         assert float(part["mixed_cost"].sum()) == pytest.approx(float(whole["mixed_cost"]), abs=0.02)
     assert whole["left_cost_likely"] is None or whole["left_cost_likely"] >= whole["left_cost"]
+
+
+def test_what_leaving_no_more_than_the_salon_would_save() -> None:
+    """Mila leaves 24 of 60 g twice and Noor 6 of 60: 60 of 240, a quarter. All was weighed, so nothing is left to
+    chance: of Mila's 18.00, 0.40 − 0.25 is 2.70."""
+    rows = [bowl("60", "24", f"2026-03-0{day} 10:00") for day in (3, 4)]
+    rows += [bowl("60", "6", f"2026-03-0{day} 10:00", stylist="Noor") for day in (5, 6)]
+    frame = work_out("waste", product_log=product_log(*rows), services=MENU, products=DYE)
+    savings = dict(frame.filter(split="stylist").select("item", "saving_at_salon_share").iter_rows())
+    assert savings == {"Mila": Decimal("2.70"), "Noor": None}
+    assert only(frame, split="all")["saving_at_salon_share"] == Decimal("2.70")
+
+
+def test_what_few_weighed_bowls_show_by_chance_is_no_saving() -> None:
+    rows = [bowl("60", left, f"2026-03-0{day} 10:00") for day, left in ((3, "30"), (4, "6"), (5, None), (6, None))]
+    rows += [bowl("60", "12", f"2026-03-0{day} 11:00", stylist="Noor") for day in (3, 4)]
+    frame = work_out("waste", product_log=product_log(*rows), services=MENU, products=DYE)
+    mila = only(frame, split="stylist", item="Mila")
+    assert mila["left_share"] == pytest.approx(0.3) and mila["saving_at_salon_share"] is None
+    assert only(frame, split="all")["saving_at_salon_share"] == 0
+
+
+def test_a_month_without_bowls_has_no_saving_and_no_coverage() -> None:
+    row = of_all()
+    assert (row["saving_at_salon_share"], row["weighed_share"], row["logged_share"]) == (None, None, None)

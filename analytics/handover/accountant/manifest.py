@@ -17,11 +17,11 @@ from analytics.handover.accountant.package import Handover
 from analytics.handover.accountant.period_rows import within
 from analytics.intake.reading.find import Export, find_exports
 from analytics.stops import WorkStopped
+from analytics.storage.book import COUNTS
 
 NAME = "manifest.json"
 VERSIONS = ("salon-figures", "polars", "duckdb", "xlsxwriter", "typst")
 SECTIONS = ("tax", "accounting", "accounts", "stock")  # of salon.toml; names of chairs and stylists stay
-COUNTS = ("rows_read", "rows_used", "repeats", "superseded", "set_aside")
 
 
 def manifest(handover: Handover) -> bytes:

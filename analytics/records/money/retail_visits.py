@@ -4,6 +4,7 @@ from datetime import date
 
 import polars as pl
 
+from analytics.methods.proportion import wilson
 from analytics.periods import month_of
 from analytics.records.chairs.stays import VISIT
 from analytics.records.clients.first_visits import client_visits
@@ -40,3 +41,33 @@ def visits_with_sales(bookings: pl.DataFrame, services: pl.DataFrame, sold: pl.D
 def with_sale() -> pl.Expr:
     """How many of a group's visits had a sale; null where that is not known."""
     return pl.when(pl.col("has_sale").is_not_null().any()).then(pl.col("has_sale").sum())
+
+
+def by_stylist(visits: pl.DataFrame) -> pl.DataFrame:
+    """Of visits_with_sales, per month and stylist: visits, visits_with_sale, like_visits_with_sale, units and net.
+
+    like_visits_with_sale: what they would be if each visit sold as often as all visits of the same kind that month.
+    """
+    return (
+        visits.with_columns(_like=pl.col("has_sale").mean().over("month", "kind"))
+        .group_by("month", "stylist", maintain_order=True)
+        .agg(
+            visits=pl.len(),
+            visits_with_sale=with_sale(),
+            like_visits_with_sale=pl.when(pl.col("_like").is_not_null().any()).then(pl.col("_like").sum()),
+            units=pl.col("units").sum(),
+            net=pl.col("net").sum(),
+        )
+        .sort("month", "stylist", nulls_last=True)
+    )
+
+
+def with_shares(sold: pl.DataFrame) -> pl.DataFrame:
+    """With share, its 95 % range and the share of like visits; empty where it is not known what visits sold."""
+    low, high = wilson(pl.col("visits_with_sale"), pl.col("visits"))
+    return sold.with_columns(
+        share=pl.col("visits_with_sale") / pl.col("visits"),
+        share_low=low,
+        share_high=high,
+        like_share=pl.col("like_visits_with_sale") / pl.col("visits"),
+    )

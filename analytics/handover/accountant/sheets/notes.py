@@ -23,7 +23,7 @@ HOW = {
     "Corrections": "A closed period stays as it was handed over. What later exports change in it stands here with what "
     "it was, what it is now and the difference, and as an entry in the journal on the first day of this period.",
     "Refunds": "They count on the day they were given back, at the rate of that day's row.",
-    "Not advice": "A summary for an accountant; what is owed is for the return to say.",
+    "Not advice": "A summary for an accountant; your tax return decides what you owe.",
 }
 
 

@@ -1,0 +1,35 @@
+"""What a month of one service would bring at another price, beside what it brings now."""
+
+from dataclasses import asdict
+
+import polars as pl
+
+from analytics.definitions.rows import Row
+from analytics.methods.break_even import price_trial
+
+
+def tried_price(prices: pl.DataFrame, service_id: str, price: float, minutes: float, away: float) -> Row:
+    """A month of the service of the figure `prices` now (_before) and as tried (_after), in the currency, net, and h.
+
+    price: on the menu. minutes: in the chair. away: share of its clients who stay away, 0–1. Discounts and tax keep
+    their share of the price, product per line stays, and freed chair hours are left empty. after_product_change is
+    after − before; all_services_net is what all services bring in a usual month, with this one as now or as tried;
+    break_even_share is the share of lines that can be lost before a month brings what it brings now (None: no line
+    leaves anything after its product, below 0: so many more are needed).
+    """
+    row = prices.row(by_predicate=pl.col("service_id") == service_id, named=True)
+    trial = price_trial(
+        row["lines_per_month"],
+        row["net_per_line"],
+        row["product_cost_per_line"],
+        row["minutes_per_line"],
+        price / float(row["price"]),
+        minutes,
+        away,
+    )
+    all_net = float(prices.select((pl.col("lines_per_month") * pl.col("net_per_line")).sum()).item())
+    return asdict(trial) | {
+        "after_product_change": trial.after_product_after - trial.after_product_before,
+        "all_services_net_before": all_net,
+        "all_services_net_after": all_net + trial.net_after - trial.net_before,
+    }
