@@ -99,6 +99,11 @@ def minutes(value: Number, settings: Settings) -> str:
     return NOTHING if value is None else f"{number(value, settings)} min"
 
 
+def weeks(days: int, settings: Settings) -> str:
+    """77 -> '11 weeks'."""
+    return counted(round(days / 7), "week", "weeks", settings)
+
+
 def moment(value: datetime | None, settings: Settings, today: date) -> str:
     """'12 November, 10:00'; with the year where it is not today's."""
     if value is None:

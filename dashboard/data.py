@@ -16,10 +16,11 @@ import streamlit as st
 from analytics import sentences
 from analytics.catalogue import figure
 from analytics.definitions.findings import CATALOGUE
+from analytics.definitions.rows import Row
 from analytics.definitions.vocabulary import KINDS, STATES
 from analytics.intake.reading.find import find_exports
-from analytics.methods.break_even import Trial, price_trial
 from analytics.periods import Period, add_months, month_name
+from analytics.records.chairs.price_trial import tried_price
 from analytics.salon import Salon, open_salon
 from analytics.sentences import stock as of_stock
 from analytics.settings import FILE_NAME, Settings, read_settings
@@ -242,30 +243,9 @@ class Reading:
         """The figure `prices`, what brings least for its time first."""
         return self.year("prices").sort("after_product_per_chair_hour", "service_id", nulls_last=True).to_dicts()
 
-    def trial(self, row: dict[str, Any], tried: sentences.TriedPrice) -> Trial:
-        """A month of the service of this row of `prices` at another price, in other minutes, with some clients gone."""
-        return price_trial(
-            row["lines_per_month"],
-            row["net_per_line"],
-            row["product_cost_per_line"],
-            row["minutes_per_line"],
-            tried.price / float(row["price"]),
-            tried.minutes,
-            tried.away,
-        )
-
-    def services_net_a_month(self) -> float:
-        """What all services bring in a usual month of the twelve, without tax."""
-        return float(self.year("prices").select((pl.col("lines_per_month") * pl.col("net_per_line")).sum()).item())
-
-    def cost_per_open_hour(self) -> float | None:
-        """What an open chair hour of the month costs: the costs are the whole group's, so all its chairs carry them."""
-        whole = replace(self, site=None, chair=None)
-        return sentences.cost_per_open_hour(whole.figure("occupancy", self.month), self.settings)
-
-    def bowl_months(self) -> pl.DataFrame:
-        """How far the log covers the work, every month covered."""
-        return sentences.bowl_totals(self.figure("bowls"))
+    def trial(self, service_id: str, tried: sentences.TriedPrice) -> Row:
+        """A month of the service at another price, in other minutes, with some clients gone, beside now."""
+        return tried_price(self.year("prices"), service_id, tried.price, tried.minutes, tried.away)
 
     def compared(self, name: str, key: str | list[str], column: str) -> pl.DataFrame:
         """The figure of the month, with one column as it was the month before and a year before."""

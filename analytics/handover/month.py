@@ -12,7 +12,6 @@ from analytics import sentences, wording
 from analytics.handover.paper import paper, write_private
 from analytics.periods import Period
 from analytics.salon import Salon
-from analytics.sentences.bowls import bowl_totals
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
 
@@ -171,4 +170,4 @@ def _groups(frame: pl.DataFrame, settings: Settings, month: str) -> list[dict[st
 
 
 def _coverage(salon: Salon, period: Period, month: str) -> str:
-    return sentences.coverage_sentence(bowl_totals(salon.figure("bowls", period)), salon.settings, month)
+    return sentences.coverage_sentence(salon.figure("bowls", period), salon.settings, month)

@@ -4,8 +4,8 @@ A sentence holds the number that matters, its period, and whether it is news; to
 """
 
 from analytics.sentences.accountant import FOR_THE_ACCOUNTANT, accountant_sentence, charged_before
-from analytics.sentences.bowls import bowl_totals, coverage_sentence
-from analytics.sentences.chairs import chairs_sentence, cost_per_open_hour, under_cost, under_sentence
+from analytics.sentences.bowls import coverage_sentence
+from analytics.sentences.chairs import chairs_sentence, cost_of, under_cost, under_sentence
 from analytics.sentences.changes import (
     BRIDGE_SAYS,
     NOTHING_BEFORE,
@@ -69,14 +69,13 @@ __all__ = [
     "TriedPrice",
     "accountant_sentence",
     "before_after",
-    "bowl_totals",
     "bridge",
     "chairs_sentence",
     "change_sentence",
     "charged_before",
     "clients_bridge",
     "comparisons",
-    "cost_per_open_hour",
+    "cost_of",
     "coverage_sentence",
     "days_sentence",
     "empty_sentence",

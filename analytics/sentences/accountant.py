@@ -1,4 +1,4 @@
-"""What was charged, the tax in it, and whether what was taken ties to it."""
+"""What was charged, the tax in it, and whether what was taken agrees with it."""
 
 import polars as pl
 
@@ -6,38 +6,44 @@ from analytics import wording
 from analytics.periods import Period, add_months, month_name
 from analytics.settings import Settings
 
-FOR_THE_ACCOUNTANT = "A summary for your accountant, not tax advice; what is owed is for the return to say."
+FOR_THE_ACCOUNTANT = "A summary for your accountant, not tax advice; your tax return decides what you owe."
 
 
 def accountant_sentence(
     tax: pl.DataFrame, takings: pl.DataFrame, tieout: pl.DataFrame, settings: Settings, month: str
 ) -> str:
-    """What was charged, the tax in it, and whether what was taken ties to it."""
+    """What was charged, the tax in it, and whether what was taken agrees with it."""
     title, charged = wording.month_title(month, settings), tax.filter(pl.col("month") == month)
     if charged.is_empty():
         return f"Nothing was charged in {title}, so there is no tax to report."
-    gross, due = (wording.money(charged[name].sum(), settings) for name in ("gross", "tax"))
-    return f"{title}: {gross} was charged, {due} of it tax; {_ties(takings, tieout, settings, month)}."
+    gross, due = _charged(charged, settings)
+    return f"{title}: {gross} was charged, {due} of it tax; {_agrees(takings, tieout, settings, month)}."
 
 
-def _ties(takings: pl.DataFrame, tieout: pl.DataFrame, settings: Settings, month: str) -> str:
+def _charged(month: pl.DataFrame, settings: Settings) -> tuple[str, str]:
+    """What was charged at all rates, and the tax in it."""
+    row = month.row(0, named=True)
+    return wording.money(row["month_gross"], settings), wording.money(row["month_tax"], settings)
+
+
+def _agrees(takings: pl.DataFrame, tieout: pl.DataFrame, settings: Settings, month: str) -> str:
     paid, sums = takings.filter(pl.col("month") == month), tieout.filter(pl.col("month") == month)
     if paid.is_empty() or sums.is_empty():
-        return "there are no payments in the book, so what was taken cannot be held against it"
+        return "there are no payments on record, so what was taken cannot be compared with it"
     gap = sums["difference"][0]
     if gap == 0:
-        return "what was taken ties to it exactly"
+        return "what was taken agrees with it exactly"
     return f"what was taken is {wording.money(abs(gap), settings)} {'more' if gap > 0 else 'less'} than was due"
 
 
 def charged_before(tax: pl.DataFrame, settings: Settings, month: str) -> str:
-    """What was charged, and the tax in it, the month before and a year before; empty where neither is in the book."""
+    """What was charged, and the tax in it, the month before and a year before; empty where neither is on record."""
     first = Period.month(month).start
     parts = []
     for back in (-1, -12):
         then = month_name(add_months(first, back))
         rows = tax.filter(pl.col("month") == then)
         if not rows.is_empty():
-            gross, due = (wording.money(rows[name].sum(), settings) for name in ("gross", "tax"))
+            gross, due = _charged(rows, settings)
             parts.append(f"in {wording.month_title(then, settings)} it was {gross}, {due} of it tax")
     return f"Before that, {wording.listed(parts)}." if parts else ""

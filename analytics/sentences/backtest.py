@@ -9,7 +9,7 @@ from analytics.settings import Settings
 RULES = {
     "six_weeks": "the six-week rule",
     "kind_average": "the average of the kind",
-    "own_median": "her own median gap",
+    "own_median": "each client's own median gap",
 }
 MEANT, LEAST, MOST = 8, 0.7, 0.9  # of ten within the range; a share outside these misses what is meant
 FEW = 20  # fewer comings than this say nothing
@@ -21,7 +21,7 @@ def backtest_sentence(backtest: pl.DataFrame, settings: Settings) -> str:
     ours = rows.get("habit")
     if ours is None or (ours["n"] or 0) < FEW:
         return (
-            "The book does not hold enough yet to try these dates on the salon's own past: that needs root visits of "
+            "There is not enough on record yet to try these dates on the salon's own past: that needs root visits of "
             "many clients and three months after them."
         )
     inside = round(10 * ours["share_inside"])

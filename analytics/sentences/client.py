@@ -30,16 +30,17 @@ def what_waiting_costs(row: Row, settings: Settings, today: date) -> str:
         return ""
     parts = []
     if row.get("passes_soon"):
-        parts += [f"past one application from {_day(row['ready_by'], settings, today)}, then longer and dearer"]
+        days = _day(row["ready_by"], settings, today)
+        parts += [f"more growth than one application covers from {days}, then longer and dearer"]
     if (row.get("chance_lost") or 0) >= LEAST_LOST:
         now, later = (wording.share(row[name], settings) for name in ("chance_of_return", "chance_next_week"))
         parts += [f"chance of return from {now} to {later}"]
-    return f"A week more: {'; '.join(parts)}" if parts else ""
+    return f"If they wait another week: {'; '.join(parts)}" if parts else ""
 
 
 def how_long_since(row: Row, settings: Settings) -> str:
     """How long ago, what, and by whom."""
-    weeks = wording.counted(round(row["days_since"] / 7), "week", "weeks", settings)
+    weeks = wording.weeks(row["days_since"], settings)
     stylist = f" with {row['stylist']}" if row["stylist"] else ""
     return f"{weeks} since {wording.word(row['kind'])}{stylist}"
 
@@ -54,7 +55,7 @@ def what_is_usual(row: Row, settings: Settings) -> str:
 def what_was_mixed(row: Row, settings: Settings, today: date) -> str:
     """The last bowl for her roots, with what was weighed as left of it."""
     if not row.get("last_mixed"):
-        return "No bowl of hers is in the log"
+        return "No bowl of theirs is in the log"
     left = row["last_left_g"]
     rest = (
         ""
@@ -65,7 +66,7 @@ def what_was_mixed(row: Row, settings: Settings, today: date) -> str:
 
 
 def about_the_skin_test(row: Row, settings: Settings, today: date) -> str:
-    """When the skin test before a colour visit in the book is due, and the last one on record."""
+    """When the skin test before a colour visit in the diary is due, and the last one on record."""
     hours = settings.roots.of(row["kind"]).patch_test_hours
     tested = row.get("patch_tested_on")
     record = f"last on record {_day(tested, settings, today)}" if tested else "none on record"
@@ -79,7 +80,7 @@ def next_in_the_book(row: Row, settings: Settings, today: date) -> str:
     if not row.get("next_visit_on"):
         return ""
     what = f" for {row['next_services']}" if row["next_services"] else ""
-    return f"In the book on {_day(row['next_visit_on'], settings, today)}{what}"
+    return f"In the diary on {_day(row['next_visit_on'], settings, today)}{what}"
 
 
 def what_she_said(row: Row, settings: Settings, today: date) -> str:

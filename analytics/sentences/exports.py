@@ -1,4 +1,4 @@
-"""What became of the exports, and how far the book reaches."""
+"""What became of the exports, and how far the records reach."""
 
 from datetime import date
 
@@ -6,8 +6,9 @@ import polars as pl
 
 from analytics import wording
 from analytics.settings import Settings
+from analytics.storage.book import rows_in_all
 
-NOTHING_YET = "The book is still empty; put exports in the folder exports/ and run salon-figures load."
+NOTHING_YET = "There are no records yet; put exports in the folder exports/ and run salon-figures load."
 NOT_LOADED = (
     "Nothing is loaded yet. Drop your exports here one after the other: figures start with the bookings and the menu."
 )
@@ -22,11 +23,13 @@ def exports_sentence(files: pl.DataFrame, findings: pl.DataFrame, settings: Sett
     """How many rows were read, used and set aside, and how many findings want a look."""
     if files.is_empty():
         return NOTHING_YET
-    read, used, aside = (int(files[name].sum()) for name in ("rows_read", "rows_used", "set_aside"))
+    counts = rows_in_all(files)
+    used, older, aside = (wording.number(counts[name], settings) for name in ("rows_used", "older", "set_aside"))
+    more = f", {older} are repeats or older versions" if counts["older"] else ""
     start = (
         f"{wording.counted(files.height, 'file', 'files', settings)} with "
-        f"{wording.counted(read, 'row', 'rows', settings)} {'was' if files.height == 1 else 'were'} read; "
-        f"{wording.number(used, settings)} are used and {wording.number(aside, settings)} set aside"
+        f"{wording.counted(counts['rows_read'], 'row', 'rows', settings)} {'was' if files.height == 1 else 'were'} "
+        f"read; {used} are used{more} and {aside} set aside"
     )
     if findings.is_empty():
         return f"{start}; nothing was found wrong."
@@ -34,8 +37,8 @@ def exports_sentence(files: pl.DataFrame, findings: pl.DataFrame, settings: Sett
 
 
 def foot(settings: Settings, months: list[str], today: date) -> str:
-    """Whose figures these are, for which day, and how far the book reaches."""
-    covers = f"the book covers {wording.month_range(months, settings)}" if months else "the book is empty"
+    """Whose figures these are, for which day, and how far the records reach."""
+    covers = f"records cover {wording.month_range(months, settings)}" if months else "there are no records yet"
     return f"{settings.salon.name} · worked out for {wording.day(today, settings)} · {covers}"
 
 

@@ -6,29 +6,25 @@ from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
-FEWEST_LINES = 10  # of a service, before its menu minutes are called wrong
-OFF_MINUTES = 5.0  # the median beyond the menu from which the menu wants a look
 MOST_NAMED = 3
 
 
 def minutes_sentence(durations: pl.DataFrame, settings: Settings, month: str) -> str:
-    """Which services' middle time is further from the menu's minutes than wobble."""
+    """Which services' typical time is further from the menu's minutes than wobble."""
     title = wording.month_title(month, settings)
-    known = durations.filter((pl.col("lines") >= FEWEST_LINES) & pl.col("median_over_menu").is_not_null())
+    known = durations.drop_nulls("menu_off")
     if known.is_empty():
-        return f"Too little was done in the twelve months up to {title} to hold the menu's minutes against."
+        return f"Too little was done in the twelve months up to {title} to compare the menu's minutes with."
     start = f"In the twelve months up to {title}"
-    off = known.filter(pl.col("median_over_menu").abs() >= OFF_MINUTES).sort(
-        pl.col("median_over_menu").abs(), "service_id", descending=[True, False]
-    )
+    far = pl.col("median_over_menu").abs()
+    off = known.filter("menu_off").sort(far, "service_id", descending=[True, False])
     if off.is_empty():
-        minutes = wording.number(OFF_MINUTES, settings)
-        return f"{start}, the middle time of every service was within {minutes} minutes of the menu."
+        return f"{start}, the typical time of every service was within 5 minutes of the menu."
     named = [_off(row, settings) for row in off.head(MOST_NAMED).to_dicts()]
-    more = off.height - len(named)
-    others = f", and {wording.counted(more, 'more', 'more', settings)}" if more > 0 else ""
+    more = off[MOST_NAMED:].height
+    others = f", and {wording.counted(more, 'more', 'more', settings)}" if more else ""
     many = wording.counted(off.height, "service wants", "services want", settings)
-    return f"{start}, {many} other minutes on the menu, by the middle of their times: {wording.listed(named)}{others}."
+    return f"{start}, {many} other minutes on the menu, by their typical time: {wording.listed(named)}{others}."
 
 
 def _off(row: Row, settings: Settings) -> str:
@@ -38,13 +34,13 @@ def _off(row: Row, settings: Settings) -> str:
 
 def processing_sentence(processing: pl.DataFrame, settings: Settings, month: str) -> str:
     """How many developing hours of the month held a second client of the same stylist."""
-    rows = processing.filter(month=month)
-    developing, second = (float(rows[name].sum()) for name in ("processing_hours", "second_client_hours"))
-    title = wording.month_title(month, settings)
-    if not developing:
+    rows, title = processing.filter(month=month).to_dicts(), wording.month_title(month, settings)
+    if not rows or not rows[0]["salon_processing_hours"]:
         return f"Nothing developed in {title}."
-    hours, held = wording.hours(developing, settings), wording.hours(second, settings)
-    share = wording.share(second / developing, settings)
+    hours, held = (
+        wording.hours(rows[0][f"salon_{name}"], settings) for name in ("processing_hours", "second_client_hours")
+    )
+    share = wording.share(rows[0]["salon_second_client_share"], settings)
     return (
         f"Of {hours} in which colour developed in {title}, {held} ({share}) held a second client of the same stylist "
         "in another chair."
@@ -52,12 +48,12 @@ def processing_sentence(processing: pl.DataFrame, settings: Settings, month: str
 
 
 def stylists_sentence(stylists: pl.DataFrame) -> str:
-    """Who can be held against colleagues at all."""
+    """Who can be compared with colleagues at all."""
     named = stylists.drop_nulls("stylist")
     compared, others = named.filter("compared"), named.filter(~pl.col("compared"))
     start = (
-        "Like work is the services that a colleague did too; what she took and brought stands beside what the same "
-        "services would have taken and brought her colleagues."
+        "Like work is the services that a colleague did too; what a stylist took and brought stands beside what the "
+        "same services would have taken and brought colleagues."
     )
     few = wording.listed([wording.plain_cell(name) for name in others["stylist"]])
     if compared.is_empty():

@@ -6,15 +6,16 @@ import polars as pl
 
 from analytics import wording
 from analytics.definitions.rows import Row
-from analytics.methods.break_even import Trial
 from analytics.settings import Settings
 
-NO_COSTS = "salon.toml names no costs per month, so no service is held against them"
+NO_COSTS = "salon.toml names no costs per month, so no service is compared with them"
+COVERS = ("covers its own open time", "does not cover its own open time", "do not cover their own open time")
+REACHES = ("reaches what you aim for", "does not reach what you aim for", "do not reach what you aim for")
 TRIAL_ASSUMES = (
     "This is arithmetic, not a forecast. It assumes as many of these services a month as in the last twelve, less "
     "those who stay away; that discounts and tax keep their share of the price; that each time takes the same product "
     "as now; that whoever stays away leaves the chair empty and takes nothing else along; and that nobody new comes. "
-    "Where bowls were not logged, product is too low and the share she can lose a little too small."
+    "Where bowls were not logged, product is too low and the share that can be lost a little too small."
 )
 
 
@@ -28,7 +29,7 @@ class TriedPrice:
 
 
 def prices_sentence(prices: pl.DataFrame, settings: Settings, month: str) -> str:
-    """How many services clear the cost of an open chair hour (and the target), and which brings least."""
+    """How many services cover their own open time (and reach the target), and which brings least."""
     timed = prices.drop_nulls("after_product_per_chair_hour").sort("after_product_per_chair_hour", "service_id")
     title = wording.month_title(month, settings)
     if timed.is_empty():
@@ -49,40 +50,40 @@ def lines_say(row: Row, settings: Settings) -> str:
 
 
 def _under(timed: pl.DataFrame, settings: Settings) -> str:
-    hour, cost, target = (
-        timed[name] for name in ("after_product_per_chair_hour", "cost_per_open_hour", "target_per_chair_hour")
+    row = timed.row(0, named=True)
+    compared = (
+        ("cost_per_open_hour", "clears_cost", COVERS, "an open chair hour"),
+        ("target_per_chair_hour", "reaches_target", REACHES, "a chair hour"),
     )
-    if cost[0] is None and target[0] is None:
-        return NO_COSTS
-    parts = []
-    if cost[0] is not None:
-        line = f"the {wording.money(cost[0], settings)} an open chair hour costs"
-        parts.append(_clear(int((hour < cost).sum()), timed.height, line, settings))
-    if target[0] is not None:
-        aim = f"the {wording.money(target[0], settings)} you aim for"
-        parts.append(_clear(int((hour < target).sum()), timed.height, aim, settings))
-    return " and ".join(parts)
+    parts = [
+        _count(timed.filter(~pl.col(passes)).height, timed.height, words, settings)
+        + f" ({wording.money(row[rate], settings)} {hour})"
+        for rate, passes, words, hour in compared
+        if row[rate] is not None
+    ]
+    return " and ".join(parts) if parts else NO_COSTS
 
 
-def _clear(under: int, of: int, line: str, settings: Settings) -> str:
+def _count(under: int, of: int, words: tuple[str, str, str], settings: Settings) -> str:
+    """words: what one does, what one does not, what several do not."""
+    does, does_not, do_not = words
     if not under:
-        return f"every service clears {line}" if of > 1 else f"the one service clears {line}"
-    stay = "stays" if under == 1 else "stay"
-    return f"{wording.number(under, settings)} of {_services(of, settings)} {stay} under {line}"
+        return f"every service {does}" if of > 1 else f"the one service {does}"
+    return f"{wording.number(under, settings)} of {_services(of, settings)} {does_not if under == 1 else do_not}"
 
 
 def _services(count: int, settings: Settings) -> str:
     return wording.counted(count, "service", "services", settings)
 
 
-def trial_sentence(row: Row, tried: TriedPrice, trial: Trial, settings: Settings) -> str:
+def trial_sentence(row: Row, tried: TriedPrice, trial: Row, settings: Settings) -> str:
     """What a month of the service brings as tried out, against now, and how many clients that may cost.
 
-    row: of the figure `prices`, with what is now.
+    row: of the figure `prices`, with what is now. trial: of records.chairs.price_trial.
     """
-    name, gap = wording.plain_cell(row["service"]), trial.after_product_after - trial.after_product_before
+    name, gap = wording.plain_cell(row["service"]), trial["after_product_change"]
     after, before = (
-        wording.money(net, settings, whole=True) for net in (trial.after_product_after, trial.after_product_before)
+        wording.money(trial[f"after_product_{when}"], settings, whole=True) for when in ("after", "before")
     )
     if tried == TriedPrice(float(row["price"]), row["minutes_per_line"], 0):
         return f"A month of {name} leaves {before} net after product as it is; move a slider to try something else."
@@ -90,7 +91,7 @@ def trial_sentence(row: Row, tried: TriedPrice, trial: Trial, settings: Settings
     change = f"{size} {'more' if gap > 0 else 'less'}" if abs(gap) >= 0.5 else "the same"
     return (
         f"{_asked(row, tried, settings)}, a month of {name} leaves {after} net after product in place of {before}: "
-        f"{change}. {_break_even(trial, settings)}"
+        f"{change}. {_break_even(trial['break_even_share'], settings)}"
     )
 
 
@@ -106,8 +107,7 @@ def _asked(row: Row, tried: TriedPrice, settings: Settings) -> str:
     return ", ".join(asked)
 
 
-def _break_even(trial: Trial, settings: Settings) -> str:
-    share = trial.break_even_share
+def _break_even(share: float | None, settings: Settings) -> str:
     if share is None:
         return "At that price a time leaves nothing after its product."
     if abs(share) < 0.0005:
@@ -117,14 +117,18 @@ def _break_even(trial: Trial, settings: Settings) -> str:
     return f"It brings as much as now only with {wording.share(-share, settings)} more of these clients."
 
 
-def trial_numbers(trial: Trial, all_net: float, settings: Settings) -> list[tuple[str, str, str]]:
-    """Name, now and as tried out: of a month of the service, and of all services with it (all_net: theirs now)."""
-    with_it = all_net + trial.net_after - trial.net_before
-    pairs = (
-        ("Net", trial.net_before, trial.net_after, wording.money),
-        ("Net after product", trial.after_product_before, trial.after_product_after, wording.money),
-        ("Chair hours", trial.chair_hours_before, trial.chair_hours_after, wording.hours),
-        ("Net per chair hour", trial.net_per_chair_hour_before, trial.net_per_chair_hour_after, wording.money),
-        ("All services, net", all_net, with_it, wording.money),
-    )
-    return [(name, say(before, settings), say(after, settings)) for name, before, after, say in pairs]
+NUMBERS = (  # of a month of the service, and of all services with it
+    ("Net", "net", wording.money),
+    ("Net after product", "after_product", wording.money),
+    ("Chair hours", "chair_hours", wording.hours),
+    ("Net per chair hour", "net_per_chair_hour", wording.money),
+    ("All services, net", "all_services_net", wording.money),
+)
+
+
+def trial_numbers(trial: Row, settings: Settings) -> list[tuple[str, str, str]]:
+    """Name, now and as tried out: of a month of the service, and of all services with it."""
+    return [
+        (name, say(trial[f"{number}_before"], settings), say(trial[f"{number}_after"], settings))
+        for name, number, say in NUMBERS
+    ]

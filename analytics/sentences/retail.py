@@ -3,12 +3,11 @@
 import polars as pl
 
 from analytics import wording
-from analytics.methods.proportion import wilson
+from analytics.definitions.rows import Row
 from analytics.sentences.judged import against, row_of
 from analytics.settings import Settings
 
-MOST_MONTHS = 12
-FEW_VISITS = 30
+SELLS_MORE = pl.col("share") > pl.col("like_share")
 
 
 def retail_sentence(retail: pl.DataFrame, month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
@@ -17,69 +16,49 @@ def retail_sentence(retail: pl.DataFrame, month_frame: pl.DataFrame, settings: S
     sold = retail.filter(pl.col("month") == month)
     if sold.is_empty():
         return f"Nothing was sold over the counter in {title}."
-    net, row = sold["net"].sum(), row_of(month_frame, month, "retail_net")
-    pieces = wording.counted(int(sold["units"].sum()), "piece", "pieces", settings)
+    all_of_it, row = sold.row(0, named=True), row_of(month_frame, month, "retail_net")
+    net = wording.money(all_of_it["month_net"], settings)
+    pieces = wording.counted(int(all_of_it["month_units"]), "piece", "pieces", settings)
     start = "So far " if row is not None and row["part_month"] else ""
     news = against(row, settings) if row is not None and not row["part_month"] else ""
-    brought = f"{start}{title} brought {wording.money(net, settings)} net from {pieces} of retail{news}"
-    return f"{brought}{_left(sold, settings)}{_in_visits(sold, settings)}."
+    brought = f"{start}{title} brought {net} net from {pieces} of retail{news}"
+    return f"{brought}{_left(all_of_it, settings)}{_in_visits(all_of_it, settings)}."
 
 
-def _left(sold: pl.DataFrame, settings: Settings) -> str:
-    known = sold.drop_nulls("margin")
-    net = known["net"].sum()
-    if known.is_empty() or not net:
+def _left(all_of_it: Row, settings: Settings) -> str:
+    if all_of_it["month_margin_share"] is None:
         return ""
-    margin = known["margin"].sum()
-    share = wording.share(float(margin) / float(net), settings)
-    return f"; {wording.money(margin, settings)} of it ({share}) is left after what it cost"
+    margin = wording.money(all_of_it["month_margin"], settings)
+    return f"; {margin} of it ({wording.share(all_of_it['month_margin_share'], settings)}) is left after what it cost"
 
 
-def _in_visits(sold: pl.DataFrame, settings: Settings) -> str:
-    visits, came = sold["visits"].max(), sold["visits_with_sale"].max()
-    if not visits or came is None:
+def _in_visits(all_of_it: Row, settings: Settings) -> str:
+    if all_of_it["sale_share"] is None:
         return ""
-    share = wording.share(float(str(came)) / float(str(visits)), settings)
-    return f"; {share} of {wording.counted(int(str(visits)), 'visit', 'visits', settings)} had a sale"
+    visits = wording.counted(all_of_it["visits"], "visit", "visits", settings)
+    return f"; {wording.share(all_of_it['sale_share'], settings)} of {visits} had a sale"
 
 
-def stylists(by_month: pl.DataFrame, month: str) -> pl.DataFrame:
-    """Of retail_by_stylist, the twelve months up to this one added up: share, its range, and that of like visits.
-
-    `apart` is true where the range does not hold the share of like visits.
-    """
-    low, high = wilson(pl.col("visits_with_sale"), pl.col("visits"))
-    return (
-        by_month.filter((pl.col("month") <= month) & pl.col("stylist").is_not_null() & pl.col("share").is_not_null())
-        .filter(pl.col("month").rank("dense", descending=True) <= MOST_MONTHS)
-        .group_by("stylist")
-        .agg(pl.col("visits", "visits_with_sale", "like_visits_with_sale", "units", "net").sum())
-        .with_columns(
-            share=pl.col("visits_with_sale") / pl.col("visits"),
-            share_low=low,
-            share_high=high,
-            like_share=pl.col("like_visits_with_sale") / pl.col("visits"),
-        )
-        .with_columns(
-            apart=(pl.col("visits") >= FEW_VISITS) & ~pl.col("like_share").is_between("share_low", "share_high")
-        )
-        .sort("share", "stylist", descending=[True, False])
-    )
+def stylists(over_a_year: pl.DataFrame) -> pl.DataFrame:
+    """The rows of the figure `retail_year_by_stylist`, the largest share first."""
+    return over_a_year.sort("share", "stylist", descending=[True, False])
 
 
-def stylists_sentence(added_up: pl.DataFrame, settings: Settings) -> str:
-    """Who sells more or less often than the salon on like visits, where the numbers can tell; empty where unknown."""
-    if added_up.is_empty():
+def stylists_sentence(over_a_year: pl.DataFrame, settings: Settings) -> str:
+    """How many sell in more or fewer visits than the salon on like ones, beyond chance; empty where unknown."""
+    if over_a_year.is_empty():
         return ""
-    apart = added_up.filter("apart")
-    if apart.is_empty():
+    differing = over_a_year.filter("differs")
+    more, fewer = (differing.filter(side).height for side in (SELLS_MORE, ~SELLS_MORE))
+    if differing.is_empty():
         return (
             "Over twelve months no stylist sells so much more or less often than the salon on like visits that chance "
             "would not do it."
         )
     parts = [
-        f"{row['stylist']} in {wording.share(row['share'], settings)} of visits, the salon on like visits in "
-        f"{wording.share(row['like_share'], settings)}"
-        for row in apart.to_dicts()
+        f"{wording.counted(count, 'stylist sells', 'stylists sell', settings)} in {side} visits"
+        for count, side in ((more, "more"), (fewer, "fewer"))
+        if count
     ]
-    return f"Over twelve months, beyond what chance would do: {wording.listed(parts)}."
+    said = f"{parts[0]} than the salon on like visits" + (f" and {fewer} in fewer" if more and fewer else "")
+    return f"Over twelve months, beyond what chance would do: {said}; the shares stand below."

@@ -8,25 +8,23 @@ from analytics.settings import Settings
 
 WEEKS = 8  # what the sentence holds: two months are long enough for most rhythms
 EVERYBODY = "everybody"
-FEW = 5  # a quarter of fewer clients is not held against all
-NOBODY_YET = "The book holds no visit that happened yet, so nobody can have come back."
+QUARTERS = {"1": "first", "2": "second", "3": "third", "4": "fourth"}
+NOBODY_YET = "No visit that happened is on record yet, so nobody can have come back."
 NOBODY_NEW = (
-    "Whether new clients come back cannot be said yet: all were first seen in the first half year of the book, and "
-    "most of those had come before it begins. By quarter they stand below."
+    "Whether new clients come back cannot be said yet: all were first seen in the first half year on record, and most "
+    "of those had come before it begins. By quarter they stand below."
 )
 
 
 def returns_sentence(curves: pl.DataFrame, settings: Settings) -> str:
-    """The share of new clients back within eight weeks, its band, the median, and whether the last quarter is news.
+    """The share of new clients back within eight weeks, its band, the median, and whether the last quarter is usual.
 
     curves: the figure return_curves.
     """
     row = row_at(curves, EVERYBODY, EVERYBODY, WEEKS)
     start = row_at(curves, EVERYBODY, EVERYBODY, 0)
     if start is None:
-        return (
-            NOBODY_NEW if curves.height else "The book holds no visit that happened yet, so nobody can have come back."
-        )
+        return NOBODY_NEW if curves.height else NOBODY_YET
     if row is None:
         return (
             f"Nobody of the {wording.counted(start['clients'], 'new client', 'new clients', settings)} was followed "
@@ -34,7 +32,7 @@ def returns_sentence(curves: pl.DataFrame, settings: Settings) -> str:
         )
     band = wording.band(row["returned_low"], row["returned_high"], settings)
     share = f"{wording.share(row['returned'], settings)} of new clients are back within {WEEKS} weeks{band}"
-    return f"{share}; {half_back(row['median_days'], settings)}.{_last_quarter(curves, row, settings)}"
+    return f"{share}; {half_back(row['median_days'], settings)}.{_last_quarter(curves, settings)}"
 
 
 def row_at(curves: pl.DataFrame, split: str, name: str, week: int) -> Row | None:
@@ -55,25 +53,21 @@ def median_words(median_days: int | None, settings: Settings) -> str:
     return "not reached yet" if median_days is None else wording.counted(median_days, "day", "days", settings)
 
 
-def _last_quarter(curves: pl.DataFrame, usual: Row, settings: Settings) -> str:
-    """The last quarter that was followed for so long, held against everybody."""
-    quarters = curves.filter(
-        (pl.col("split") == "cohort") & (pl.col("week") == WEEKS) & (pl.col("clients") >= FEW)
-    ).drop_nulls(["returned_low", "returned_high"])
+def _last_quarter(curves: pl.DataFrame, settings: Settings) -> str:
+    """The last quarter that was followed for so long, compared with everybody."""
+    quarters = curves.filter(split="cohort", week=WEEKS).drop_nulls("differs")
     if quarters.is_empty():
         return ""
     last = quarters.sort("name").row(-1, named=True)
     band = wording.band(last["returned_low"], last["returned_high"], settings)
     share = f" Of those of {quarter(last['name'])} it is {wording.share(last['returned'], settings)}{band}"
-    if last["returned_low"] <= usual["returned"] <= last["returned_high"]:
-        return f"{share}: no news."
-    return f"{share}: that is news."
+    return f"{share}: {'unusual' if last['differs'] else 'as usual'}."
 
 
 def quarter(name: str) -> str:
     """'2026-Q3' -> 'the third quarter of 2026'."""
     year, _, number = name.partition("-Q")
-    return f"the {('first', 'second', 'third', 'fourth')[int(number) - 1]} quarter of {year}"
+    return f"the {QUARTERS[number]} quarter of {year}"
 
 
 def group_sentence(curves: pl.DataFrame, split: str, name: str, settings: Settings) -> str:

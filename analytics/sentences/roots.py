@@ -1,5 +1,6 @@
 """Who is due for a root touch-up, and the cautions that stand wherever root dates are shown."""
 
+from collections import Counter
 from datetime import date, timedelta
 
 import polars as pl
@@ -14,16 +15,16 @@ def roots_sentence(roots: pl.DataFrame, settings: Settings, as_of: date) -> str:
     """How many clients are due and not booked, and how many of them soon pass one application."""
     today = wording.day(as_of, settings)
     if roots.is_empty():
-        return f"Up to {today} the book holds no service that colours the roots, so nobody is due."
-    count = {str(state): number for state, number in roots.group_by("state").len().iter_rows()}
-    ready, soon = count.get("ready", 0), _passing(roots, as_of)
+        return f"Up to {today} no service that colours the roots is on record, so nobody is due."
+    count = Counter(roots["state"])
+    ready, soon = count["ready"], _passing(roots, as_of)
     start = f"On {today}, {_clients(ready, 'is', 'are', settings)} ready for a root touch-up and not booked"
     more = [f"{soon} of them {'passes' if soon == 1 else 'pass'} one application within a week"] if soon else []
     for state, one, many, text in (
         ("nearing", "more gets", "more get", "there within two weeks"),
         ("long_past", "is", "are", "past one application, a longer booking"),
     ):
-        more += [f"{wording.counted(count[state], one, many, settings)} {text}"] if count.get(state) else []
+        more += [f"{wording.counted(count[state], one, many, settings)} {text}"] if count[state] else []
     return "; ".join([start, wording.listed(more)] if more else [start]) + "."
 
 
@@ -45,7 +46,7 @@ def then_sentence(listed: pl.DataFrame, week: date, settings: Settings, today: d
         for name, one, many in (
             ("ready_from", "becomes ready", "become ready"),
             ("ready_by", "passes one application", "pass one application"),
-            ("expected_on", "is likely to come by herself", "are likely to come by themselves"),
+            ("expected_on", "is likely to come unasked", "are likely to come unasked"),
         )
         if (count := listed.filter(pl.col(name).is_between(week, last)).height)
     ]
@@ -57,7 +58,7 @@ def order_note() -> str:
     """In which order clients stand on the list."""
     return (
         "First come those who pass one application within a week, since after it the booking is longer and dearer; "
-        "then everybody by how much of her chance of return another week without a visit takes. Whoever was asked in "
+        "then everybody by how much of the chance of return another week without a visit takes. Whoever was asked in "
         "the last seven days comes after the others. A second tap takes a mark back; marks are kept in asked.csv in "
         "the salon's folder."
     )

@@ -1,7 +1,7 @@
-"""What went from the shelf unseen, what the shelf holds, what to order and what will not be used in time."""
+"""Unexplained use, what the shelf holds, what to order and what will not be used in time."""
 
+from collections.abc import Callable
 from datetime import date
-from decimal import Decimal
 
 import polars as pl
 
@@ -9,9 +9,9 @@ from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
-SLOW_WEEKS = 26  # what lies longer than half a year
-NEARLY_ALL = 0.95  # the log misses next to nothing
-UNSEEN_SAYS = (
+NEARLY_ALL = 0.95  # of recorded value: the log misses next to nothing
+MOSTLY = 0.91  # of what is missing
+UNEXPLAINED_SAYS = (
     "A bar is what was missing at the last count since the count before, at cost. Its end in colour is what bowls that "
     "nobody logged would not account for, were they like the others."
 )
@@ -19,124 +19,98 @@ NAMED = 3  # how many products a sentence names
 
 
 def between_counts(stock: pl.DataFrame) -> pl.DataFrame:
-    """Of the figure `stock`, the last stretch of each product that was counted at both ends, with `unlogged_cost`.
+    """Of the figure `stock`, the last stretch of each product that was counted at both ends."""
+    return stock.filter("last_counted")
 
-    unlogged_cost: how much of what is unexplained bowls that nobody logged would account for, were they like the
-    others; left_cost: the rest of it.
+
+def _only(shelf: pl.DataFrame) -> Row | None:
+    """The row of the figure `shelf`; None where there is neither stock nor a product in use."""
+    return shelf.row(0, named=True) if shelf.height else None
+
+
+def stock_sentence(shelf: pl.DataFrame, settings: Settings) -> str:
+    """What was gone at the last counts that nothing explains, in money, with how far the log covers that time.
+
+    shelf: the figure `shelf`, as in every sentence here that takes one.
     """
-    share = (pl.col("unlogged_g") / pl.col("unexplained_g").cast(pl.Float64)).clip(0, 1)
-    lost = pl.col("unexplained_g") > 0
-    unlogged = pl.when(lost).then(pl.col("unexplained_cost").cast(pl.Float64) * share.fill_null(0))
-    return (
-        stock.filter(pl.col("from_on").is_not_null() & pl.col("counted_g").is_not_null())
-        .group_by("salon", "product_id", maintain_order=True)
-        .last()
-        .with_columns(unlogged_cost=unlogged.fill_null(0.0))
-        .with_columns(left_cost=(pl.col("unexplained_cost").cast(pl.Float64) - pl.col("unlogged_cost")).fill_null(0.0))
-    )
-
-
-def stock_sentence(stock: pl.DataFrame, settings: Settings) -> str:
-    """What was gone at the last counts that nothing explains, in money, with how far the log covers that time."""
-    counted = between_counts(stock)
-    if stock["closing_g"].is_null().all():
-        return "The book holds no delivery and no count, so nothing can be said about stock; export them with the rest."
-    if counted.is_empty():
+    row = _only(shelf)
+    if row is None or row["closing_value"] is None:
+        return "No delivery and no count is on record, so nothing can be said about stock; export them with the rest."
+    if not row["counted_products"]:
         return (
-            "No product has been counted twice, so what goes unseen is not known; count the shelves at closing time, "
+            "No product has been counted twice, so unexplained use is not known; count the shelves at closing time, "
             "and again in a few months."
         )
-    gone = counted["unexplained_cost"].sum()
-    span = wording.listed(list(dict.fromkeys(_spans(counted, settings))))
+    gone = row["unexplained_cost"] or 0
+    first, last = (wording.day(row[name], settings) for name in ("counted_from_on", "counted_to_on"))
+    start = f"From count to count ({first} to {last})"
     if gone <= 0:
-        more = f" ({wording.money(-gone, settings)} more than the book)" if gone else ""
-        return f"From count to count ({span}) nothing was missing{more}{_coverage(counted, settings)}."
+        more = f" ({wording.money(abs(gone), settings)} more than on record)" if gone else ""
+        return f"{start} nothing was missing{more}{_coverage(row, settings)}."
     return (
-        f"From count to count ({span}) {wording.money(gone, settings)} of product went that neither log nor till "
-        f"explains{_coverage(counted, settings)}{_because(counted, settings)}."
+        f"{start} {wording.money(gone, settings)} of product went that neither log nor till "
+        f"explains{_coverage(row, settings)}{_because(row, settings)}."
     )
 
 
-def _spans(counted: pl.DataFrame, settings: Settings) -> list[str]:
-    first, last = counted["from_on"].min(), counted["to_on"].max()
-    return [f"{wording.day(first, settings)} to {wording.day(last, settings)}"]  # type: ignore[arg-type]
-
-
-def _coverage(counted: pl.DataFrame, settings: Settings) -> str:
-    row = counted.select(pl.col("colour_lines", "colour_lines_logged").max()).row(0, named=True)
-    if not row["colour_lines"]:
+def _coverage(row: Row, settings: Settings) -> str:
+    if row["logged_share"] is None:
         return ""
-    share = wording.share(row["colour_lines_logged"] / row["colour_lines"], settings)
-    return f"; {share} of that time's colour services have a bowl logged"
+    return f"; {wording.share(row['logged_share'], settings)} of that time's colour services have a bowl logged"
 
 
-def _because(counted: pl.DataFrame, settings: Settings) -> str:
+def _because(row: Row, settings: Settings) -> str:
     """Whether bowls that nobody logged would account for it."""
-    unlogged, left = (
-        float(counted["unlogged_cost"].sum()),
-        float(counted["left_cost"].filter(counted["left_cost"] > 0).sum()),
-    )
-    if not unlogged:
+    if not row["unlogged_cost"]:
         return ""
-    if left < unlogged / 10:
+    if row["unlogged_share"] > MOSTLY:
         return ", and the bowls of the others would be nearly all of it"
-    return f", and the bowls of the others would be about {wording.money(unlogged, settings, whole=True)} of it"
+    unlogged = wording.money(row["unlogged_cost"], settings, whole=True)
+    return f", and the bowls of the others would be about {unlogged} of it"
 
 
-def stock_value_sentence(stock: pl.DataFrame, reorder: pl.DataFrame, settings: Settings, as_of: date) -> str:
-    """What the shelf is worth by the book, and what is probably there; empty where nothing was ever delivered."""
-    now = stock.filter(pl.col("counted_g").is_null() & pl.col("closing_value").is_not_null())
-    if now.is_empty():
+def stock_value_sentence(shelf: pl.DataFrame, settings: Settings, as_of: date) -> str:
+    """What the shelf is worth on record, and what is probably there; empty where nothing was ever delivered."""
+    row = _only(shelf)
+    if row is None or row["closing_value"] is None:
         return ""
-    worth = Decimal(now["closing_value"].sum())
     how = {"average": "moving average", "fifo": "first in, first out"}[settings.stock.valuation]
-    today, by_the_book = wording.day(as_of, settings), wording.money(worth, settings)
-    start = f"On {today} the shelf holds {by_the_book} by the book, at cost ({how})"
-    counted = now["from_on"].drop_nulls()
-    if counted.is_empty():
+    today, recorded = wording.day(as_of, settings), wording.money(row["closing_value"], settings)
+    start = f"On {today} the shelf holds {recorded} on record, at cost ({how})"
+    if row["last_counted_on"] is None:
         return f"{start}; it was never counted, so how much is really there is not known."
-    since = f"{start}; it was last counted on {wording.day(counted.max(), settings)}"  # type: ignore[arg-type]
-    likely = _likely_value(reorder)
-    if likely > float(worth) * NEARLY_ALL:
+    since = f"{start}; it was last counted on {wording.day(row['last_counted_on'], settings)}"
+    if row["likely_share"] is None or row["likely_share"] > NEARLY_ALL:
         return f"{since}."
-    there = wording.money(likely, settings, whole=True)
+    there = wording.money(row["likely_value"], settings, whole=True)
     return f"{since}, and with the bowls nobody logged probably {there} is there."
 
 
-def _likely_value(reorder: pl.DataFrame) -> float:
-    """The value of what is probably there, at the cost by the book."""
-    held = reorder.filter((pl.col("booked_g") > 0) & pl.col("likely_g").is_not_null())
-    value = pl.col("closing_value").cast(pl.Float64) * pl.col("likely_g") / pl.col("booked_g").cast(pl.Float64)
-    return float(held.select(value.sum()).item())
-
-
-def below_nothing_sentence(stock: pl.DataFrame, settings: Settings) -> str:
-    """Products whose book has less than nothing; empty where there are none."""
+def below_zero_sentence(stock: pl.DataFrame, settings: Settings) -> str:
+    """Products of which less than nothing is on record; empty where there are none."""
     short = stock.filter(pl.col("counted_g").is_null() & (pl.col("closing_g") < 0)).sort("closing_g", "product_id")
     if short.is_empty():
         return ""
     names = _named(short.to_dicts(), lambda row: f"{row['product']} ({wording.grams(row['closing_g'], settings)})")
-    return f"Below nothing by the book, so a delivery or count is missing: {names}."
+    return f"On record below zero, so a delivery or count is missing: {names}."
 
 
-def order_sentence(reorder: pl.DataFrame, settings: Settings, as_of: date) -> str:
+def order_sentence(reorder: pl.DataFrame, shelf: pl.DataFrame, settings: Settings, as_of: date) -> str:
     """How much to order for the coming weeks, at what cost, and what runs out first."""
-    if reorder.is_empty():
+    row = _only(shelf)
+    if row is None or not row["products"]:
         return "There is no product in use, so there is nothing to order."
-    wanted = orders(reorder)
-    weeks = _weeks(settings)
-    unknown = reorder.filter(pl.col("packs").is_null()).height
-    if unknown == reorder.height:
+    if row["unknown_products"] == row["products"]:
         return "What is on the shelf is not known, so there is nothing to advise; count it, or export deliveries."
+    weeks, unknown = _weeks(settings), row["unknown_products"]
     tail = f"; of {wording.counted(unknown, 'product', 'products', settings)} too little is known" if unknown else ""
+    wanted = orders(reorder)
     if wanted.is_empty():
         return f"What is there lasts for {weeks} weeks and a delivery: nothing needs ordering now{tail}."
-    packs, cost = int(wanted["packs"].sum()), wanted["order_cost"].sum()
-    first = wanted.sort("runs_out_on", "product_id", nulls_last=True).row(0, named=True)
     return (
-        f"To last {weeks} weeks, order {wording.counted(packs, 'pack', 'packs', settings)} of "
-        f"{wording.counted(wanted.height, 'product', 'products', settings)}, {wording.money(cost, settings)}"
-        f"{_runs_out(first, settings, as_of)}{tail}."
+        f"To last {weeks} weeks, order {wording.counted(row['packs'], 'pack', 'packs', settings)} of "
+        f"{wording.counted(row['ordered_products'], 'product', 'products', settings)}, "
+        f"{wording.money(row['order_cost'], settings)}{_runs_out(wanted.row(0, named=True), settings, as_of)}{tail}."
     )
 
 
@@ -162,10 +136,10 @@ def _runs_out(row: Row, settings: Settings, as_of: date) -> str:
     return f"; {row['product']} {when}"
 
 
-def expiry_sentence(reorder: pl.DataFrame, settings: Settings, as_of: date) -> str:
+def expiry_sentence(reorder: pl.DataFrame, shelf: pl.DataFrame, settings: Settings, as_of: date) -> str:
     """What expires before it is used; empty where nothing does, or no delivery says when it expires."""
-    lost = reorder.filter(pl.col("expiring_g") > 0).sort("expires_on", "product_id")
-    if lost.is_empty():
+    lost, row = reorder.filter(pl.col("expiring_g") > 0).sort("expires_on", "product_id"), _only(shelf)
+    if row is None or lost.is_empty():
         return ""
     names = _named(
         lost.to_dicts(),
@@ -174,34 +148,33 @@ def expiry_sentence(reorder: pl.DataFrame, settings: Settings, as_of: date) -> s
             f"{'expired on' if row['expires_on'] < as_of else 'from'} {wording.day(row['expires_on'], settings)})"
         ),
     )
-    cost = wording.money(lost["expiring_cost"].sum(), settings)
+    cost = wording.money(row["expiring_cost"], settings)
     return f"At this use {cost} of product expires before it is used: {names}."
 
 
 def slow_lines(reorder: pl.DataFrame) -> pl.DataFrame:
     """Retail that lies longer than half a year at its present use, what ties up most on top."""
-    lies = pl.col("weeks_left").is_null() | (pl.col("weeks_left") > SLOW_WEEKS)
-    held = (pl.col("kind") == "retail") & (pl.col("closing_value") > 0)
-    return reorder.filter(held & lies).sort("closing_value", "product_id", descending=[True, False])
+    return reorder.filter("slow").sort("closing_value", "product_id", descending=[True, False])
 
 
-def slow_sentence(reorder: pl.DataFrame, settings: Settings) -> str:
+def slow_sentence(reorder: pl.DataFrame, shelf: pl.DataFrame, settings: Settings) -> str:
     """Retail lines that hardly sell, and what they tie up; empty where no retail is on the shelf."""
-    if reorder.filter((pl.col("kind") == "retail") & (pl.col("closing_value") > 0)).is_empty():
+    row = _only(shelf)
+    if row is None or not row["retail_products"]:
         return ""
-    slow = slow_lines(reorder)
-    if slow.is_empty():
+    count = row["slow_products"]
+    if not count:
         return "No retail line on the shelf lies longer than half a year as it sells now."
-    tied = wording.money(slow["closing_value"].sum(), settings)
-    names = _named(slow.to_dicts(), lambda row: f"{row['product']} ({wording.money(row['closing_value'], settings)})")
-    lines = wording.counted(slow.height, "retail line lies", "retail lines lie", settings)
-    return (
-        f"{lines} longer than half a year as sold now and {'ties' if slow.height == 1 else 'tie'} up {tied}: {names}."
+    tied = wording.money(row["slow_value"], settings)
+    names = _named(
+        slow_lines(reorder).to_dicts(),
+        lambda row: f"{row['product']} ({wording.money(row['closing_value'], settings)})",
     )
+    lines = wording.counted(count, "retail line lies", "retail lines lie", settings)
+    return f"{lines} longer than half a year as sold now and {'ties' if count == 1 else 'tie'} up {tied}: {names}."
 
 
-def _named(rows: list[Row], named) -> str:  # type: ignore[no-untyped-def]
+def _named(rows: list[Row], named: Callable[[Row], str]) -> str:
     """The first few by name, the others by number."""
-    names = [named(row) for row in rows[:NAMED]]
-    more = len(rows) - NAMED
-    return wording.listed([*names, f"{more} more"] if more > 0 else names)
+    names, more = [named(row) for row in rows[:NAMED]], len(rows[NAMED:])
+    return wording.listed([*names, f"{more} more"] if more else names)

@@ -49,7 +49,7 @@ def taken_for(tried: TriedFile, *, here: bool = False) -> str:
         fault = CATALOGUE["unknown_table"]
         way_out = "choose what it should be read as, and what its headings mean" if here else fault.what_to_do
         return f"{fault.says.format(file=tried.name)}; {way_out}."
-    fitting, all_of_them = sum(1 for one in tried.headings if one.column), len(tried.headings)
+    fitting, all_of_them = len([one for one in tried.headings if one.column]), len(tried.headings)
     many = f"all its {all_of_them}" if fitting == all_of_them else f"{fitting} of its {all_of_them}"
     if tried.rule is not None:
         by = "by your choice" if here else f"as {tried.rule!r} under [tables] in salon.toml says"

@@ -1,6 +1,7 @@
 """What was left in the bowls, where most could be saved, and what must be said wherever amounts stand."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 import polars as pl
 
@@ -10,6 +11,7 @@ from analytics.sentences.judged import against
 from analytics.settings import Settings
 
 MOST_SAVINGS = 3
+LEAST_SAVING = Decimal("0.5")  # a month; less is no amount in whole units of the currency
 CAUTIONS = (
     "Amounts and strengths are those of the log and help with planning; they are no instruction. The maker's "
     "instructions and ratios come first, then local rules and licensed practice. Skin-test as the maker says. No "
@@ -41,8 +43,9 @@ def waste_sentence(waste: pl.DataFrame, settings: Settings, month: str) -> str:
         said = f"In {title}, {share} was left in the bowls; its cost is not known"
     else:
         cost = wording.money(row["left_cost_likely"], settings, whole=True)
-        so_far = "So far in" if row["part_month"] else "In"
-        said = f"{so_far} {title}, about {cost} of product was left in the bowls{_news(row, settings)}. That is {share}"
+        start = "So far in" if row["part_month"] else "In"
+        said = f"{start} {title}, about {cost} of product was likely left in all bowls{_news(row, settings)}"
+        said = f"{said}. That is {share}"
     return f"{said}{_covered(row, settings)}."
 
 
@@ -55,11 +58,10 @@ def _news(row: Row, settings: Settings) -> str:
 
 
 def _covered(row: Row, settings: Settings) -> str:
-    said = f", with {wording.share(row['weighed_bowls'] / row['bowls'], settings)} of the bowls weighed"
-    if not row["colour_lines"]:
+    said = f", with {wording.share(row['weighed_share'], settings)} of the bowls weighed"
+    if row["logged_share"] is None:
         return said
-    logged = wording.share(row["colour_lines_logged"] / row["colour_lines"], settings)
-    return f"{said} and {logged} of colour services logged"
+    return f"{said} and {wording.share(row['logged_share'], settings)} of colour services logged"
 
 
 def range_sentence(waste: pl.DataFrame, settings: Settings, month: str) -> str:
@@ -71,8 +73,8 @@ def range_sentence(waste: pl.DataFrame, settings: Settings, month: str) -> str:
     cost = "–".join(wording.money(row[name], settings, whole=True) for name in ("left_cost_low", "left_cost_high"))
     share = "–".join(wording.share(row[name], settings) for name in ("left_share_low", "left_share_high"))
     return (
-        f"{known} of it was weighed. For all bowls of the log it is {cost} with a chance of 8 in 10, and for all "
-        f"colour work the share left is {share}."
+        f"{known} was left in weighed bowls. Left in all bowls of the log was {cost} with a chance of 8 in 10, and for "
+        f"all colour work the share left is {share}."
     )
 
 
@@ -80,19 +82,17 @@ def range_sentence(waste: pl.DataFrame, settings: Settings, month: str) -> str:
 class Saving:
     """What could be saved in a month, and by what."""
 
-    amount: float
+    amount: Decimal
     by: str
 
 
-def savings_sentence(
-    mixing: pl.DataFrame, clients: pl.DataFrame, waste: pl.DataFrame, settings: Settings, month: str
-) -> str:
-    """The three largest savings in money: other amounts for a service or its known clients, or a stylist's margin.
+def savings_sentence(mixing: pl.DataFrame, waste: pl.DataFrame, settings: Settings, month: str) -> str:
+    """The three largest savings in money: other amounts for a service or its known clients, or the salon's share left.
 
-    mixing, clients: the figures `mixing` and `mixing_clients`; savings there are against what was mixed by eye.
+    mixing: the figure `mixing`; savings there are against what was mixed by eye. waste: the figure of all months.
     """
-    found = [*_by_service(mixing, clients, settings), *_by_stylist(waste, settings, month)]
-    largest = sorted(found, key=lambda saving: -saving.amount)[:MOST_SAVINGS]
+    found = [*_by_service(mixing, settings), *_by_all_alike(waste, settings, month)]
+    largest = sorted(found, key=lambda saving: saving.amount, reverse=True)[:MOST_SAVINGS]
     if not largest:
         return "No saving stands out: mixing by eye, as now, does better than any fixed amount the log can tell."
     said = [f"{wording.money(saving.amount, settings, whole=True)} {saving.by}" for saving in largest]
@@ -100,41 +100,26 @@ def savings_sentence(
     return f"What could be saved in a month: {wording.listed(said)}{more}."
 
 
-def _by_service(mixing: pl.DataFrame, clients: pl.DataFrame, settings: Settings) -> list[Saving]:
+def _by_service(mixing: pl.DataFrame, settings: Settings) -> list[Saving]:
     """Per service the larger of one amount for all and own amounts for the clients it is known of."""
-    own = (
-        clients.filter(pl.col("saving_as_mixed") > 0)
-        .group_by("service_id", "kind")
-        .agg(own=pl.col("saving_as_mixed").sum(), known=pl.len())
-    )
     best = []
-    for row in mixing.join(own, on=["service_id", "kind"], how="left").iter_rows(named=True):
+    for row in mixing.to_dicts():
         service = wording.plain_cell(row["service"])
         amounts = " instead of ".join(wording.grams(row[name], settings) for name in ("advised_mix_g", "usual_mix_g"))
-        for_all = Saving(float(row["saving_as_mixed"] or 0), f"with {amounts} of {row['kind']} for {service}")
-        known = wording.counted(row["known"] or 0, "client", "clients", settings)
-        own_amounts = Saving(float(row["own"] or 0), f"with an own amount for each of {known} in {service}")
+        for_all = Saving(row["saving_as_mixed"] or Decimal(0), f"with {amounts} of {row['kind']} for {service}")
+        known = wording.counted(row["own_clients"], "client", "clients", settings)
+        own_amounts = Saving(row["saving_own_amounts"], f"with an own amount for each of {known} in {service}")
         best.append(max(for_all, own_amounts, key=lambda saving: saving.amount))
-    return [saving for saving in best if saving.amount >= 0.5]
+    return [saving for saving in best if saving.amount >= LEAST_SAVING]
 
 
-def _by_stylist(waste: pl.DataFrame, settings: Settings, month: str) -> list[Saving]:
-    """Stylists who leave more than the salon does, by more than the few bowls of a month can tell by chance."""
+def _by_all_alike(waste: pl.DataFrame, settings: Settings, month: str) -> list[Saving]:
+    """What it would save if nobody left more than is left in all; who does stands in the table, not here."""
     row = row_of_all(waste, month)
-    if row is None or row["left_share"] is None:
+    if row is None or not row["saving_at_salon_share"]:
         return []
-    more = waste.filter(
-        (pl.col("month") == month) & (pl.col("split") == "stylist") & (pl.col("left_share_low") > row["left_share"])
-    )
-    salon = wording.share(row["left_share"], settings)
-    return [
-        Saving(
-            float(one["mixed_cost"] or 0) * (one["left_share"] - row["left_share"]),
-            f"if {wording.plain_cell(one['item'])} left {salon} like the salon, not "
-            f"{wording.share(one['left_share'], settings)}",
-        )
-        for one in more.iter_rows(named=True)
-    ]
+    share = wording.share(row["left_share"], settings)
+    return [Saving(row["saving_at_salon_share"], f"by bringing everyone to the salon's {share} left in the bowl")]
 
 
 def mixing_sentence(mixing: pl.DataFrame, settings: Settings) -> str:

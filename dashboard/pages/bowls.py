@@ -22,7 +22,7 @@ answer = of_waste.waste_sentence(waste, settings, month)
 layout.answer(answer)
 layout.said(of_waste.range_sentence(waste, settings, month))
 if not mixing.is_empty():
-    layout.said(of_waste.savings_sentence(mixing, clients, waste, settings, month))
+    layout.said(of_waste.savings_sentence(mixing, waste, settings, month))
     layout.picture(
         charts.months_with_usual(read.left_months(), month, "left in the bowls", settings, layout.paper()),
         answer,

@@ -19,11 +19,12 @@ WEEK = {week_hours.TAKEN: "How full", week_hours.BROUGHT: "Net per open hour"}
 
 read = reading(PAGE)
 settings, month = read.settings, read.month or ""
-chairs, cost = read.figure("chairs", month), read.cost_per_open_hour()
-sentence = sentences.chairs_sentence(chairs, read.figure("month"), cost, settings, month)
+chairs = read.figure("chairs", month)
+sentence = sentences.chairs_sentence(chairs, read.figure("month"), settings, month)
+cost = sentences.cost_of(chairs, month)
 
 layout.answer(sentence)
-layout.said(sentences.under_sentence(chairs, cost, settings))
+layout.said(sentences.under_sentence(chairs, settings, month))
 layout.picture(charts.chair_blocks(chairs, cost, settings, layout.paper()), sentence, "blocks")
 layout.note(
     "A block is a service: as wide as the hours it took the chairs, as high as the net an hour of it brought, so its "
@@ -31,7 +32,7 @@ layout.note(
     "the table."
 )
 split = layout.choice("Split by", SPLITS, "split")
-layout.note(sentences.coverage_sentence(read.bowl_months(), settings, month))
+layout.note(sentences.coverage_sentence(read.figure("bowls"), settings, month))
 layout.table(
     read.split(split),
     {

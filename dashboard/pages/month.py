@@ -57,7 +57,7 @@ if read.sites and read.site is None:
 for title, lines in sentences.statement(frame, settings, month).items():
     layout.head(title)
     layout.html(lists.statement_list(lines))
-layout.note(sentences.coverage_sentence(read.bowl_months(), settings, month))
+layout.note(sentences.coverage_sentence(read.figure("bowls"), settings, month))
 layout.file_button("The month on paper (PDF)", read.month_on_paper, f"month-{month}.pdf")
 layout.worked_out("month", "changes", "clientele")
 layout.show_rows(lambda: read.rows("month", month), "month_rows")

@@ -1,4 +1,4 @@
-"""Stock and retail: what went from the shelf unseen, what to order, and what is sold over the counter."""
+"""Stock and retail: unexplained use, what to order, and what is sold over the counter."""
 
 from analytics.sentences import retail as of_retail
 from analytics.sentences import stock as of_stock
@@ -16,27 +16,27 @@ PAGE = Page(
 
 read = reading(PAGE)
 settings, month, today = read.settings, read.month or "", read.today
-stock, reorder, retail = read.shelf("stock"), read.shelf("reorder"), read.figure("retail", month)
-sellers = of_retail.stylists(read.year("retail_by_stylist"), month)
+stock, reorder, shelf = (read.shelf(name) for name in ("stock", "reorder", "shelf"))
+retail, sellers = read.figure("retail", month), of_retail.stylists(read.year("retail_year_by_stylist"))
 
-layout.answer(of_stock.stock_sentence(stock, settings))
-layout.said(of_stock.stock_value_sentence(stock, reorder, settings, today))
-layout.said(of_stock.below_nothing_sentence(stock, settings))
+layout.answer(of_stock.stock_sentence(shelf, settings))
+layout.said(of_stock.stock_value_sentence(shelf, settings, today))
+layout.said(of_stock.below_zero_sentence(stock, settings))
 if unseen := read.unseen():
-    layout.head("What went unseen, by product, at cost")
+    layout.head("Unexplained use, by product, at cost")
     layout.html(bars.drawn(stock_bars.unseen_bars(unseen, settings)))
-    layout.note(of_stock.UNSEEN_SAYS)
+    layout.note(of_stock.UNEXPLAINED_SAYS)
 
 layout.head("What to order")
-layout.said(of_stock.order_sentence(reorder, settings, today))
+layout.said(of_stock.order_sentence(reorder, shelf, settings, today))
 if orders := read.orders():
     layout.html(bars.drawn(stock_bars.order_bars(orders, settings)))
-layout.said(of_stock.expiry_sentence(reorder, settings, today))
+layout.said(of_stock.expiry_sentence(reorder, shelf, settings, today))
 
 layout.head("Retail")
 layout.said(of_retail.retail_sentence(retail, read.figure("month"), settings, month))
 layout.html(bars.drawn(stock_bars.retail_bars(read.sold(), settings)))
-layout.said(of_stock.slow_sentence(reorder, settings))
+layout.said(of_stock.slow_sentence(reorder, shelf, settings))
 if not sellers.is_empty():
     layout.head("In how many visits each stylist sells something, twelve months")
     layout.said(of_retail.stylists_sentence(sellers, settings))
@@ -50,8 +50,8 @@ layout.table(
         "advice": "Advice",
         "packs": layout.number_column("Packs to order"),
         "likely_g": layout.number_column("Probably there (g)"),
-        "booked_g": layout.number_column("By the book (g)"),
-        "closing_value": layout.money_column("Worth by the book", settings),
+        "booked_g": layout.number_column("On record (g)"),
+        "closing_value": layout.money_column("Worth on record", settings),
         "weekly_g": layout.number_column("Use a week (g)"),
         "weeks_left": layout.number_column("Weeks left", 1),
         "runs_out_on": layout.day_column("Used up about"),
@@ -62,7 +62,7 @@ layout.table(
     "Stock by product, today",
     "reorder",
 )
-layout.worked_out("stock", "reorder", "retail", "retail_by_stylist")
+layout.worked_out("stock", "reorder", "shelf", "retail", "retail_year_by_stylist")
 layout.show_rows(lambda: read.shelf("stock", rows=True), "stock_rows", "Show every movement")
 layout.show_rows(lambda: read.shelf("reorder", rows=True), "reorder_rows", "Show use week by week")
 layout.show_rows(lambda: read.rows("retail", month), "retail_rows", "Show the rows of retail")

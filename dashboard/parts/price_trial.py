@@ -30,9 +30,9 @@ def another_price(read: Reading, rows: list[Row]) -> None:
     )
     row, settings = choices[chosen], read.settings
     tried = _sliders(row, settings)
-    trial = read.trial(row, tried)
+    trial = read.trial(row["service_id"], tried)
     layout.said(sentences.trial_sentence(row, tried, trial, settings))
-    numbers = sentences.trial_numbers(trial, read.services_net_a_month(), settings)
+    numbers = sentences.trial_numbers(trial, settings)
     layout.html(layout.pairs(("A month of it", "now", "as tried"), numbers))
     layout.note(sentences.TRIAL_ASSUMES)
 

@@ -16,7 +16,7 @@ def unseen_bars(rows: list[Row], settings: Settings) -> list[Bar]:
             f"{wording.money(row['unexplained_cost'], settings)} · {_packs(row['unexplained_packs'], settings)}",
             float(row["unexplained_cost"]),
             _unlogged(row, settings),
-            max(row["left_cost"], 0.0),
+            max(float(row["unaccounted_cost"]), 0.0),
         )
         for row in rows
     ]

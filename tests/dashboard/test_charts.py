@@ -154,7 +154,7 @@ def test_a_client_line_says_what_the_ruler_shows():
     assert "27 mm <small>(18–36 mm)</small>" in line
     assert "Makes sense 14 September – 6 November; may come 3–17 November, likely the 9th" in line
     assert "11 weeks since root touch-up with Odile. Usually Roots, Cut, 120 min" in line
-    assert "past one application from 6 November, then longer and dearer; chance of return from 90% to 85%" in line
+    assert "more growth than one application covers from 6 November, then longer and dearer; chance of return" in line
     assert "Mixed on 15 August: Ash 20 g, Six 30 g; 8 g of 50 g left" in line
 
 

@@ -13,7 +13,7 @@ SALON = settings()
 def test_unseen_has_its_unaccounted_end() -> None:
     row = {
         "product": "Umber", "unexplained_cost": Decimal(9), "unexplained_packs": 1.0, "unexplained_g": 60,
-        "unlogged_g": 40.0, "left_cost": 3.0,
+        "unlogged_g": 40.0, "unaccounted_cost": Decimal(3),
     }  # fmt: skip
     bar = stock_bars.unseen_bars([row], SALON)[0]
     assert (bar.amount, bar.length, bar.wants) == ("€9.00 · 1.0 pack", 9.0, 3.0)

@@ -34,7 +34,8 @@ def test_a_rule_that_does_better_is_named(better: dict[str, float]) -> None:
     days = {"median_error_days": 6.0, "mean_error_days": 9.5} | better
     said = backtest_sentence(backtest({}, own_median=better), SALON)
     assert said.endswith(
-        f"the six-week rule is 12 off, but her own median gap (typically {days['median_error_days']:.0f} days, "
+        "the six-week rule is 12 off, but each client's own median gap "
+        f"(typically {days['median_error_days']:.0f} days, "
         f"{days['mean_error_days']} days on average) does better than ours (9.0 days on average)."
     )
 
@@ -46,7 +47,7 @@ def test_ranges_that_miss_what_is_meant_are_said_to(share: float, word: str) -> 
 
 def test_too_little_is_said() -> None:
     for frame in (backtest({"n": 19}), backtest({}).clear()):
-        assert backtest_sentence(frame, SALON).startswith("The book does not hold enough yet")
+        assert backtest_sentence(frame, SALON).startswith("There is not enough on record yet")
         assert "came within their range" not in backtest_sentence(frame, SALON)
 
 

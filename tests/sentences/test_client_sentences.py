@@ -41,10 +41,11 @@ def test_when_she_is_due() -> None:
 @pytest.mark.parametrize(
     ("more", "words"),
     [
-        ({}, "A week more: chance of return from 90% to 85%"),
+        ({}, "If they wait another week: chance of return from 90% to 85%"),
         (
             {"passes_soon": True, "chance_lost": 0.004},
-            "A week more: past one application from 6 November, then longer and dearer",
+            "If they wait another week: more growth than one application covers from 6 November, then longer and "
+            "dearer",
         ),
         ({"chance_lost": 0.004}, ""),
         ({"chance_lost": None}, ""),
@@ -56,7 +57,7 @@ def test_what_waiting_costs(more: dict[str, Any], words: str) -> None:
 
 
 def test_what_was_mixed_and_what_was_left_of_it() -> None:
-    assert said.what_was_mixed(ROW, SALON, TODAY) == "No bowl of hers is in the log"
+    assert said.what_was_mixed(ROW, SALON, TODAY) == "No bowl of theirs is in the log"
     bowl = {
         "last_mixed": "Ash 20 g, Six 30 g",
         "last_mixed_on": date(2025, 8, 15),
@@ -89,4 +90,4 @@ def test_what_she_said_and_when_she_comes_anyway() -> None:
     assert said.what_she_said(ROW | mark, SALON, TODAY) == "Asked, no answer: 30 October (Mila)"
     assert said.what_she_said(ROW, SALON, TODAY) == ""
     ahead = {"next_visit_on": date(2026, 11, 3), "next_services": "Cut"}
-    assert said.next_in_the_book(ROW | ahead, SALON, TODAY) == "In the book on 3 November for Cut"
+    assert said.next_in_the_book(ROW | ahead, SALON, TODAY) == "In the diary on 3 November for Cut"

@@ -24,20 +24,21 @@ def group(split: str, name: str, week: int, share: float | None = 0.0, **more: A
 EVERYBODY = [group("everybody", "everybody", week, share, median_days=63) for week, share in ((0, 0.0), (8, 0.45))]
 
 
-def test_the_share_its_band_the_median_and_whether_the_last_quarter_is_news() -> None:
-    calm = curves(*EVERYBODY, group("cohort", "2026-Q2", 8, 0.9), group("cohort", "2026-Q3", 8, 0.48))
+def test_the_share_its_band_the_median_and_whether_the_last_quarter_is_as_usual() -> None:
+    calm = curves(*EVERYBODY, group("cohort", "2026-Q2", 8, 0.9), group("cohort", "2026-Q3", 8, 0.48, differs=False))
     assert said.returns_sentence(calm, SALON) == (
         "45% of new clients are back within 8 weeks (40%–50%); half have returned after 63 days. "
-        "Of those of the third quarter of 2026 it is 48% (43%–53%): no news."
+        "Of those of the third quarter of 2026 it is 48% (43%–53%): as usual."
     )
-    news = curves(*EVERYBODY, group("cohort", "2026-Q3", 8, 0.3), group("cohort", "2026-Q4", 8, 0.5, clients=4))
-    assert said.returns_sentence(news, SALON).endswith("the third quarter of 2026 it is 30% (25%–35%): that is news.")
+    low = group("cohort", "2026-Q3", 8, 0.3, differs=True)
+    unusual = curves(*EVERYBODY, low, group("cohort", "2026-Q4", 8, 0.5))
+    assert said.returns_sentence(unusual, SALON).endswith("the third quarter of 2026 it is 30% (25%–35%): unusual.")
 
 
 def test_a_book_without_new_clients_says_why_and_does_not_say_that_nobody_came() -> None:
     """Where everybody was first seen in its first half year, only quarters have a curve."""
     assert said.returns_sentence(curves(group("cohort", "2025-Q2", 0), group("cohort", "2025-Q2", 8, 0.5)), SALON) == (
-        "Whether new clients come back cannot be said yet: all were first seen in the first half year of the book, and "
+        "Whether new clients come back cannot be said yet: all were first seen in the first half year on record, and "
         "most of those had come before it begins. By quarter they stand below."
     )
 
@@ -47,7 +48,7 @@ def test_too_early_and_nobody_are_said() -> None:
         "Nobody of the 40 new clients was followed for 8 weeks yet, so it is too early to say how many come back."
     )
     assert said.returns_sentence(curves(), SALON) == (
-        "The book holds no visit that happened yet, so nobody can have come back."
+        "No visit that happened is on record yet, so nobody can have come back."
     )
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from analytics import sentences, wording
 from analytics.catalogue import result
-from analytics.methods.break_even import price_trial
+from analytics.records.chairs.price_trial import tried_price
 from analytics.settings import Settings, parse_settings
 
 
@@ -239,11 +239,16 @@ def priced(service: str, hour: float | None, **more: Any) -> dict[str, Any]:
 
 
 def test_prices_are_held_against_the_cost_and_the_target():
-    lines = {"cost_per_open_hour": 29.0, "target_per_chair_hour": 45.0}
-    rows = frame("prices", priced("Cut", 61.0, **lines), priced("Curls", 20.5, **lines), priced("Toner", 41.0, **lines))
+    lines = {"cost_per_open_hour": 29.0, "target_per_chair_hour": 45.0, "clears_cost": True, "reaches_target": False}
+    rows = frame(
+        "prices",
+        priced("Cut", 61.0, **lines | {"reaches_target": True}),
+        priced("Curls", 20.5, **lines | {"clears_cost": False}),
+        priced("Toner", 41.0, **lines),
+    )
     assert sentences.prices_sentence(rows, PLAIN, "2026-10") == (
-        "In the twelve months up to October 2026, 1 of 3 services stays under the €29.00 an open chair hour costs and "
-        "2 of 3 services stay under the €45.00 you aim for. "
+        "In the twelve months up to October 2026, 1 of 3 services does not cover its own open time (€29.00 an open "
+        "chair hour) and 2 of 3 services do not reach what you aim for (€45.00 a chair hour). "
         "Curls brings least for its time: €20.50 an hour, product paid."
     )
     assert sentences.lines_say(rows.row(0, named=True), PLAIN) == (
@@ -253,22 +258,26 @@ def test_prices_are_held_against_the_cost_and_the_target():
 
 def test_prices_without_costs_or_without_time_are_said():
     assert sentences.prices_sentence(frame("prices", priced("Cut", 61.0)), PLAIN, "2026-10") == (
-        "In the twelve months up to October 2026, salon.toml names no costs per month, so no service is held against "
+        "In the twelve months up to October 2026, salon.toml names no costs per month, so no service is compared with "
         "them. Cut brings least for its time: €61.00 an hour, product paid."
     )
     assert sentences.prices_sentence(frame("prices", priced("Mix", None)), PLAIN, "2026-10") == (
         "No service took a chair in the twelve months up to October 2026, so there is nothing to price."
     )
-    cleared = frame("prices", priced("Cut", 61.0, cost_per_open_hour=20.0))
-    assert "the one service clears the €20.00" in sentences.prices_sentence(cleared, PLAIN, "2026-10")
+    cleared = frame("prices", priced("Cut", 61.0, cost_per_open_hour=20.0, clears_cost=True))
+    assert "the one service covers its own open time (€20.00" in sentences.prices_sentence(cleared, PLAIN, "2026-10")
 
 
-NOW = {"service": "Roots", "price": Decimal(60), "minutes_per_line": 80.0}
+NOW = {
+    "service_id": "ROOTS", "service": "Roots", "price": Decimal(60), "minutes_per_line": 80.0, "lines_per_month": 100.0,
+    "net_per_line": 50.0, "product_cost_per_line": 5.0,
+}  # fmt: skip
+OTHERS = {"service_id": "CUT", "lines_per_month": 300.0, "net_per_line": 50.0}
 
 
 def tried(price: float = 60, minutes: float = 80, away: float = 0) -> str:
     """100 times a month at 50 net and 5 of product."""
-    trial = price_trial(100, 50, 5, 80, price / 60, minutes, away)
+    trial = tried_price(frame("prices", NOW, OTHERS), "ROOTS", price, minutes, away)
     return sentences.trial_sentence(NOW, sentences.TriedPrice(price, minutes, away), trial, PLAIN)
 
 
@@ -298,8 +307,9 @@ def test_a_trial_says_where_it_breaks_even(asked: tuple[float, float, float], en
 
 
 def test_a_trial_stands_beside_what_is_now():
-    numbers = sentences.trial_numbers(price_trial(100, 50, 5, 80, 1.2, 70, 0.1), 20_000, PLAIN)
-    assert numbers == [
+    """Cuts bring 300 × 50 = 15,000 beside the 5,000 of roots."""
+    trial = tried_price(frame("prices", NOW, OTHERS), "ROOTS", 72, 70, 0.1)
+    assert sentences.trial_numbers(trial, PLAIN) == [
         ("Net", "€5,000.00", "€5,400.00"),
         ("Net after product", "€4,500.00", "€4,950.00"),
         ("Chair hours", "133 h", "105 h"),
@@ -338,42 +348,45 @@ def test_empty_hours_are_told_with_what_they_cost():
 def lasting(service: str, median: float, menu: float | None, lines: int = 30) -> dict[str, Any]:
     over = None if menu is None else median - menu
     row = {"service_id": service, "service": service, "lines": lines, "menu_minutes": menu}
-    return row | {"median_minutes": median, "median_over_menu": over}
+    off = None if over is None or lines < 10 else abs(over) >= 5
+    return row | {"median_minutes": median, "median_over_menu": over, "menu_off": off}
 
 
 def test_services_whose_menu_minutes_are_off_are_named():
     rows = [lasting("Cut", 42, 40), lasting("Curls", 61, 75), lasting("Foils", 118, 110), lasting("Odd", 90, 10, 9)]
     assert sentences.minutes_sentence(frame("durations", *rows), PLAIN, "2026-10") == (
-        "In the twelve months up to October 2026, 2 services want other minutes on the menu, by the middle of their "
-        "times: Curls (61 minutes, 75 on the menu) and Foils (118 minutes, 110 on the menu)."
+        "In the twelve months up to October 2026, 2 services want other minutes on the menu, by their typical "
+        "time: Curls (61 minutes, 75 on the menu) and Foils (118 minutes, 110 on the menu)."
     )
     four = [lasting(name, 60, 40) for name in "ABCD"]
     assert sentences.minutes_sentence(frame("durations", *four), PLAIN, "2026-10").endswith("and 1 more.")
     assert sentences.minutes_sentence(frame("durations", rows[0]), PLAIN, "2026-10") == (
-        "In the twelve months up to October 2026, the middle time of every service was within 5 minutes of the menu."
+        "In the twelve months up to October 2026, the typical time of every service was within 5 minutes of the menu."
     )
     for none in (frame("durations"), frame("durations", lasting("Cut", 42, None))):
         assert sentences.minutes_sentence(none, PLAIN, "2026-10").startswith("Too little was done")
 
 
 def test_developing_hours_are_told_with_who_else_sat_there():
+    salon = {"salon_processing_hours": 40.0, "salon_second_client_hours": 12.0, "salon_second_client_share": 0.3}
     rows = frame(
         "processing",
-        {"month": "2026-10", "stylist": "A", "processing_hours": 30.0, "second_client_hours": 12.0},
-        {"month": "2026-10", "stylist": "B", "processing_hours": 10.0, "second_client_hours": 0.0},
-        {"month": "2026-09", "stylist": "B", "processing_hours": 99.0, "second_client_hours": 99.0},
+        salon | {"month": "2026-10", "stylist": "A", "processing_hours": 30.0},
+        salon | {"month": "2026-10", "stylist": "B", "processing_hours": 10.0},
+        {"month": "2026-09", "stylist": "B", "salon_processing_hours": 0.0},
     )
     assert sentences.processing_sentence(rows, PLAIN, "2026-10") == (
         "Of 40.0 h in which colour developed in October 2026, 12.0 h (30%) held a second client of the same stylist in "
         "another chair."
     )
+    assert sentences.processing_sentence(rows, PLAIN, "2026-09") == "Nothing developed in September 2026."
     assert sentences.processing_sentence(rows, PLAIN, "2026-08") == "Nothing developed in August 2026."
 
 
 def test_stylists_with_little_like_work_are_not_compared():
     rows = frame("stylists", {"stylist": "A", "compared": True}, {"stylist": "B", "compared": False})
     assert sentences.stylists_sentence(rows).endswith("too few to say anything: B.")
-    assert sentences.stylists_sentence(rows.head(1)).endswith("would have taken and brought her colleagues.")
+    assert sentences.stylists_sentence(rows.head(1)).endswith("would have taken and brought colleagues.")
     assert sentences.stylists_sentence(rows.tail(1)).endswith("so nobody is compared.")
 
 
@@ -392,42 +405,40 @@ def service(name: str, hour: float | None, lines: int = 1) -> dict[str, Any]:
     }
 
 
+def services_at(cost: float | None) -> pl.DataFrame:
+    """Four services, one without an hour of its own, where an open chair hour costs so much."""
+    rows = (service("Toner", 28.10), service("Cut", 61.0), service("Curls", 20.5), service("Mix", None, 0))
+    clears = pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour")
+    costed = frame("chairs", *rows).with_columns(cost_per_open_hour=pl.lit(cost, pl.Float64))
+    return costed.with_columns(clears_cost=clears)
+
+
 HOUR = measure("net_per_chair_hour", "41.20", "EUR/h", usual_low="38", usual_high="44")
-SERVICES = frame(
-    "chairs", service("Toner", 28.10), service("Cut", 61.0), service("Curls", 20.5), service("Mix", None, 0)
-)
 
 
-def test_services_that_stay_under_the_cost_of_an_open_hour():
-    assert sentences.chairs_sentence(SERVICES, frame("month", HOUR), 29.0, PLAIN, "2026-10") == (
+def test_services_that_do_not_cover_their_open_time():
+    assert sentences.chairs_sentence(services_at(29.0), frame("month", HOUR), PLAIN, "2026-10") == (
         "An hour in the chair brought €41.20 net in October 2026, inside its usual €38.00–€44.00 an hour; "
-        "2 services stay under the €29.00 an open chair hour costs, product paid."
+        "2 services do not cover their own open time (€29.00 an open chair hour), product paid."
     )
-    assert sentences.under_sentence(SERVICES, 29.0, PLAIN) == (
-        "Under it, after product and per chair hour: Curls (€20.50) and Toner (€28.10)."
+    assert sentences.under_sentence(services_at(29.0), PLAIN, "2026-10") == (
+        "Less than it costs, after product and per chair hour: Curls (€20.50) and Toner (€28.10)."
     )
 
 
-def test_every_service_clears_or_no_costs_are_known():
+def test_every_service_covers_its_open_time_or_no_costs_are_known():
     month = frame("month", HOUR | {"part_month": True})
-    assert sentences.chairs_sentence(SERVICES, month, 20.0, PLAIN, "2026-10") == (
+    assert sentences.chairs_sentence(services_at(20.0), month, PLAIN, "2026-10") == (
         "So far in October 2026, an hour in the chair has brought €41.20 net; the month is not over; "
-        "every service clears the €20.00 an open chair hour costs, product paid."
+        "every service covers its own open time (€20.00 an open chair hour), product paid."
     )
-    assert sentences.chairs_sentence(SERVICES, month, None, PLAIN, "2026-10").endswith(
-        "salon.toml names no costs per month, so no service is held against them."
+    assert sentences.chairs_sentence(services_at(None), month, PLAIN, "2026-10").endswith(
+        "salon.toml names no costs per month, so no service is compared with them."
     )
-    assert sentences.under_sentence(SERVICES, None, PLAIN) == ""
-    assert sentences.chairs_sentence(frame("chairs"), frame("month"), None, PLAIN, "2026-10") == (
+    assert sentences.under_sentence(services_at(None), PLAIN, "2026-10") == ""
+    assert sentences.chairs_sentence(frame("chairs"), frame("month"), PLAIN, "2026-10") == (
         "No chair was taken in October 2026, so there is nothing to divide."
     )
-
-
-def test_the_cost_of_an_open_hour_is_costs_by_open_hours():
-    rows = [{"month": month, "chair": chair, "open_hours": 200.0} for month in ("2026-09", "2026-10") for chair in "ab"]
-    assert sentences.cost_per_open_hour(frame("occupancy", *rows), settings_of("[costs]\nper_month = 8000")) == 20.0
-    assert sentences.cost_per_open_hour(frame("occupancy", *rows), PLAIN) is None
-    assert sentences.cost_per_open_hour(frame("occupancy"), settings_of("[costs]\nper_month = 8000")) is None
 
 
 TODAY = date(2026, 10, 31)
@@ -454,7 +465,7 @@ def test_roots_count_who_is_due_and_who_soon_passes_one_application():
         "On 31 October 2026, no client is ready for a root touch-up and not booked."
     )
     assert sentences.roots_sentence(frame("roots"), PLAIN, TODAY) == (
-        "Up to 31 October 2026 the book holds no service that colours the roots, so nobody is due."
+        "Up to 31 October 2026 no service that colours the roots is on record, so nobody is due."
     )
 
 
@@ -468,7 +479,7 @@ def test_a_later_week_says_what_happens_in_it():
         client("ready") | days | {"ready_by": monday, "expected_on": date(2026, 11, 16)},
     )
     assert sentences.then_sentence(rows, monday, PLAIN, TODAY) == (
-        "In the week of 9–15 November, 1 becomes ready, 2 pass one application and 2 are likely to come by themselves."
+        "In the week of 9–15 November, 1 becomes ready, 2 pass one application and 2 are likely to come unasked."
     )
     nobody = sentences.then_sentence(rows.clear(), monday, PLAIN, TODAY)
     assert nobody == "In the week of 9–15 November nobody falls due."
@@ -481,24 +492,20 @@ def test_the_cautions_name_the_salons_own_hours():
         assert words in text
 
 
-def bowl(month: str, mixed: int, weighed: int, left: int | None, **more: Any) -> dict[str, Any]:
-    logged = {"colour_lines": 100, "colour_lines_logged": 61}
-    grams = {"mixed_g": Decimal(mixed), "weighed_mixed_g": Decimal(weighed)}
-    return {"month": month, "left_g": None if left is None else Decimal(left), **grams, **logged, **more}
-
-
 def test_coverage_is_that_of_the_log():
-    rows = [bowl("2026-10", 600, 400, 100), bowl("2026-10", 400, 400, 60)]
-    assert sentences.coverage_sentence(sentences.bowl_totals(frame("bowls", *rows)), PLAIN, "2026-10") == (
+    rows = frame("bowls", {"month": "2026-09", "logged_share": None}, {"month": "2026-10", "logged_share": 0.61})
+    assert sentences.coverage_sentence(rows, PLAIN, "2026-10") == (
         "Product cost counts what was logged: 61% of the month's colour services have a bowl in the log."
     )
+    assert sentences.coverage_sentence(rows, PLAIN, "2026-09") == ""
+    assert sentences.coverage_sentence(rows, PLAIN, "2026-08") == ""
 
 
 TAX = frame(
     "tax",
-    {"month": "2026-09", "tax_rate": Decimal(9), "gross": Decimal(109), "net": Decimal(100), "tax": Decimal(9)},
-    {"month": "2026-10", "tax_rate": Decimal(9), "gross": Decimal(218), "net": Decimal(200), "tax": Decimal(18)},
-    {"month": "2026-10", "tax_rate": Decimal(21), "gross": Decimal(121), "net": Decimal(100), "tax": Decimal(21)},
+    {"month": "2026-09", "tax_rate": Decimal(9), "month_gross": Decimal(109), "month_tax": Decimal(9)},
+    {"month": "2026-10", "tax_rate": Decimal(9), "month_gross": Decimal(339), "month_tax": Decimal(39)},
+    {"month": "2026-10", "tax_rate": Decimal(21), "month_gross": Decimal(339), "month_tax": Decimal(39)},
 )
 PAID = frame("takings", {"month": "2026-10", "method": "card", "amount": Decimal(339)})
 
@@ -506,7 +513,7 @@ PAID = frame("takings", {"month": "2026-10", "method": "card", "amount": Decimal
 @pytest.mark.parametrize(
     ("difference", "ending"),
     [
-        ("0", "what was taken ties to it exactly."),
+        ("0", "what was taken agrees with it exactly."),
         ("-12.50", "what was taken is €12.50 less than was due."),
         ("3", "what was taken is €3.00 more than was due."),
     ],
@@ -521,7 +528,7 @@ def test_what_was_taken_is_held_against_what_was_charged(difference: str, ending
 def test_a_salon_without_payments_and_a_month_without_charges():
     tie = frame("tieout", {"month": "2026-10", "difference": Decimal(0)})
     assert sentences.accountant_sentence(TAX, frame("takings"), tie, PLAIN, "2026-10").endswith(
-        "there are no payments in the book, so what was taken cannot be held against it."
+        "there are no payments on record, so what was taken cannot be compared with it."
     )
     assert sentences.accountant_sentence(frame("tax"), PAID, tie, PLAIN, "2026-10") == (
         "Nothing was charged in October 2026, so there is no tax to report."
@@ -542,9 +549,15 @@ def test_narrowing_says_what_it_means():
 
 
 def test_every_row_read_is_accounted_for():
-    files = pl.DataFrame({"rows_read": [1200, 34], "rows_used": [1100, 34], "set_aside": [2, 0]})
+    files = pl.DataFrame(
+        {
+            "rows_read": [1200, 34], "rows_used": [1100, 34], "repeats": [90, 0], "superseded": [8, 0],
+            "set_aside": [2, 0],
+        }
+    )  # fmt: skip
     assert sentences.exports_sentence(files, pl.DataFrame({"code": ["a", "b"]}), PLAIN) == (
-        "2 files with 1,234 rows were read; 1,134 are used and 2 set aside; 2 findings want a look."
+        "2 files with 1,234 rows were read; 1,134 are used, 98 are repeats or older versions and 2 set aside; "
+        "2 findings want a look."
     )
     assert sentences.exports_sentence(files.tail(1), pl.DataFrame(), PLAIN) == (
         "1 file with 34 rows was read; 34 are used and 0 set aside; nothing was found wrong."

@@ -41,79 +41,87 @@ def _typed(value: Any, kind: pl.DataType) -> Any:
     return Decimal(str(value)) if isinstance(kind, pl.Decimal) and value is not None else value
 
 
-def unseen(*rows: dict[str, Any]) -> str:
-    return of_stock.stock_sentence(frame("stock", *rows), SALON)
+SHELF = {
+    "counted_products": 1, "counted_from_on": date(2026, 1, 31), "counted_to_on": date(2026, 3, 31),
+    "unexplained_cost": "9", "unlogged_cost": "6", "unaccounted_cost": "3", "unlogged_share": 6 / 9,
+    "colour_lines": 50, "colour_lines_logged": 40, "logged_share": 0.8, "closing_value": "50",
+    "last_counted_on": date(2026, 3, 31), "likely_value": "50", "likely_share": 1.0, "products": 1,
+    "unknown_products": 0, "ordered_products": 1, "packs": 3, "order_cost": "27", "expiring_cost": "0",
+    "retail_products": 0, "slow_products": 0, "slow_value": "0",
+}  # fmt: skip
 
 
-def test_what_went_unseen_with_coverage_and_how_much_of_it_unlogged_bowls_would_be() -> None:
-    assert unseen(COUNTED, NOW) == (
+def shelf(**changed: Any) -> pl.DataFrame:
+    return frame("shelf", SHELF | changed)
+
+
+def unexplained(**changed: Any) -> str:
+    return of_stock.stock_sentence(shelf(**changed), SALON)
+
+
+def test_unexplained_use_with_coverage_and_how_much_of_it_unlogged_bowls_would_be() -> None:
+    assert unexplained() == (
         "From count to count (31 January 2026 to 31 March 2026) €9.00 of product went that neither log nor till "
         "explains; 80% of that time's colour services have a bowl logged, and the bowls of the others would be about "
         "€6 of it."
     )
-    assert unseen(COUNTED | {"unlogged_g": 90.0}).endswith("the bowls of the others would be nearly all of it.")
+    assert unexplained(unlogged_share=0.95).endswith("the bowls of the others would be nearly all of it.")
 
 
 def test_retail_has_no_bowls_to_blame() -> None:
-    shop = COUNTED | {"kind": "retail", "unlogged_g": None, "colour_lines": None, "colour_lines_logged": None}
-    assert unseen(shop).endswith("€9.00 of product went that neither log nor till explains.")
+    shop = unexplained(unlogged_cost="0", unlogged_share=0.0, logged_share=None)
+    assert shop.endswith("€9.00 of product went that neither log nor till explains.")
 
 
 @pytest.mark.parametrize(
-    ("cost", "says"), [("0", "nothing was missing;"), ("-3", "missing (€3.00 more than the book);")]
+    ("cost", "says"), [("0", "nothing was missing;"), ("-3", "missing (€3.00 more than on record);")]
 )
 def test_nothing_missing_and_too_much_found(cost: str, says: str) -> None:
-    assert says in unseen(COUNTED | {"unexplained_g": 0, "unexplained_cost": cost})
+    assert says in unexplained(unexplained_cost=cost)
 
 
 def test_before_two_counts_nothing_can_be_said() -> None:
-    once = COUNTED | {"from_on": None}
-    for rows in ((once, NOW), (NOW | {"from_on": None},)):
-        assert unseen(*rows).startswith("No product has been counted twice")
-    nothing = "The book holds no delivery and no count, so nothing can be said about stock; export them with the rest."
-    assert unseen() == unseen(NOW | {"closing_g": None, "closing_value": None}) == nothing
+    assert unexplained(counted_products=0).startswith("No product has been counted twice")
+    nothing = "No delivery and no count is on record, so nothing can be said about stock; export them with the rest."
+    assert of_stock.stock_sentence(frame("shelf"), SALON) == unexplained(closing_value=None) == nothing
 
 
-def test_only_the_last_time_from_count_to_count_is_told() -> None:
-    before = COUNTED | {"from_on": date(2025, 12, 31), "to_on": date(2026, 1, 31), "unexplained_cost": "100"}
-    assert "€9.00" in unseen(before, COUNTED, NOW)
-
-
-def worth(likely: float = 330.0, **rest: Any) -> str:
-    stock, reorder = frame("stock", NOW | rest), frame("reorder", HELD | {"likely_g": likely})
-    return of_stock.stock_value_sentence(stock, reorder, SALON, TODAY)
+def worth(**changed: Any) -> str:
+    return of_stock.stock_value_sentence(shelf(**changed), SALON, TODAY)
 
 
 def test_what_the_shelf_is_worth_and_what_is_probably_there() -> None:
-    start = "On 1 April 2026 the shelf holds €50.00 by the book, at cost (moving average); it was "
+    start = "On 1 April 2026 the shelf holds €50.00 on record, at cost (moving average); it was "
     assert worth() == f"{start}last counted on 31 March 2026."
     there = "last counted on 31 March 2026, and with the bowls nobody logged probably €30 is there."
-    assert worth(likely=198.0) == start + there
-    assert worth(from_on=None) == f"{start}never counted, so how much is really there is not known."
-    assert of_stock.stock_value_sentence(frame("stock"), frame("reorder"), SALON, TODAY) == ""
+    assert worth(likely_value="30", likely_share=0.6) == start + there
+    assert worth(last_counted_on=None) == f"{start}never counted, so how much is really there is not known."
+    assert of_stock.stock_value_sentence(frame("shelf"), SALON, TODAY) == ""
 
 
-def test_what_is_below_nothing_is_named() -> None:
+def test_what_is_below_zero_is_named() -> None:
     short = [
         NOW | {"product_id": f"P{number}", "product": f"Dye {number}", "closing_g": -number} for number in (1, 2, 3, 4)
     ]
-    assert of_stock.below_nothing_sentence(frame("stock", NOW, *short), SALON) == (
-        "Below nothing by the book, so a delivery or count is missing: Dye 4 (-4 g), Dye 3 (-3 g), Dye 2 (-2 g) and 1 "
-        "more."
+    assert of_stock.below_zero_sentence(frame("stock", NOW, *short), SALON) == (
+        "On record below zero, so a delivery or count is missing: Dye 4 (-4 g), Dye 3 (-3 g), Dye 2 (-2 g) and 1 more."
     )
-    assert of_stock.below_nothing_sentence(frame("stock", NOW), SALON) == ""
+    assert of_stock.below_zero_sentence(frame("stock", NOW), SALON) == ""
 
 
-def order(*rows: dict[str, Any], **stock: Any) -> str:
-    return of_stock.order_sentence(frame("reorder", *rows), settings(stock=stock), TODAY)
+def order(*rows: dict[str, Any], of_all: dict[str, Any] | None = None, **stock: Any) -> str:
+    return of_stock.order_sentence(frame("reorder", *rows), shelf(**of_all or {}), settings(stock=stock), TODAY)
 
 
 def test_what_to_order_and_what_runs_out_first() -> None:
     other = HELD | {"product_id": "DEV", "product": "Developer", "packs": 1, "order_cost": "8"}
-    assert order(HELD, other | {"runs_out_on": date(2026, 4, 20)}) == (
+    both = {"products": 2, "ordered_products": 2, "packs": 4, "order_cost": "35"}
+    assert order(HELD, other | {"runs_out_on": date(2026, 4, 20)}, of_all=both) == (
         "To last 4 weeks, order 4 packs of 2 products, €35.00; Developer runs out first, about 20 April."
     )
-    assert order(HELD | {"packs": 1}, cover_weeks=2.5).startswith("To last 2.5 weeks, order 1 pack of 1 product, €27")
+    assert order(HELD | {"packs": 1}, of_all={"packs": 1}, cover_weeks=2.5).startswith(
+        "To last 2.5 weeks, order 1 pack of 1 product, €27"
+    )
     assert order(HELD | {"runs_out_on": TODAY}).endswith("Umber 6 may be used up already.")
     assert order(HELD | {"runs_out_on": date(2027, 1, 5)}).endswith("about 5 January 2027.")
 
@@ -121,36 +129,39 @@ def test_what_to_order_and_what_runs_out_first() -> None:
 def test_nothing_to_order_and_too_little_known() -> None:
     unknown = HELD | {"product_id": "TINT", "packs": None, "order_cost": None}
     assert order(HELD | {"packs": 0}) == "What is there lasts for 4 weeks and a delivery: nothing needs ordering now."
-    assert order(HELD, unknown).endswith("; of 1 product too little is known.")
-    assert order(unknown).startswith("What is on the shelf is not known")
-    assert order() == "There is no product in use, so there is nothing to order."
+    some = {"products": 2, "unknown_products": 1}
+    assert order(HELD, unknown, of_all=some).endswith("; of 1 product too little is known.")
+    assert order(unknown, of_all={"unknown_products": 1}).startswith("What is on the shelf is not known")
+    assert order(of_all={"products": 0}) == "There is no product in use, so there is nothing to order."
 
 
 def test_what_expires_unused() -> None:
     old = HELD | {"expires_on": date(2026, 3, 20), "expiring_g": 120.0, "expiring_cost": "19.20"}
     soon = old | {"product_id": "DEV", "product": "Developer", "expires_on": date(2026, 5, 1)}
-    assert of_stock.expiry_sentence(frame("reorder", HELD, soon, old), SALON, TODAY) == (
+    assert of_stock.expiry_sentence(frame("reorder", HELD, soon, old), shelf(expiring_cost="38.40"), SALON, TODAY) == (
         "At this use €38.40 of product expires before it is used: Umber 6 (120 g, expired on 20 March 2026) and "
         "Developer (120 g, from 1 May 2026)."
     )
-    assert of_stock.expiry_sentence(frame("reorder", HELD), SALON, TODAY) == ""
+    assert of_stock.expiry_sentence(frame("reorder", HELD), shelf(), SALON, TODAY) == ""
 
 
 def test_slow_lines_and_what_they_tie_up() -> None:
-    oil = HELD | {"product_id": "OIL", "product": "Oil", "kind": "retail", "weeks_left": 26.1, "closing_value": "70"}
-    brush = oil | {"product_id": "BRUSH", "product": "Brush", "weeks_left": None, "closing_value": "20"}
-    quick = oil | {"product_id": "SHAM", "weeks_left": 26.0}
-    told = of_stock.slow_sentence(frame("reorder", HELD, brush, oil, quick), SALON)
+    oil = HELD | {"product_id": "OIL", "product": "Oil", "kind": "retail", "closing_value": "70", "slow": True}
+    brush = oil | {"product_id": "BRUSH", "product": "Brush", "closing_value": "20"}
+    quick = oil | {"product_id": "SHAM", "slow": False}
+    both = shelf(retail_products=3, slow_products=2, slow_value="90")
+    told = of_stock.slow_sentence(frame("reorder", HELD, brush, oil, quick), both, SALON)
     assert told == (
         "2 retail lines lie longer than half a year as sold now and tie up €90.00: Oil (€70.00) and Brush (€20.00)."
     )
-    assert of_stock.slow_sentence(frame("reorder", quick), SALON).startswith("No retail line on the shelf lies longer")
-    assert of_stock.slow_sentence(frame("reorder", HELD), SALON) == ""
+    assert of_stock.slow_sentence(frame("reorder", quick), shelf(retail_products=1), SALON).startswith("No retail line")
+    assert of_stock.slow_sentence(frame("reorder", HELD), shelf(), SALON) == ""
 
 
 SHAM = {
     "month": "2026-03", "product_id": "SHAM", "product": "Shampoo", "units": 3, "net": "30", "gross": "36.30",
-    "cost": "16", "margin": "14", "margin_share": 14 / 30, "visits": 40, "visits_with_sale": 3,
+    "cost": "16", "margin": "14", "margin_share": 14 / 30, "visits": 40, "visits_with_sale": 3, "month_units": 3,
+    "month_net": "30", "month_margin": "14", "month_margin_share": 14 / 30, "sale_share": 0.075,
 }  # fmt: skip
 MONTH = {
     "month": "2026-03", "figure": "retail_net", "value": "30", "unit": "EUR", "usual_low": "10", "usual_high": "20",
@@ -171,7 +182,7 @@ def test_what_retail_brought_whether_that_is_news_and_in_how_many_visits() -> No
 
 
 def test_what_retail_does_not_know_it_does_not_say() -> None:
-    bare = SHAM | {"units": 1, "cost": None, "margin": None, "visits_with_sale": None}
+    bare = SHAM | {"month_units": 1, "month_margin": None, "month_margin_share": None, "sale_share": None}
     assert retail(bare, usual_low=None, usual_high=None) == (
         "March 2026 brought €30.00 net from 1 piece of retail; a usual range needs 12 months before it."
     )
@@ -179,27 +190,22 @@ def test_what_retail_does_not_know_it_does_not_say() -> None:
     assert retail(None) == "Nothing was sold over the counter in March 2026."
 
 
-def seller(stylist: str, month: str, visits: int, sold: int | None, like: float | None) -> dict[str, Any]:
-    share = None if sold is None else sold / visits
-    known = {"visits": visits, "visits_with_sale": sold, "share": share, "like_visits_with_sale": like}
-    return {"month": month, "stylist": stylist, "units": sold or 0, "net": "0"} | known
+def seller(stylist: str, share: float, differs: bool, like: float = 0.2) -> dict[str, Any]:
+    return {"stylist": stylist, "visits": 600, "share": share, "like_share": like, "differs": differs}
 
 
-def test_stylists_are_added_up_over_twelve_months_and_told_apart_only_beyond_chance() -> None:
-    months = [f"2025-{number:02}" for number in range(1, 13)] + ["2026-01", "2026-02", "2026-03"]
-    rows = [seller("Mila", month, 50, 20, 10.0) for month in months]
-    rows += [seller("Noor", month, 50, 9, 10.0) for month in months]
-    added = of_retail.stylists(frame("retail_by_stylist", *rows), "2026-03")
-    told = added.select("stylist", "visits", "visits_with_sale", "share", "like_share", "apart").rows()
-    assert told == [("Mila", 600, 240, 0.4, 0.2, True), ("Noor", 600, 108, 0.18, 0.2, False)]
-    assert of_retail.stylists_sentence(added, SALON) == (
-        "Over twelve months, beyond what chance would do: Mila in 40% of visits, the salon on like visits in 20%."
+def test_who_sells_beyond_chance_is_counted_and_not_named() -> None:
+    rows = frame(
+        "retail_year_by_stylist", seller("Mila", 0.4, True), seller("Noor", 0.18, False), seller("Odile", 0.1, True)
     )
-    assert "no stylist sells so much more" in of_retail.stylists_sentence(added.filter(stylist="Noor"), SALON)
-
-
-def test_stylists_of_whom_nothing_is_known_or_too_little() -> None:
-    few = of_retail.stylists(frame("retail_by_stylist", seller("Mila", "2026-03", 5, 5, 1.0)), "2026-03")
-    assert few["apart"].to_list() == [False]
-    unknown = of_retail.stylists(frame("retail_by_stylist", seller("Mila", "2026-03", 50, None, None)), "2026-03")
-    assert of_retail.stylists_sentence(unknown, SALON) == ""
+    told = of_retail.stylists_sentence(rows, SALON)
+    assert told == (
+        "Over twelve months, beyond what chance would do: 1 stylist sells in more visits than the salon on like visits "
+        "and 1 in fewer; the shares stand below."
+    )
+    assert not any(name in told for name in ("Mila", "Odile"))
+    assert of_retail.stylists(rows)["stylist"].to_list() == ["Mila", "Noor", "Odile"]
+    only_more = of_retail.stylists_sentence(rows.head(2), SALON)
+    assert only_more.endswith("1 stylist sells in more visits than the salon on like visits; the shares stand below.")
+    assert "no stylist sells so much more" in of_retail.stylists_sentence(rows.filter(stylist="Noor"), SALON)
+    assert of_retail.stylists_sentence(rows.clear(), SALON) == ""

@@ -27,11 +27,16 @@ OCTOBER = {
     "left_cost_high": Decimal("108.20"),
     "colour_lines": 50,
     "colour_lines_logged": 40,
+    "weighed_share": 0.75,
+    "logged_share": 0.8,
     "usual_cost_low": 70.0,
     "usual_cost_high": 130.0,
     "part_month": False,
 }
-ADVICE = {"service_id": "ROOTS", "service": "Roots", "kind": "colour", "advised_mix_g": 35.0, "usual_mix_g": 45.0}
+ADVICE = {
+    "service_id": "ROOTS", "service": "Roots", "kind": "colour", "advised_mix_g": 35.0, "usual_mix_g": 45.0,
+    "own_clients": 0, "saving_own_amounts": Decimal(0),
+}  # fmt: skip
 
 
 def rows(name: str, *given: dict[str, Any]) -> pl.DataFrame:
@@ -43,31 +48,36 @@ def waste(**changed: Any) -> pl.DataFrame:
     return rows("waste", OCTOBER | changed)
 
 
+LEFT = "In October 2026, about €100 of product was likely left in all bowls"
 COVERED = "That is 25% of what was weighed, with 75% of the bowls weighed and 80% of colour services logged."
 
 
 @pytest.mark.parametrize(
     ("changed", "wanted"),
     [
-        ({}, f"In October 2026, about €100 of product was left in the bowls, inside its usual €70–€130. {COVERED}"),
+        (
+            {},
+            f"{LEFT}, inside its usual €70–€130. {COVERED}",
+        ),
         (
             {"usual_cost_high": 90.0},
-            "In October 2026, about €100 of product was left in the bowls, above its usual €70–€90: that is news. "
-            f"{COVERED}",
+            f"{LEFT}, above its usual €70–€90: that is news. {COVERED}",
         ),
         (
             {"usual_cost_low": None},
-            "In October 2026, about €100 of product was left in the bowls; a usual range needs 12 months before it. "
-            f"{COVERED}",
+            f"{LEFT}; a usual range needs 12 months before it. {COVERED}",
         ),
-        ({"part_month": True}, f"So far in October 2026, about €100 of product was left in the bowls. {COVERED}"),
         (
-            {"left_cost_likely": None, "colour_lines": 0},
+            {"part_month": True},
+            f"So far in October 2026, about €100 of product was likely left in all bowls. {COVERED}",
+        ),
+        (
+            {"left_cost_likely": None, "logged_share": None},
             "In October 2026, 25% of what was weighed was left in the bowls; its cost is not known, with 75% of the "
             "bowls weighed.",
         ),
         (
-            {"weighed_bowls": 0},
+            {"weighed_bowls": 0, "weighed_share": 0.0},
             "October 2026: 4,000 g were mixed and no bowl was weighed afterwards, so what was left is not known, with "
             "0% of the bowls weighed and 80% of colour services logged.",
         ),
@@ -84,44 +94,42 @@ def test_a_month_that_is_not_there_says_so() -> None:
 
 def test_how_sure_it_is() -> None:
     assert said.range_sentence(waste(), PLAIN, "2026-10") == (
-        "€76 of it was weighed. For all bowls of the log it is €92–€108 with a chance of 8 in 10, and for all colour "
-        "work the share left is 22%–28%."
+        "€76 was left in weighed bowls. Left in all bowls of the log was €92–€108 with a chance of 8 in 10, and for "
+        "all colour work the share left is 22%–28%."
     )
     assert said.range_sentence(waste(left_cost_low=None), PLAIN, "2026-10") == ""
 
 
 def test_the_three_largest_savings_in_money() -> None:
-    """Roots: one amount saves 14, the own amounts of two known clients 5 + 4 = 9, so the first is named. Mila left 35 %
-    where the salon left 25, of 120: 12. Noor's few bowls cannot tell. Foils 3; Gloss, with 2, is fourth."""
+    """Roots: one amount saves 14, the own amounts of two clients 9, so the first is named. Gloss, with 2, is fourth."""
     mixing = rows(
         "mixing",
-        ADVICE | {"saving_as_mixed": Decimal(14)},
+        ADVICE | {"saving_as_mixed": Decimal(14), "own_clients": 2, "saving_own_amounts": Decimal(9)},
         ADVICE | {"service_id": "FOILS", "service": "Foils", "kind": "lightener", "saving_as_mixed": Decimal(3)},
         ADVICE | {"service_id": "TONER", "service": "Toner", "saving_as_mixed": Decimal(-6)},
         ADVICE | {"service_id": "GLOSS", "service": "Gloss", "saving_as_mixed": Decimal(2)},
     )
-    own = [{"service_id": "ROOTS", "kind": "colour", "saving_as_mixed": Decimal(amount)} for amount in (5, 4, -9)]
-    mila = {"split": "stylist", "item": "Mila", "left_share": 0.35, "left_share_low": 0.3, "mixed_cost": Decimal(120)}
-    noor = mila | {"item": "Noor", "left_share": 0.4, "left_share_low": 0.2}
-    month = rows("waste", OCTOBER, OCTOBER | mila, OCTOBER | noor)
-    assert said.savings_sentence(mixing, rows("mixing_clients", *own), month, PLAIN, "2026-10") == (
-        "What could be saved in a month: €14 with 35 g instead of 45 g of colour for Roots, €12 if Mila left 25% like "
-        "the salon, not 35% and €3 with 35 g instead of 45 g of lightener for Foils; they overlap, so they do not add "
-        "up."
+    mila = {"split": "stylist", "item": "Mila", "left_share": 0.35, "saving_at_salon_share": Decimal(12)}
+    month = rows("waste", OCTOBER | {"saving_at_salon_share": Decimal(12)}, OCTOBER | mila)
+    told = said.savings_sentence(mixing, month, PLAIN, "2026-10")
+    assert told == (
+        "What could be saved in a month: €14 with 35 g instead of 45 g of colour for Roots, €12 by bringing everyone "
+        "to the salon's 25% left in the bowl and €3 with 35 g instead of 45 g of lightener for Foils; they overlap, so "
+        "they do not add up."
     )
+    assert "Mila" not in told
 
 
 def test_own_amounts_of_known_clients_where_they_save_more() -> None:
-    mixing = rows("mixing", ADVICE | {"saving_as_mixed": Decimal(-4)})
-    own = [{"service_id": "ROOTS", "kind": "colour", "saving_as_mixed": Decimal(amount)} for amount in (5, 4, -9)]
-    assert said.savings_sentence(mixing, rows("mixing_clients", *own), waste(), PLAIN, "2026-10") == (
+    own = {"saving_as_mixed": Decimal(-4), "own_clients": 2, "saving_own_amounts": Decimal(9)}
+    assert said.savings_sentence(rows("mixing", ADVICE | own), waste(), PLAIN, "2026-10") == (
         "What could be saved in a month: €9 with an own amount for each of 2 clients in Roots."
     )
 
 
 def test_no_saving_is_made_up() -> None:
     mixing = rows("mixing", ADVICE | {"saving_as_mixed": Decimal(-4)})
-    found = said.savings_sentence(mixing, rows("mixing_clients"), waste(), PLAIN, "2026-10")
+    found = said.savings_sentence(mixing, waste(), PLAIN, "2026-10")
     assert found.startswith("No saving stands out")
 
 
