@@ -6,7 +6,8 @@ what to expect. What is booked moves it by how much more or less that is than wa
 year: in a near week with little booked less is expected than the season alone would say. A booked visit counts as often
 as bookings of the past year came to pass. chair_hours_low and chair_hours_high hold 80 % of 2,000 draws with a fixed
 seed, widened or narrowed by how the same reckoning missed at the month ends of the past year. No week holds more than
-is open, or than the fullest week of the past year held: what does not fit goes to the weeks before and after it.
+is open, nor, where weeks of the past year were full (90 % and more of the open hours), more than the fullest of them
+held: what does not fit goes to the weeks before and after it.
 chair_hours_wanted_low is the low end before that: a week overflows where even this is more than is open.
 chair_hours_year_ago is what came in the same week a year (364 days) before. chair_hours_booked is what the book holds,
 chair_hours_open the opening hours times the chairs, booked or not. Weeks are ISO weeks; the first is this one, of which

@@ -11,7 +11,7 @@ Array = NDArray[np.float64]
 
 
 def fitted(wanted: Array, most: Array) -> Array:
-    """wanted: runs × places in a row. most: what each place holds. What is done in each place."""
+    """wanted: runs × places in a row. most: what each place holds, in every run alike or not. What is done in each."""
     done, over = np.minimum(wanted, most), np.maximum(wanted - most, 0.0)
     back = forth = over / 2
     for _ in range(wanted.shape[1]):

@@ -10,7 +10,7 @@ from frames import bookings, settings, visit
 from analytics.methods.scores import pinball
 from analytics.records.clients.week_scores import week_scores
 from analytics.records.clients.weeks_ahead import WEEKS, booked_by_then, came, hours_after, reckoned
-from analytics.records.clients.weeks_drawn import drawn, misses, month_ends
+from analytics.records.clients.weeks_drawn import Chairs, drawn, misses, month_ends
 from analytics.records.clients.weeks_said import ROWS, weeks_replayed, year_before
 
 HOURS = dict.fromkeys(("tue", "wed", "thu", "fri", "sat"), "09:00-18:00")
@@ -92,11 +92,21 @@ def test_where_nobody_came_for_four_weeks_only_what_is_booked_is_said() -> None:
     assert np.array_equal(said[1].hours, booked)
 
 
+def chairs(hours: float, full: tuple[float, float] = (1.0, 1.0)) -> Chairs:
+    return Chairs(np.full(WEEKS, hours), full, np.zeros(WEEKS))
+
+
+def test_a_full_week_holds_between_nine_tenths_and_what_the_fullest_held() -> None:
+    luck = np.array([[0.0, 0.5, 1.0]])
+    some = Chairs(np.array([100.0, 100.0, 100.0]), (0.9, 0.96), np.array([0.0, 95.0, 0.0]))
+    assert some.hold(luck).tolist() == [[90, 95, 96]]
+
+
 def test_ranges_are_cut_at_what_the_chairs_hold_and_what_is_wanted_is_told_beside_it() -> None:
     day = date(2026, 1, 11)
     visits = came(STEADY, SALON)
     said = reckoned(visits, SALON.hours, day, booked_by_then(visits, day))
-    wide, tight = (drawn(said, np.ones(WEEKS), np.full(WEEKS, most)) for most in (90.0, 20.0))
+    wide, tight = (drawn(said, np.ones(WEEKS), chairs(hours)) for hours in (90.0, 20.0))
     assert (tight.high <= 20).all() and (tight.wanted_low[1:] > 20).all()
     assert np.array_equal(wide.wanted_low, tight.wanted_low)
     assert (wide.low[1:] < said.hours[1:]).all() and (said.hours[1:] < wide.high[1:]).all()

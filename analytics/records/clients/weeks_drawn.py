@@ -35,15 +35,31 @@ class Drawn:
     wanted_low: Array
 
 
-def drawn(said: Reckoned, widened: Array, most: Array) -> Drawn:
-    """widened: what standard deviations are taken times. most: hours that the chairs hold, per week."""
+@dataclass(frozen=True)
+class Chairs:
+    """open_hours: of the chairs, per week. full: the shares of them between which a full week lies. booked: hours per
+    week that are taken whatever they hold."""
+
+    open_hours: Array
+    full: tuple[float, float]
+    booked: Array
+
+    def hold(self, luck: Array) -> Array:
+        """luck: between 0 and 1, runs × weeks. Hours that the chairs hold."""
+        least, most = self.full
+        out: Array = np.maximum(self.open_hours * (least + (most - least) * luck), self.booked)
+        return out
+
+
+def drawn(said: Reckoned, widened: Array, chairs: Chairs) -> Drawn:
+    """widened: what standard deviations are taken times."""
     relative = np.divide(said.spread * widened, said.hours, out=np.zeros(WEEKS), where=said.hours > 0)
     unsure = np.sqrt(np.log1p(relative**2))
     draws = np.random.default_rng(SEED)
     alone, all_weeks = draws.standard_normal((RUNS, WEEKS)), draws.standard_normal((RUNS, 1))
     scatter = np.sqrt(TOGETHER) * all_weeks + np.sqrt(1 - TOGETHER) * alone
     wanted = said.hours * np.exp(unsure * scatter - unsure**2 / 2)
-    done = fitted(wanted, most)
+    done = fitted(wanted, chairs.hold(draws.random((RUNS, WEEKS))))
     low, high = np.quantile(done, [LOW, HIGH], axis=0)
     return Drawn(done.mean(axis=0), low, high, np.quantile(wanted, LOW, axis=0))
 

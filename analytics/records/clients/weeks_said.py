@@ -23,7 +23,7 @@ from analytics.records.clients.weeks_ahead import (
     replayed,
     this_week,
 )
-from analytics.records.clients.weeks_drawn import Drawn, drawn, misses, month_ends
+from analytics.records.clients.weeks_drawn import Chairs, Drawn, drawn, misses, month_ends
 from analytics.records.salon_days import EPOCH
 from analytics.settings import Settings
 
@@ -81,8 +81,8 @@ def _drawn(
 ) -> Said:
     spans = {week: Period(max(week, as_of), week + timedelta(weeks=1)) for week in weeks_of(as_of)}
     open_hours = _open(bookings, settings, spans)
-    most = np.maximum(open_hours * _fullest(visits, bookings, settings, as_of), booked)
-    return Said(reckon, drawn(reckon, misses(visits, settings, as_of), most), open_hours)
+    chairs = Chairs(open_hours, _full(visits, bookings, settings, as_of), booked)
+    return Said(reckon, drawn(reckon, misses(visits, settings, as_of), chairs), open_hours)
 
 
 def _open(bookings: pl.DataFrame, settings: Settings, spans: dict[date, Period]) -> Array:
@@ -94,8 +94,9 @@ def _open(bookings: pl.DataFrame, settings: Settings, spans: dict[date, Period])
     return every["hours"].fill_null(0.0).to_numpy() * chairs
 
 
-def _fullest(visits: Came, bookings: pl.DataFrame, settings: Settings, as_of: date) -> float:
-    """The largest share of its open hours that a week of the past year has held, where one was full; else all."""
+def _full(visits: Came, bookings: pl.DataFrame, settings: Settings, as_of: date) -> tuple[float, float]:
+    """The shares of its open hours between which a full week lies: up to what the fullest week of the past year held;
+    all of them where no week was full."""
     weeks = weeks_of(as_of, -PAST_WEEKS, 0)
     open_hours = _open(bookings, settings, {week: Period(week, week + timedelta(weeks=1)) for week in weeks})
     monday = (weeks[0] - EPOCH).days
@@ -103,7 +104,7 @@ def _fullest(visits: Came, bookings: pl.DataFrame, settings: Settings, as_of: da
     held = np.bincount((visits.day[past] - monday) // 7, weights=visits.hours[past], minlength=PAST_WEEKS)
     tells = open_hours > HALF_OPEN * open_hours.max()
     fullest = float(np.max(held[tells] / open_hours[tells], initial=0.0))
-    return fullest if fullest >= FULL else 1.0
+    return (FULL, fullest) if fullest >= FULL else (1.0, 1.0)
 
 
 def year_before(visits: Came, as_of: date) -> list[float | None]:
