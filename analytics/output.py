@@ -1,9 +1,6 @@
 """A figure's frame as a table for people, as CSV (RFC 4180) or as JSON (a list of objects)."""
 
-import csv
-import io
 import json
-import re
 import sys
 from datetime import date, datetime
 from decimal import Decimal
@@ -13,9 +10,7 @@ import polars as pl
 
 from analytics.definitions.results import Result
 from analytics.money import digits_of, rounded
-
-AMOUNT = re.compile(r"\s*[-+]?[0-9]+([.,][0-9]+)*\s*")  # a number written as text starts no formula
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0", "＝", "＋", "－", "＠")
+from analytics.plain_text import csv_line, guarded, visible
 
 
 def write(
@@ -42,24 +37,21 @@ def in_currency(frame: pl.DataFrame, result: Result, currency: str) -> pl.DataFr
 
 def as_csv(frame: pl.DataFrame) -> str:
     """RFC 4180: header, CR LF, ISO dates, a dot as decimal sign, empty for no value; text never starts a formula."""
-    text = io.StringIO()
-    writer = csv.writer(text)
-    writer.writerow(frame.columns)
-    writer.writerows([_cell(value) for value in row] for row in frame.iter_rows())
-    return text.getvalue()
+    lines = [[guarded(name) for name in frame.columns]]
+    lines += [[_cell(value) for value in row] for row in frame.iter_rows()]
+    return "".join(map(csv_line, lines))
 
 
-def _cell(value: Any) -> Any:
+def _cell(value: Any) -> str:
     if isinstance(value, str):
-        dangerous = value.lstrip(" \u00a0").startswith(FORMULA_STARTS) and not AMOUNT.fullmatch(value)
-        return f"'{value}" if dangerous else value
+        return guarded(value)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
         return f"{value:.6f}".rstrip("0").rstrip(".") if abs(value) >= 5e-7 else "0"
     if isinstance(value, datetime):
         return value.isoformat(sep=" ")
-    return "" if value is None else value
+    return "" if value is None else str(value)
 
 
 def _plain_row(row: dict[str, Any]) -> dict[str, Any]:
@@ -104,4 +96,4 @@ def _for_people(value: Any) -> str:
         return f"{value:,.2f}"
     if isinstance(value, Decimal):
         return f"{value:,.2f}" if value.as_tuple().exponent == -4 else f"{value:,}"
-    return "" if value is None else str(value)
+    return "" if value is None else visible(str(value))

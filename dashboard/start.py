@@ -13,12 +13,13 @@ from filelock import FileLock, Timeout
 from analytics.periods import parse_day
 from analytics.settings import Access, read_settings
 from analytics.stops import WorkStopped
+from analytics.storage.private_files import replace_private, working_privately
 from dashboard.access import network
 from dashboard.access.doors import Door
 from dashboard.access.people import THE_OWNER
 from dashboard.access.rooms import owner_link
 from dashboard.access.tickets import ENTER, new_code
-from dashboard.access.vault import private_folder, replace_private
+from dashboard.access.vault import access_folder
 
 HERE = Path(__file__).resolve().parent
 APP = HERE / "app" / "main.py"
@@ -33,7 +34,7 @@ def serve(salon: Path, today: date | None = None, port: int = PORT, on_network: 
     on_network: this machine's address on the salon's network, to open them there as well; "" finds it, None does not.
     Where they run already, a new link to them is shown instead.
     """
-    folder, door = private_folder(salon), Door(THIS_MACHINE, port)
+    folder, door = access_folder(salon), Door(THIS_MACHINE, port)
     running = FileLock(folder / f".running-{port}.lock", timeout=0, mode=0o600)
     try:
         running.acquire()
@@ -44,7 +45,8 @@ def serve(salon: Path, today: date | None = None, port: int = PORT, on_network: 
         _show_link(salon, door)
         return
     try:
-        _run(salon, today, door, on_network)
+        with working_privately(salon):
+            _run(salon, today, door, on_network)
     finally:
         (folder / OPENS).unlink(missing_ok=True)
         running.release()
@@ -95,7 +97,7 @@ def _has_screen() -> bool:
 
 def _file_that_goes_to(link: str, salon: Path) -> Path:
     """A page for the owner alone that goes on to the link: others here can read what a browser is started with."""
-    path = private_folder(salon) / OPENS
+    path = access_folder(salon) / OPENS
     going = f'<meta charset="utf-8"><meta http-equiv="refresh" content="0; url={escape(link)}">'
     replace_private(path, f'{going}<p><a href="{escape(link)}">Open the pages</a></p>'.encode())
     return path

@@ -1,6 +1,7 @@
 """The commands: `salon-figures COMMAND --salon DIR`. What a command does not need is not imported."""
 
 import argparse
+import errno
 import importlib
 import io
 import os
@@ -10,6 +11,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 from analytics.catalogue import figure, figure_names, result, summary
+from analytics.plain_text import visible
 from analytics.stops import WorkStopped
 
 EPILOG = (
@@ -35,6 +37,7 @@ SWITCHES = ("names",)  # further options that are no file
 def main(arguments: list[str] | None = None) -> int:
     """Run one command; exit status 0 done, 1 the input or settings stop the work, 2 wrong usage."""
     _write_utf8()
+    os.umask(0o077)  # what is written names clients: its owner alone reads it
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # small products: more threads only wait for each other
     words = sys.argv[1:] if arguments is None else arguments
     parser = _parser(words)
@@ -43,13 +46,22 @@ def main(arguments: list[str] | None = None) -> int:
         parser.print_help()
         return 0
     try:
-        return int(asked.run(asked) or 0)
+        status = int(asked.run(asked) or 0)
+        sys.stdout.flush()
+        return status
     except WorkStopped as stop:
-        print(f"salon-figures: {stop}", file=sys.stderr)
+        print(f"salon-figures: {visible(str(stop))}", file=sys.stderr)
         return 1
     except BrokenPipeError:
         sys.stderr.close()
         return 0
+    except OSError as error:
+        if error.errno not in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
+            raise
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # what is left is not tried again at the end
+        says = f"the answer cannot be written ({error.strerror}); make room, or name another place."
+        print(f"salon-figures: {says}", file=sys.stderr)
+        return 1
     except KeyboardInterrupt:
         print("salon-figures: stopped; the book is as it was.", file=sys.stderr)
         return 1
@@ -89,7 +101,7 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
     says = "Print every setting, table, figure and finding, as Markdown."
     commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
-    dashboard.add_argument("--port", type=int, default=8501, help="port on 127.0.0.1 (default: 8501)")
+    dashboard.add_argument("--port", type=_port, default=8501, help="port on 127.0.0.1 (default: 8501)")
     says = "open them on the salon's own network too, to paired phones; ADDRESS: this machine's, where it has several"
     dashboard.add_argument("--on-network", nargs="?", const="", metavar="ADDRESS", help=says)
     return parser
@@ -109,6 +121,12 @@ def _day(text: str) -> date:
         return parse_day(text)
     except WorkStopped as stop:
         raise argparse.ArgumentTypeError(str(stop)) from None
+
+
+def _port(text: str) -> int:
+    if text.isdecimal() and 0 < int(text) < 2**16:
+        return int(text)
+    raise argparse.ArgumentTypeError(f"{text} is not a port; name a number from 1 to 65535")
 
 
 def _command(  # type: ignore[no-untyped-def]

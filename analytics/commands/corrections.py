@@ -13,13 +13,13 @@ import polars as pl
 from analytics.definitions.tables import CORRECTS
 from analytics.output import as_csv
 from analytics.storage.book import Book
+from analytics.storage.private_files import write_private
 
 SKIPPED = ("total_line", "repeated_heading")  # no records: nothing to correct
 
 
 def write_corrections(book: Book, folder: Path) -> list[Path]:
     """One CSV per file with rows to correct, in order of name."""
-    folder.mkdir(parents=True, exist_ok=True)
     rows = book.set_aside.filter(~pl.col("code").is_in(SKIPPED))
     return [_written(str(name[0]), part, folder) for name, part in rows.group_by("file", maintain_order=True)]
 
@@ -33,5 +33,4 @@ def _written(file: str, rows: pl.DataFrame, folder: Path) -> Path:
     names = dict.fromkeys(name for record in records for name in record)
     order = [*(name for name in names if name not in CORRECTS), *CORRECTS]
     frame = pl.DataFrame(records, schema=dict.fromkeys(order, pl.String())).fill_null("")
-    path.write_text(as_csv(frame), encoding="utf-8", newline="")
-    return path
+    return write_private(as_csv(frame).encode(), path)

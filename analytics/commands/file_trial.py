@@ -10,6 +10,7 @@ import polars as pl
 
 from analytics.intake.preview import TriedFile, try_file
 from analytics.output import write
+from analytics.plain_text import visible
 from analytics.sentences.tried_file import matched_by, taken_for, tried_sentence
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
@@ -84,7 +85,7 @@ def _print(tried: TriedFile, settings: Settings) -> None:
     """
     if not tried.headings:
         return
-    print(taken_for(tried) if tried.stopped else tried_sentence(tried, settings), end="\n\n")
+    print(visible(taken_for(tried) if tried.stopped else tried_sentence(tried, settings)), end="\n\n")
     rows = [(one.heading, one.column or "", matched_by(one.by)) for one in tried.headings]
     write(pl.DataFrame(rows, schema=["heading", "read as", "because"], orient="row"), "table")
     if tried.rows.height:

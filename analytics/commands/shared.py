@@ -13,6 +13,7 @@ from analytics.salon import Salon, need_month, open_salon
 from analytics.settings import read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK
+from analytics.storage.private_files import working_privately, write_private
 
 
 def load_with_bar(folder: Path) -> Report:
@@ -22,7 +23,7 @@ def load_with_bar(folder: Path) -> Report:
 
     from analytics.loading import load_salon
 
-    with Progress(console=Console(stderr=True), transient=True) as bar:
+    with working_privately(folder), Progress(console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("Loading", total=None)
         return load_salon(
             folder, lambda step, done, steps: bar.update(task, description=step, completed=done, total=steps)
@@ -82,7 +83,6 @@ def start_dashboard(folder: Path, today: date | None, port: int, on_network: str
 
 def written(frame: pl.DataFrame, path: Path) -> Path:
     """The frame as a CSV file that only its owner reads."""
-    from analytics.handover.paper import write_private
     from analytics.output import as_csv
 
     return write_private(as_csv(frame).encode(), path)

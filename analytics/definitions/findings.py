@@ -129,6 +129,11 @@ CATALOGUE = {
             "correct starts_at or ends_at",
         ),
         Fault(
+            "end_too_late",
+            "Row {row} of {file} ends at {value}, more than a day after it starts",
+            "correct starts_at or ends_at; a wrong month or year is the usual slip",
+        ),
+        Fault(
             "unknown_product",
             "Row {row} of {file} names the product {value!r}, which is not in the products export, so it has no cost",
             "add it to the products export with pack_g and pack_cost",

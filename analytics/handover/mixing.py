@@ -7,11 +7,12 @@ from typing import Any
 import polars as pl
 
 from analytics import wording
-from analytics.handover.paper import paper, write_private
+from analytics.handover.paper import paper
 from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.sentences.waste import CAUTIONS
 from analytics.settings import Settings
+from analytics.storage.private_files import write_private
 
 MOST_ROWS = 20  # what one page holds
 SIZES_PT = ((5, 26), (7, 20), (9, 16), (14, 11), (MOST_ROWS, 8))  # up to so many rows, in this size

@@ -9,11 +9,12 @@ from typing import Any
 import polars as pl
 
 from analytics import sentences, wording
-from analytics.handover.paper import paper, write_private
+from analytics.handover.paper import paper
 from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
+from analytics.storage.private_files import write_private
 
 MONTHS_SHOWN = 25  # two years and the month itself
 STEPS = (1, 2, 2.5, 5, 10)  # what the lines across a picture go up by, times a power of ten

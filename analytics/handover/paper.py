@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import Any
 
 from analytics.settings import Settings
-from analytics.stops import WorkStopped
 from analytics.wording import day
 
 HERE = Path(__file__).parent
@@ -79,15 +78,3 @@ def _drawn() -> frozenset[int]:
     from fontTools.ttLib import TTFont
 
     return frozenset(code for font in FONTS for code in TTFont(HERE / "fonts" / font, lazy=True).getBestCmap())
-
-
-def write_private(content: bytes, path: Path) -> Path:
-    """Write a file that only its owner reads. Raises WorkStopped where it cannot be written."""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-        path.touch(mode=0o600)
-        path.chmod(0o600)
-        path.write_bytes(content)
-    except OSError as error:
-        raise WorkStopped(f"{path} cannot be written ({error.strerror}); name another place.") from None
-    return path

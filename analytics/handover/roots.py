@@ -12,7 +12,7 @@ from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.due import due, everybody, to_call
 from analytics.handover.calendar import AllDay, calendar
-from analytics.handover.paper import paper, write_private
+from analytics.handover.paper import paper
 from analytics.intake.cells.dialect import folded_name
 from analytics.output import as_csv
 from analytics.salon import Salon
@@ -21,6 +21,7 @@ from analytics.sentences.roots import roots_cautions
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
 from analytics.storage.asked import latest, read_marks
+from analytics.storage.private_files import write_private
 
 STILL_AHEAD = ("ready", "nearing", "resting")  # whose days that make sense are not over
 CALL_SHEET = [

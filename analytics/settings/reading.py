@@ -73,3 +73,5 @@ def read_settings(folder: Path) -> Settings:
         return parse_settings(path.read_text(encoding="utf-8-sig"))
     except UnicodeDecodeError:
         raise WorkStopped(f"{FILE_NAME} is not UTF-8 text; save it as UTF-8.") from None
+    except OSError as error:
+        raise WorkStopped(f"{path} cannot be opened ({error.strerror}); check its rights.") from None

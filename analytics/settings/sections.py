@@ -3,7 +3,6 @@
 The defaults stated here are the ones the reference prints: this file is the only place that knows them.
 """
 
-import codecs
 from datetime import date
 from decimal import Decimal
 from typing import Annotated, Literal
@@ -237,8 +236,8 @@ class Files(Section):
     @classmethod
     def _known(cls, name: str) -> str:
         try:
-            codecs.lookup(name)
-        except LookupError:
+            b"".decode(name)
+        except (LookupError, UnicodeError, ValueError):  # of no name we know, or not of text
             raise ValueError(f"encoding {name!r} is not a known alphabet such as cp1252 or cp1250") from None
         return name
 

@@ -11,7 +11,8 @@ from cryptography.hazmat.primitives import hashes, serialization
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
-from dashboard.access.vault import private_folder, replace_private
+from analytics.storage.private_files import replace_private
+from dashboard.access.vault import access_folder
 
 FILE, KEY_FILE = "certificate.pem", "certificate-key.pem"
 GOOD_FOR = timedelta(days=397)  # browsers take no longer ones from anybody known; common practice, no source
@@ -29,7 +30,7 @@ class Certificate:
 
 def certificate_for(salon: Path, host: str, now: datetime | None = None) -> Certificate:
     """The certificate of this address; made where there is none of it, or where it ends within the month."""
-    folder, at = private_folder(salon), now or datetime.now(UTC)
+    folder, at = access_folder(salon), now or datetime.now(UTC)
     kept = _kept(folder / FILE, host, at) if (folder / KEY_FILE).is_file() else None
     made = kept or _make(folder, host, at)
     return Certificate(folder / FILE, folder / KEY_FILE, made.fingerprint(hashes.SHA256()).hex(":").upper())

@@ -16,6 +16,7 @@ from filelock import FileLock, Timeout
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from analytics.stops import WorkStopped
+from analytics.storage.private_files import private_folder, replace_private
 from dashboard.access.people import ROLES, THE_OWNER, Reader
 
 FOLDER, FILE = "access", "access.json"
@@ -92,33 +93,9 @@ class Vault(BaseModel):
         self.people = [*(one for one in self.people if one.key != person.key), person]
 
 
-def private_folder(salon: Path) -> Path:
+def access_folder(salon: Path) -> Path:
     """<salon>/access, made where it is not there, with no rights for others. Raises WorkStopped where it cannot be."""
-    folder = salon / FOLDER
-    try:
-        folder.mkdir(mode=0o700, exist_ok=True)
-        if os.name == "posix":
-            folder.chmod(0o700)
-    except OSError as error:
-        raise WorkStopped(
-            f"{folder} cannot be made or closed to others ({error.strerror}); check its rights."
-        ) from None
-    return folder
-
-
-def replace_private(path: Path, content: bytes) -> None:
-    """The content in the place of what was there, at once or not at all, for its owner alone."""
-    beside = path.with_name(f".{path.name}.{secrets.token_hex(8)}")
-    handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(path)
-    except OSError:
-        beside.unlink(missing_ok=True)
-        raise
+    return private_folder(salon / FOLDER)
 
 
 def read_vault(salon: Path) -> Vault:
@@ -148,7 +125,7 @@ def _read(path: Path, _written_ns: int, _file: int) -> Vault:
 @contextmanager
 def changed(salon: Path) -> Iterator[Vault]:
     """The file's content to change, kept when the block ends without an error. Writers take turns."""
-    folder = private_folder(salon)
+    folder = access_folder(salon)
     try:
         with FileLock(folder / f".{FILE}.lock", timeout=PATIENCE_S, mode=0o600):
             vault = _open_to_change(folder / FILE)

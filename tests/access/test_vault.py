@@ -14,7 +14,7 @@ from dashboard.access.doors import Door
 from dashboard.access.links import Links
 from dashboard.access.passphrases import Attempts
 from dashboard.access.people import STYLIST, THE_OWNER
-from dashboard.access.vault import FILE, FOLDER, Person, Phone, changed, private_folder, read_vault
+from dashboard.access.vault import FILE, FOLDER, Person, Phone, access_folder, changed, read_vault
 
 HERE, NETWORK = Door("127.0.0.1", 8501), Door("192.0.2.7", 8501, secure=True)
 
@@ -39,7 +39,7 @@ def test_nobody_else_reads_it_whatever_the_umask(tmp_path: Path):
 
 
 def test_a_damaged_file_is_said_and_kept(tmp_path: Path):
-    (private_folder(tmp_path) / FILE).write_text("{", "utf-8")
+    (access_folder(tmp_path) / FILE).write_text("{", "utf-8")
     (tmp_path / FOLDER / FILE).chmod(0o600)
     with pytest.raises(WorkStopped, match="cannot be read; take it away"):
         read_vault(tmp_path)

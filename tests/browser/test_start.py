@@ -11,7 +11,7 @@ from analytics.commands.shared import start_dashboard
 from analytics.stops import WorkStopped
 from dashboard.access.doors import Door
 from dashboard.access.options import options
-from dashboard.access.vault import private_folder
+from dashboard.access.vault import access_folder
 from dashboard.parts.palette import DARK, LIGHT
 from dashboard.start import serve
 
@@ -37,7 +37,7 @@ def test_light_and_dark_are_each_their_own_set():
 
 def test_a_second_start_shows_a_new_link_to_the_first(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
     """And a port that another program holds is said."""
-    with FileLock(private_folder(tmp_path) / ".running-8599.lock"):
+    with FileLock(access_folder(tmp_path) / ".running-8599.lock"):
         serve(tmp_path, None, 8599)
     assert "The pages run already" in (said := capsys.readouterr().out)
     assert "http://127.0.0.1:8599/enter?code=" in said

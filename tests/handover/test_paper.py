@@ -8,9 +8,10 @@ import pymupdf
 import pytest
 
 from analytics.handover import paper as module
-from analytics.handover.paper import paper, write_private
+from analytics.handover.paper import paper
 from analytics.settings import parse_settings
 from analytics.stops import WorkStopped
+from analytics.storage.private_files import write_private
 
 SALON = parse_settings('[salon]\nname = "Test *bold* #panic()"')
 TEMPLATE = (

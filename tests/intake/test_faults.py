@@ -24,6 +24,7 @@ ROWS_SET_ASIDE = {  # file: code, row, column, the cell as typed
     "unknown_service.csv": ("unknown_service", 3, "service_id", "S9"),
     "ambiguous_service.csv": ("ambiguous_service", 3, "service", "Twice on the menu"),
     "end_before_start.csv": ("end_before_start", 3, "ends_at", "2026-03-03 09:30"),
+    "end_too_late.csv": ("end_too_late", 3, "ends_at", "2027-03-03 11:30"),
     "total_line.csv": ("total_line", 3, "booking_id", "Total"),
     "ragged_row.csv": ("ragged_row", 3, None, None),
     "too_few_cells.csv": ("ragged_row", 3, None, None),

@@ -19,10 +19,10 @@ from analytics.definitions.results import MONEY
 from analytics.handover.accountant.journal import KEY, POSTING, postings
 from analytics.handover.accountant.period_names import period_name
 from analytics.handover.accountant.period_rows import Gathered
-from analytics.handover.paper import write_private
 from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.stops import WorkStopped
+from analytics.storage.private_files import write_private
 
 FOLDER = Path("handover", "closed")
 OF_A_PERIOD: dict[str, pl.DataType] = {"period": pl.String(), **{name: POSTING[name] for name in (*KEY, "account")}}

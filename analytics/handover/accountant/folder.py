@@ -11,10 +11,9 @@ from analytics.handover.accountant.closed_periods import CORRECTION, Closed, cha
 from analytics.handover.accountant.manifest import NAME, fingerprint, manifest, verify
 from analytics.handover.accountant.package import Handover
 from analytics.handover.accountant.period_names import period_name
-from analytics.handover.paper import write_private
 from analytics.periods import Period
 from analytics.salon import Salon
-from analytics.stops import WorkStopped
+from analytics.storage.private_files import private_folder, write_private
 
 HANDOVER = "handover"
 
@@ -53,8 +52,8 @@ def _write(folder: Path, files: dict[str, bytes]) -> tuple[Path, ...]:
     for name in sorted(_listed(folder) - set(files)):
         (folder / name).unlink(missing_ok=True)
     for path in (folder.parent, folder):
-        _private_folder(path)
-    return tuple(_replace(content, folder / name) for name, content in files.items())
+        private_folder(path)
+    return tuple(write_private(content, folder / name) for name, content in files.items())
 
 
 def _listed(folder: Path) -> set[str]:
@@ -63,25 +62,6 @@ def _listed(folder: Path) -> set[str]:
         names = json.loads((folder / NAME).read_bytes())["files"]
         return {name for name in names if Path(name).name == name}
     return set()
-
-
-def _private_folder(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        folder.chmod(0o700)
-    except OSError as error:
-        raise WorkStopped(f"{folder} cannot be made ({error.strerror}); look at the rights of the folder.") from None
-
-
-def _replace(content: bytes, path: Path) -> Path:
-    part = path.with_name(f".{path.name}.part")
-    write_private(content, part)
-    try:
-        part.replace(path)
-    except OSError as error:
-        part.unlink(missing_ok=True)
-        raise WorkStopped(f"{path} cannot be written ({error.strerror}); close it elsewhere and run again.") from None
-    return path
 
 
 def _said(made: Handover, closed: bool) -> tuple[str, ...]:

@@ -55,9 +55,11 @@ def _refuse(folder: Path, book: Path) -> None:
 
 
 def _start(building: Path) -> duckdb.DuckDBPyConnection:
-    """A new file; what a killed load left behind is removed."""
+    """A new file that its owner alone reads; what a killed load left behind is removed."""
     _remove(building)
-    return connect(building, read_only=False)
+    con = connect(building, read_only=False)
+    building.chmod(0o600)
+    return con
 
 
 def _remove(building: Path) -> None:

@@ -1,10 +1,12 @@
 """Find the exports of a salon: files in any subfolder of exports/, and the files in zip archives among them."""
 
+import os
 import struct
 import zipfile
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
@@ -52,17 +54,22 @@ class Export:
 
     @property
     def size_bytes(self) -> int:
-        if self.member is None:
-            return self.path.stat().st_size
-        with zipfile.ZipFile(self.path) as archive:
-            return archive.getinfo(self.member).file_size
+        """Raises WorkStopped where the file has gone since it was found."""
+        try:
+            if self.member is None:
+                return self.path.stat().st_size
+            return _opened(self.path).getinfo(self.member).file_size
+        except FileNotFoundError:
+            raise WorkStopped(self._gone()) from None
 
     def content(self) -> bytes:
         """Its bytes. Raises WorkStopped where they cannot be read, or are no salon's export."""
-        if self.size_bytes > MOST_BYTES:
-            raise WorkStopped(f"{self.name} is larger than 2 GB; export it in smaller spans of time.")
         try:
+            if self.size_bytes > MOST_BYTES:
+                raise WorkStopped(f"{self.name} is larger than 2 GB; export it in smaller spans of time.")
             content = self._member_content() if self.member is not None else self._file_content()
+        except FileNotFoundError:
+            raise WorkStopped(self._gone()) from None
         except OSError:
             raise WorkStopped(f"{self.name} cannot be opened; check its rights, or take it out.") from None
         if self.suffix in TEXTS and _has_endless_line(content):
@@ -72,6 +79,9 @@ class Export:
     def fingerprinted(self) -> "Export":
         """The same with the SHA-256 of its bytes in hexadecimal digits. Raises WorkStopped as content does."""
         return replace(self, sha256=sha256(self.content()).hexdigest())
+
+    def _gone(self) -> str:
+        return f"{self.name} went away while it was being read; put it back, or load again without it."
 
     def _endless(self) -> str:
         return f"{self.name} has an endless line and is no table; export it again, or take it out."
@@ -86,13 +96,29 @@ class Export:
     def _member_content(self) -> bytes:
         """Not more than the archive says it is: what unpacks to more was made to fill the memory."""
         try:
-            with zipfile.ZipFile(self.path) as archive, archive.open(self.member or "") as member:
+            with _opened(self.path).open(self.member or "") as member:
                 head = member.read(LONGEST_LINE)
                 if self.suffix in TEXTS and len(head) == LONGEST_LINE and b"\n" not in head and b"\r" not in head:
                     raise WorkStopped(self._endless())
                 return head + member.read(max(self.size_bytes - len(head), 0))
         except UNPACKING:
             raise WorkStopped(f"{self.name} cannot be unpacked; make the archive again without a password.") from None
+
+
+def _opened(path: Path) -> zipfile.ZipFile:
+    """The archive, opened once for all its files: its list of contents is read whole each time it is opened."""
+    there = path.stat()
+    return _opened_then(path, there.st_mtime_ns, there.st_size)
+
+
+@lru_cache(maxsize=1)
+def _opened_then(path: Path, _written_ns: int, _size_bytes: int) -> zipfile.ZipFile:
+    return zipfile.ZipFile(path)
+
+
+def close_archive() -> None:
+    """Let go of the archive that was read last."""
+    _opened_then.cache_clear()
 
 
 def _has_endless_line(content: bytes) -> bool:
@@ -111,14 +137,31 @@ def find_exports(folder: Path) -> list[Export]:
     exports = folder / FOLDER
     if not exports.is_dir():
         raise WorkStopped(f"{folder} has no folder {FOLDER}; make one and put the exported files in it.")
-    found = [export for path in sorted(exports.rglob("*")) for export in _of_path(path, exports)]
+    found = [export for path in sorted(_paths(exports)) for export in _of_path(path, exports)]
     if not found:
         raise WorkStopped(f"{exports} is empty; put the exported files in it and load again.")
     return found
 
 
+def _paths(exports: Path) -> Iterator[Path]:
+    """All files and links below the folder. Raises WorkStopped where a folder cannot be looked into."""
+
+    def refuse(error: OSError) -> None:
+        place = _shown(Path(error.filename or exports), exports.parent)
+        raise WorkStopped(f"{place} cannot be looked into ({error.strerror}); check its rights, or take it out.")
+
+    for folder, folders, files in os.walk(exports, onerror=refuse):
+        links = [name for name in folders if (Path(folder) / name).is_symlink()]
+        yield from (Path(folder) / name for name in (*links, *files))
+
+
+def _shown(path: Path, above: Path) -> str:
+    """Its name below a folder; bytes that are no text are written out."""
+    return os.fsencode(path.relative_to(above).as_posix()).decode("utf-8", "backslashreplace")
+
+
 def _of_path(path: Path, exports: Path) -> Iterator[Export]:
-    name = path.relative_to(exports).as_posix()
+    name = _shown(path, exports)
     if any(part.startswith((".", "~$")) for part in PurePosixPath(name).parts):
         return
     if path.is_symlink() and not _lies_within(path, exports):

@@ -13,17 +13,28 @@ import zipfile
 from html import unescape
 from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree
 
 MOST_BYTES = 2 * 1024**3  # unpacked
 MOST_CELLS = 50_000_000  # the rectangle that a sheet's far corner spans
+MOST_REPEATED = 10_000_000  # cells of an .ods, once what is said to repeat is written out
 MOST_ABOVE = 30  # rows that may stand above the first row of values
 MOST_MEMORY = 8 * 1024**3
+TABLE = "urn:oasis:names:tc:opendocument:xmlns:table:1.0"
+OFFICE = "urn:oasis:names:tc:opendocument:xmlns:office:1.0"
 REFERENCE = re.compile(rb'<c[^>]*? r="([A-Z]{1,3})(\d{1,7})"')
 FILLED = re.compile(rb'<c\s[^>]*?\br="([A-Z]{1,3})\d{1,7}"[^>]*(?<!/)>')
 ERROR = re.compile(
     rb'<c\s(?=[^>]*\bt="e")[^>]*?\br="([A-Z]{1,3})(\d{1,7})"[^>]*>'
     rb"(?:<f[^>]*>[^<]*</f>|<f[^>]*/>)?<v>([^<]*)</v>"
 )
+
+FORMULA = re.compile(  # of t="str" an empty value is the empty text that the formula came to
+    rb'<c\s(?![^>]*\bt="str")(?=[^>]*?\br="([A-Z]{1,3})(\d{1,7})")[^>]*>\s*'
+    rb"<f(?:\s[^>]*)?(?:/>|>[^<]*</f>)\s*(?:<v\s*/>|<v>\s*</v>)?\s*</c>"
+)
+NO_VALUE = "#formula without a value"  # what stands for a cell that no program has worked out yet
+ODS_ROW = f"{{{TABLE}}}table-row"
 
 
 def check(path: Path) -> None:
@@ -34,6 +45,28 @@ def check(path: Path) -> None:
         for item in archive.infolist():
             if item.filename.startswith("xl/worksheets/") and _spanned(archive.read(item)) > MOST_CELLS:
                 raise ValueError("spans too many cells")
+            if item.filename == "content.xml" and _repeated(archive, item) > MOST_REPEATED:
+                raise ValueError("repeats too many cells")
+
+
+def _repeated(archive: zipfile.ZipFile, item: zipfile.ZipInfo) -> int:
+    """How many cells the sheets of an .ods come to once rows and cells that are said to repeat are written out.
+
+    Repeats of nothing at the end of a row or sheet are how empty space is written, and do not count.
+    """
+    most = 0
+    with archive.open(item) as content:
+        for _, row in ElementTree.iterparse(content):
+            if row.tag == ODS_ROW:
+                width = filled = 0
+                for cell in row:
+                    width += int(cell.get(f"{{{TABLE}}}number-columns-repeated", 1))
+                    filled = width if len(cell) or cell.get(f"{{{OFFICE}}}value-type") else filled
+                most += filled * int(row.get(f"{{{TABLE}}}number-rows-repeated", 1)) if filled else 0
+                row.clear()
+                if most > MOST_REPEATED:
+                    return most
+    return most
 
 
 def _spanned(xml: bytes) -> int:
@@ -44,7 +77,8 @@ def _spanned(xml: bytes) -> int:
 
 
 def error_cells(path: Path) -> dict[str, list[tuple[int, int, str]]]:
-    """Per sheet of an .xlsx: row, column and text of cells that hold an error such as #DIV/0!; rows count from 0.
+    """Per sheet of an .xlsx: row, column and text of cells that hold an error such as #DIV/0!, or a formula that was
+    never worked out; rows count from 0.
 
     The reader gives them as empty; columns count from the first that holds anything, as the reader counts them.
     """
@@ -72,9 +106,10 @@ def _attributes(xml: bytes, tag: bytes, first: bytes, second: bytes) -> list[tup
 
 def _errors(xml: bytes) -> list[tuple[int, int, str]]:
     columns = [_number(letters) for letters in FILLED.findall(xml)]
+    unworked = [(letters, row, NO_VALUE.encode()) for letters, row in FORMULA.findall(xml)]
     return [
         (int(row) - 1, _number(letters) - min(columns), unescape(text.decode()))
-        for letters, row, text in ERROR.findall(xml)
+        for letters, row, text in [*ERROR.findall(xml), *unworked]
     ]
 
 

@@ -53,6 +53,8 @@ SELECT
         WHEN fault IS NOT NULL THEN fault
         WHEN ends_at < starts_at THEN
             struct_pack(code := 'end_before_start', "column" := 'ends_at', value := strftime(ends_at, '%Y-%m-%d %H:%M'), expected := '')
+        WHEN ends_at > starts_at + INTERVAL 24 HOUR THEN
+            struct_pack(code := 'end_too_late', "column" := 'ends_at', value := strftime(ends_at, '%Y-%m-%d %H:%M'), expected := '')
         WHEN ambiguous THEN
             struct_pack(code := 'ambiguous_service', "column" := 'service', value := service, expected := '')
         WHEN services <> '' AND found.service_id IS NULL THEN NULL
