@@ -1,0 +1,78 @@
+"""What was due, part by part, and what was paid, by way of payment, over the period.
+
+Due is what completed lines charged with tax, retail items with tax, tips, and vouchers and deposits sold, each as in
+`tieout`. Paid is every payment, those with vouchers among them, refunds taken off. What was paid in all less what was
+due in all is the difference of `tieout`, added up over the period. A part of what was due that comes to nothing is left
+out.
+"""
+
+import polars as pl
+
+from analytics.definitions.results import MONEY, TEXT, Column, Figure, Result
+from analytics.periods import Period
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.settling import settled
+from analytics.records.product.retail import retail_rows
+from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per side and part of it, over the period",
+    key=("side", "part"),
+    columns={
+        "side": Column(TEXT, "due or paid"),
+        "part": Column(TEXT, "charged_gross, retail_gross, tips or vouchers_sold; of what was paid, the method"),
+        "amount": Column(MONEY, "what of it was due or paid, tax included"),
+        "side_amount": Column(MONEY, "what was due, or paid, in all"),
+    },
+)
+PARTS = ["charged_gross", "retail_gross", "tips", "vouchers_sold"]
+
+
+def due_and_paid(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    payments: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """What was due in the order of its parts, then what was paid, most first; money in the currency."""
+    rows = due_and_paid_rows(bookings, services, payments, sales, products, settings=settings, period=period)
+    place = pl.col("part").replace_strict({part: at for at, part in enumerate(PARTS)}, default=len(PARTS))
+    return RESULT.shape(
+        rows.group_by("side", "part")
+        .agg(pl.col("amount").sum())
+        .filter((pl.col("side") == "paid") | (pl.col("amount") != 0))
+        .with_columns(side_amount=pl.col("amount").sum().over("side"))
+        .sort("side", place, pl.col("amount"), "part", descending=[False, False, True, False])
+    )
+
+
+def due_and_paid_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    payments: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """What was due by day, site and visit, part by part, and each payment: side, part, day, site, amount."""
+    lines = completed_lines(bookings, services, settings)
+    due = settled(lines, retail_rows(sales, products, settings), payments).unpivot(
+        PARTS, index=["day", "site", "booking_id"], variable_name="part", value_name="amount"
+    )
+    paid = payments.select("site", "booking_id", "amount", day=pl.col("paid_at").dt.date(), part="method")
+    columns = ["side", "part", "day", "site", "booking_id", "amount"]
+    both = [
+        due.filter(pl.col("amount") != 0).with_columns(side=pl.lit("due")).select(columns),
+        paid.with_columns(side=pl.lit("paid")).select(columns),
+    ]
+    kinds = {"part": pl.String(), "amount": MONEY.dtype}
+    return pl.concat([side.cast(kinds) for side in both]).filter(period.holds(pl.col("day"))).sort(columns)
+
+
+FIGURE = Figure(due_and_paid, due_and_paid_rows, RESULT)
