@@ -71,8 +71,9 @@ def due_and_paid_rows(
         due.filter(pl.col("amount") != 0).with_columns(side=pl.lit("due")).select(columns),
         paid.with_columns(side=pl.lit("paid")).select(columns),
     ]
-    kinds = {"part": pl.String(), "amount": MONEY.dtype}
-    return pl.concat([side.cast(kinds) for side in both]).filter(period.holds(pl.col("day"))).sort(columns)
+    kinds = pl.col("part").cast(pl.String), pl.col("amount").cast(MONEY.dtype)
+    rows = pl.concat([side.with_columns(*kinds) for side in both])
+    return rows.filter(period.holds(pl.col("day"))).sort(columns)
 
 
 FIGURE = Figure(due_and_paid, due_and_paid_rows, RESULT)

@@ -3,15 +3,14 @@
 What is kept in memory for all readers is what the owner sees; it is cut for the reader each time it is read.
 """
 
-import polars as pl
-
 from dashboard.access.people import ACCOUNTANT, OWNER, STYLIST, Reader
+from dashboard.frames import Frame
 
 FIGURES = {
-    STYLIST: ("roots", "cards", "ahead", "backtest", "mixing", "mixing_clients", "mixes"),
-    ACCOUNTANT: ("tax", "takings", "tieout"),
+    STYLIST: ("roots", "cards", "ahead", "backtest", "calibration", "mixing", "mixing_clients", "mixes"),
+    ACCOUNTANT: ("tax", "takings", "tieout", "due_and_paid"),
 }
-OF_ALL_CLIENTS = ("backtest",)  # said of all clients together, by no page one by one
+OF_ALL_CLIENTS = ("backtest", "calibration")  # said of all clients together, by no page one by one
 OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")
 OF_MONEY = frozenset(("cost", "costs", "saving", "spent", "price", "net", "gross", "revenue", "amount", "margin"))
 
@@ -32,17 +31,17 @@ def may_read(reader: Reader, figure: str) -> None:
         raise NotShownError(f"{figure}: {reader.role}")
 
 
-def without_clients(frame: pl.DataFrame) -> pl.DataFrame:
+def without_clients(frame: Frame) -> Frame:
     """No column that tells of a client."""
     return frame.drop(OF_A_CLIENT, strict=False)
 
 
-def without_money(frame: pl.DataFrame) -> pl.DataFrame:
+def without_money(frame: Frame) -> Frame:
     """No column of money."""
     return frame.drop([name for name in frame.columns if OF_MONEY & set(name.split("_"))])
 
 
-def of_clients(frame: pl.DataFrame, theirs: pl.DataFrame) -> pl.DataFrame:
+def of_clients(frame: Frame, theirs: Frame) -> Frame:
     """The rows of these clients. theirs: site, client_id; a frame that tells of no client stays as it is."""
     if "client_id" not in frame.columns:
         return frame

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from analytics import sentences, wording
+from analytics import sentences
 from dashboard.data import reading
 from dashboard.page import Page
 from dashboard.parts import accountant_preview, bars, layout, lists
@@ -47,11 +47,11 @@ layout.caution(sentences.FOR_THE_ACCOUNTANT)
 
 left, right = st.columns(2, gap="medium")
 with left:
-    layout.head(f"What was due: {wording.money(bars.due_total(shown.due), settings)}")
-    layout.html(bars.drawn(bars.due_bars(shown.due, settings), accountant_preview.longest(shown)))
+    layout.head(f"What was due: {shown.side_words('due')}")
+    layout.html(bars.drawn(bars.side_bars(shown.side("due"), settings), shown.scale))
 with right:
-    layout.head(f"What came in: {wording.money(bars.paid_total(shown.paid), settings)}")
-    layout.html(bars.drawn(bars.paid_bars(shown.paid, settings), accountant_preview.longest(shown)))
+    layout.head(f"What came in: {shown.side_words('paid')}")
+    layout.html(bars.drawn(bars.side_bars(shown.side("paid"), settings), shown.scale))
 
 layout.head("What is missing")
 layout.html(lists.said_list(shown.missing))
@@ -81,4 +81,4 @@ title = st.selectbox("Sheet", shown.titles, key="sheet", index=1, persist_state=
 frame, columns, note = shown.preview(title)
 layout.note(note)
 layout.table(frame, columns, f"{title}, {shown.made.words}", "preview")
-layout.worked_out("tax", "takings", "tieout")
+layout.worked_out("tax", "takings", "tieout", "due_and_paid")

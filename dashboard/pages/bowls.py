@@ -1,8 +1,10 @@
 """Bowls: what leaves in the bowl and what it costs, where, and what to mix instead."""
 
+from analytics.definitions.rows import Row
 from analytics.sentences import waste as of_waste
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.frames import Frame
 from dashboard.page import Page
 from dashboard.parts import bars, layout
 
@@ -13,6 +15,21 @@ PAGE = Page(
     filters=("site", "month", "chair"),
     picture=(1280, 740),
 )
+MOST_BARS = 12
+
+
+def left_by(split: str) -> list[Row]:
+    """The products, services or stylists of the month by what was likely left of theirs, dearest first."""
+    rows = waste.filter(month=month, split=split).sort("left_cost_likely", "item", descending=[True, False])
+    return [row for row in rows.to_dicts() if (row["left_cost_likely"] or 0) > 0][:MOST_BARS]
+
+
+def left_months() -> Frame:
+    """What was likely left in all bowls, month by month, with what is usual."""
+    return waste.filter(split="all").with_columns(
+        value="left_cost_likely", usual_low="usual_cost_low", usual_high="usual_cost_high"
+    )
+
 
 read = reading(PAGE)
 settings, month = read.settings, read.month or ""
@@ -24,12 +41,12 @@ layout.said(of_waste.range_sentence(waste, settings, month))
 if not mixing.is_empty():
     layout.said(of_waste.savings_sentence(mixing, waste, settings, month))
     layout.picture(
-        charts.months_with_usual(read.left_months(), month, "left in the bowls", settings, layout.paper()),
+        charts.months_with_usual(left_months(), month, "left in the bowls", settings, layout.paper()),
         answer,
         "left",
     )
 for split, title in (("service", "by service"), ("stylist", "by stylist"), ("product", "by product")):
-    if rows := read.left_by(split):
+    if rows := left_by(split):
         layout.head(f"Where it was left, {title}, at what it cost")
         layout.html(bars.drawn(bars.bowl_bars(rows, settings)))
 layout.note(of_waste.LEFT_SAYS)

@@ -1,8 +1,11 @@
 """Chair hours: what an hour in the chair brings, service by service, and what it costs to keep the chair open."""
 
 from analytics import sentences
+from analytics.definitions.rows import Row
+from analytics.definitions.vocabulary import KINDS
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.frames import Frame, in_words
 from dashboard.page import Page
 from dashboard.parts import bars, layout, week_hours
 
@@ -16,6 +19,21 @@ PAGE = Page(
 
 SPLITS = {"service": "By service", "kind": "By kind of work", "chair": "By chair"}
 WEEK = {week_hours.TAKEN: "How full", week_hours.BROUGHT: "Net per open hour"}
+
+
+def split_by(split: str) -> Frame:
+    """The figure `economics` of the month by service, kind or chair, as it was before, most chair hours first."""
+    rows = read.compared("economics", ["split", "item_id"], "net_per_chair_hour").filter(split=split)
+    named = in_words(rows, "item", KINDS) if split == "kind" else rows
+    return named.sort("chair_hours", "item_id", descending=[True, False])
+
+
+def chairs_taken() -> list[Row]:
+    """The figure `occupancy` of the month as it was before, with what the empty hours of each chair cost."""
+    empty = read.figure("economics", month).filter(split="chair")
+    costs = empty.select("empty_hours", "empty_cost", chair="item_id")
+    return read.compared("occupancy", "chair", "occupied_share").join(costs, on="chair", how="left").to_dicts()
+
 
 read = reading(PAGE)
 settings, month = read.settings, read.month or ""
@@ -34,7 +52,7 @@ layout.note(
 split = layout.choice("Split by", SPLITS, "split")
 layout.note(sentences.coverage_sentence(read.figure("bowls"), settings, month))
 layout.table(
-    read.split(split),
+    split_by(split),
     {
         "item": SPLITS[split].removeprefix("By ").capitalize(),
         "net_per_chair_hour": layout.money_column("Net per chair hour", settings),
@@ -54,7 +72,7 @@ layout.table(
 )
 layout.head("Empty chair hours and what they cost")
 layout.said(sentences.empty_sentence(read.figure("economics", month), settings, month))
-layout.html(bars.drawn(bars.occupancy_bars(read.chairs_taken(), settings), whole=1.0))
+layout.html(bars.drawn(bars.occupancy_bars(chairs_taken(), settings), whole=1.0))
 
 layout.head("The hours of the week")
 layout.said(sentences.week_sentence(read.year("hours_of_week"), settings))

@@ -3,6 +3,7 @@
 import streamlit as st
 
 from analytics import sentences
+from analytics.records.loaded import findings_by_cause, rows_by_table
 from dashboard.data import reading
 from dashboard.page import Page
 from dashboard.parts import bars, file_drop, layout, lists
@@ -29,10 +30,10 @@ file_drop.load_again(read)
 file_drop.dropped_file(read)
 if not book.findings.is_empty():
     layout.head("What wants a look")
-    layout.html(lists.finding_list(read.causes(), settings))
+    layout.html(lists.finding_list(findings_by_cause(book.findings).to_dicts(), settings))
 if not book.files.is_empty():
     layout.head("What became of the rows, table by table")
-    layout.html(bars.drawn(bars.table_bars(read.by_table(), settings)))
+    layout.html(bars.drawn(bars.table_bars(rows_by_table(book.files).to_dicts(), settings)))
     layout.note(
         "Read = used + repeats + superseded + set aside, for every file. A repeat is the same row once more, as "
         "exports overlap; superseded is an older state of a row that a later export brings; set aside cannot be used."

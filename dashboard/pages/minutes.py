@@ -1,6 +1,7 @@
 """Minutes: how long services take against the menu, what developing time held, and stylists on like work."""
 
 from analytics import sentences
+from analytics.definitions.rows import Row
 from dashboard.data import reading
 from dashboard.page import Page
 from dashboard.parts import layout, minute_bands
@@ -12,6 +13,15 @@ PAGE = Page(
     filters=("site", "month", "chair"),
 )
 
+
+def furthest_first() -> list[Row]:
+    """The figure `durations` over the year, the services furthest from the menu first, then those without minutes."""
+    by_name = read.year("durations").sort("service_id").to_dicts()
+    known = [row for row in by_name if row["median_over_menu"] is not None]
+    unknown = [row for row in by_name if row["median_over_menu"] is None]
+    return [*sorted(known, key=lambda row: abs(row["median_over_menu"]), reverse=True), *unknown]
+
+
 read = reading(PAGE)
 settings, month = read.settings, read.month or ""
 durations, stylists = read.year("durations"), read.year("stylists")
@@ -19,7 +29,7 @@ durations, stylists = read.year("durations"), read.year("stylists")
 layout.answer(sentences.minutes_sentence(durations, settings, month))
 if not durations.is_empty():
     layout.head("Minutes in the chair, service by service")
-    layout.html(minute_bands.drawn(read.timed(), settings))
+    layout.html(minute_bands.drawn(furthest_first(), settings))
     layout.note(
         "The band holds eight of ten times, the dot is the middle one, the mark what the menu says. Those furthest "
         "from the menu come first. Shared: a visit with several services has its time shared over them by the menu, so "

@@ -3,6 +3,9 @@
 import streamlit as st
 
 from analytics import sentences
+from analytics.definitions.rows import Row
+from analytics.handover.month import statement
+from analytics.periods import Period
 from dashboard import charts
 from dashboard.data import reading
 from dashboard.page import Page
@@ -15,6 +18,14 @@ PAGE = Page(
     filters=("site", "month", "chair"),
     picture=(1280, 860),
 )
+
+
+def by_site() -> dict[str, list[Row]]:
+    """The first figures of the month for each salon of a group; a salon that had no such month is left out."""
+    figures = read.by_site("month")
+    found = {site: sentences.first_figures(figures.filter(site=site), month) for site in read.sites}
+    return {site: rows for site, rows in found.items() if rows}
+
 
 read = reading(PAGE)
 frame, settings, month = read.figure("month"), read.settings, read.month or ""
@@ -53,12 +64,12 @@ layout.note(
     "usually lies, and a dot outside it is coloured."
 )
 if read.sites and read.site is None:
-    layout.when_opened("Salon by salon", lambda: lists.sites_list(read.by_site(), settings), "sites")
+    layout.when_opened("Salon by salon", lambda: lists.sites_list(by_site(), settings), "sites")
 for title, lines in sentences.statement(frame, settings, month).items():
     layout.head(title)
     layout.html(lists.statement_list(lines))
 layout.note(sentences.coverage_sentence(read.figure("bowls"), settings, month))
-layout.file_button("The month on paper (PDF)", read.month_on_paper, f"month-{month}.pdf")
+layout.file_button("The month on paper (PDF)", lambda: statement(read.salon, Period.month(month)), f"month-{month}.pdf")
 layout.worked_out("month", "changes", "clientele")
 layout.show_rows(lambda: read.rows("month", month), "month_rows")
 layout.show_rows(lambda: read.rows("clientele", month), "clientele_rows", "Show what each client bought")

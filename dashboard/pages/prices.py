@@ -15,7 +15,8 @@ PAGE = Page(
 
 read = reading(PAGE)
 settings, month = read.settings, read.month or ""
-prices, rows = read.year("prices"), read.priced()
+prices = read.year("prices")
+rows = prices.sort("after_product_per_chair_hour", "service_id", nulls_last=True).to_dicts()  # what brings least first
 
 layout.answer(sentences.prices_sentence(prices, settings, month))
 if rows:

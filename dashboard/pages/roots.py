@@ -3,8 +3,10 @@
 import streamlit as st
 
 from analytics import sentences
+from analytics.definitions.vocabulary import STATES
 from analytics.handover.roots import call_sheet, list_paper
 from dashboard.data import reading
+from dashboard.frames import in_words
 from dashboard.page import Page
 from dashboard.parts import asking, layout, root_date_trust, rulers
 
@@ -19,13 +21,20 @@ PAGE = Page(
 FIRST = 12  # what fits into a minute between two clients; the rest is one tap away
 EVERYBODY = "All stylists"
 
+
+def stylists() -> list[str]:
+    """Who last did anybody's roots, after everybody where the reader may see all of them."""
+    names = sorted(read.any_chair.figure("roots")["stylist"].drop_nulls().unique())
+    return names if read.only_stylist is not None else [EVERYBODY, *names]
+
+
 read = reading(PAGE)
 settings, today = read.settings, read.today
 
 with st.container(horizontal=True, key="roots_filters"):
     chosen = st.selectbox(
         "Stylist",
-        [*([EVERYBODY] if read.only_stylist is None else []), *(read.stylists() or [EVERYBODY])],
+        stylists() or [EVERYBODY],
         key="stylist",
         persist_state="session",
         label_visibility="collapsed",
@@ -90,7 +99,7 @@ with st.expander("How far can these dates be trusted?", key="trust", on_change="
 
 layout.head("Everybody whose roots were done here")
 layout.table(
-    read.in_words(everybody),
+    in_words(everybody, "state", STATES),
     {
         "client": "Client",
         "client_id": "Number",

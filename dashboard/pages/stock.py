@@ -1,5 +1,6 @@
 """Stock and retail: unexplained use, what to order, and what is sold over the counter."""
 
+from analytics.definitions.rows import Row
 from analytics.sentences import retail as of_retail
 from analytics.sentences import stock as of_stock
 from dashboard.data import reading
@@ -13,29 +14,43 @@ PAGE = Page(
     filters=("site", "month", "chair"),
     picture=(1280, 740),
 )
+MOST_BARS = 12
+
+
+def unseen() -> list[Row]:
+    """What was missing from count to count, dearest first."""
+    counted = of_stock.between_counts(stock).sort("unexplained_cost", "product_id", descending=[True, False])
+    return [row for row in counted.to_dicts() if (row["unexplained_cost"] or 0) > 0][:MOST_BARS]
+
+
+def most_sold() -> list[Row]:
+    """Retail of the month, what brought most on top."""
+    return retail.sort("net", "product_id", descending=[True, False]).head(MOST_BARS).to_dicts()
+
 
 read = reading(PAGE)
 settings, month, today = read.settings, read.month or "", read.today
-stock, reorder, shelf = (read.shelf(name) for name in ("stock", "reorder", "shelf"))
+shelves = read.any_chair  # they are as they are today
+stock, reorder, shelf = (shelves.figure(name) for name in ("stock", "reorder", "shelf"))
 retail, sellers = read.figure("retail", month), of_retail.stylists(read.year("retail_year_by_stylist"))
 
 layout.answer(of_stock.stock_sentence(shelf, settings))
 layout.said(of_stock.stock_value_sentence(shelf, settings, today))
 layout.said(of_stock.below_zero_sentence(stock, settings))
-if unseen := read.unseen():
+if missing := unseen():
     layout.head("Unexplained use, by product, at cost")
-    layout.html(bars.drawn(stock_bars.unseen_bars(unseen, settings)))
+    layout.html(bars.drawn(stock_bars.unseen_bars(missing, settings)))
     layout.note(of_stock.UNEXPLAINED_SAYS)
 
 layout.head("What to order")
 layout.said(of_stock.order_sentence(reorder, shelf, settings, today))
-if orders := read.orders():
+if orders := of_stock.orders(reorder).to_dicts():
     layout.html(bars.drawn(stock_bars.order_bars(orders, settings)))
 layout.said(of_stock.expiry_sentence(reorder, shelf, settings, today))
 
 layout.head("Retail")
 layout.said(of_retail.retail_sentence(retail, read.figure("month"), settings, month))
-layout.html(bars.drawn(stock_bars.retail_bars(read.sold(), settings)))
+layout.html(bars.drawn(stock_bars.retail_bars(most_sold(), settings)))
 layout.said(of_stock.slow_sentence(reorder, shelf, settings))
 if not sellers.is_empty():
     layout.head("In how many visits each stylist sells something, twelve months")
@@ -44,7 +59,7 @@ if not sellers.is_empty():
 
 layout.head("Product by product")
 layout.table(
-    read.shelf_now(),
+    reorder.sort("runs_out_on", "product_id", nulls_last=True),
     {
         "product": "Product",
         "advice": "Advice",
@@ -63,6 +78,6 @@ layout.table(
     "reorder",
 )
 layout.worked_out("stock", "reorder", "shelf", "retail", "retail_year_by_stylist")
-layout.show_rows(lambda: read.shelf("stock", rows=True), "stock_rows", "Show every movement")
-layout.show_rows(lambda: read.shelf("reorder", rows=True), "reorder_rows", "Show use week by week")
+layout.show_rows(lambda: shelves.rows("stock"), "stock_rows", "Show every movement")
+layout.show_rows(lambda: shelves.rows("reorder"), "reorder_rows", "Show use week by week")
 layout.show_rows(lambda: read.rows("retail", month), "retail_rows", "Show the rows of retail")

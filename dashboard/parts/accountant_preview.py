@@ -9,10 +9,10 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-import polars as pl
 import streamlit as st
 
 from analytics import wording
+from analytics.definitions.rows import Row
 from analytics.handover.accountant.closed_periods import FOLDER, read_closed
 from analytics.handover.accountant.folder import HANDOVER, verified
 from analytics.handover.accountant.manifest import NAME, manifest
@@ -23,7 +23,8 @@ from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.stops import WorkStopped
 from dashboard.data import Reading, Stamp
-from dashboard.parts import bars, layout
+from dashboard.frames import Frame, holds
+from dashboard.parts import layout
 
 HOW = (
     "A workbook with a sheet for each question, the same as CSV, the journal as a plain-text ledger, a statement to "
@@ -78,24 +79,26 @@ class Handed:
             said.append(f"Changed since earlier periods were closed: {amounts}; see Corrections.")
         return said or ["Nothing: every row of the exports is in it."]
 
-    @property
-    def due(self) -> list[dict[str, Any]]:
-        """The sums of the tie-out, as one row."""
-        sheet = self._sheet("tieout")
-        return [{name: sheet.total(name) for name in sheet.sums}]
+    def side(self, side: str) -> list[Row]:
+        """What was due, or what was paid, part by part. side: due or paid."""
+        return self.read.during("due_and_paid", named_period(self.name)).filter(side=side).to_dicts()
+
+    def side_words(self, side: str) -> str:
+        """What of it there was in all."""
+        amounts = [row["side_amount"] for row in self.side(side)]
+        return wording.money(amounts[0] if amounts else 0, self.read.settings)
 
     @property
-    def paid(self) -> list[dict[str, Any]]:
-        """The takings by way of payment."""
-        frame = self._sheet("takings").frame
-        return frame.group_by("method").agg(pl.col("amount").sum()).sort("amount", descending=True).to_dicts()
+    def scale(self) -> float:
+        """The larger side, so that both can be held against each other."""
+        return max((float(row["side_amount"]) for side in ("due", "paid") for row in self.side(side)), default=0) or 1.0
 
     @property
     def titles(self) -> list[str]:
         """The sheets, in the order of the workbook."""
         return [sheet.title for sheet in self.made.sheets]
 
-    def preview(self, title: str) -> tuple[pl.DataFrame, dict[str, Any], str]:
+    def preview(self, title: str) -> tuple[Frame, dict[str, Any], str]:
         """The rows of a sheet, how its columns are shown, and what stands under its title."""
         sheet = next(one for one in self.made.sheets if one.title == title)
         columns = {name: _column(sheet, name, self.read) for name in sheet.frame.columns}
@@ -142,14 +145,14 @@ def _totals(sheet: AccountSheet, read: Reading) -> str:
 
 
 def _column(sheet: AccountSheet, name: str, read: Reading) -> Any:
-    kind, label = sheet.frame.schema[name], heading(name)
+    kind, label = holds(sheet.frame, name), heading(name)
     if sheet.is_money(name):
         return layout.money_column(label, read.settings)
-    if kind == pl.Date:
+    if kind == "days":
         return layout.day_column(label)
-    if kind == pl.String:
+    if kind == "text":
         return st.column_config.TextColumn(label, width="large" if name == sheet.wide else None)
-    return layout.number_column(label, 0 if kind.is_integer() else 2)
+    return layout.number_column(label, 0 if kind == "whole numbers" else 2)
 
 
 def names(read: Reading) -> dict[str, list[str]]:
@@ -161,8 +164,3 @@ def words(name: str, read: Reading) -> str:
     """A period as people say it."""
     quarter = re.fullmatch(r"([0-9]{4})-Q([1-4])", name)
     return f"Quarter {quarter[2]} of {quarter[1]}" if quarter else period_words(named_period(name), read.settings)
-
-
-def longest(handed: Handed) -> float:
-    """The scale that both sides of the picture share."""
-    return float(max(bars.due_total(handed.due), bars.paid_total(handed.paid))) or 1.0

@@ -1,10 +1,9 @@
 """The stylist's list on the pages: whom to ask, and what came of it. Marks go into the salon's folder at once."""
 
-from dataclasses import replace
+from collections import Counter
 from datetime import date, timedelta
 from typing import Any
 
-import polars as pl
 import streamlit as st
 
 from analytics import wording
@@ -15,6 +14,7 @@ from analytics.settings import Settings
 from analytics.stops import WorkStopped
 from analytics.storage.asked import ANSWERS, TAKEN_BACK, Mark, latest, read_marks, write_mark
 from dashboard.data import Reading
+from dashboard.frames import Frame
 
 LIST = "list"
 WEEKS_AHEAD = 12
@@ -22,12 +22,12 @@ FAILED = "mark_failed"
 BUTTONS = {answer: wording.word(answer).removeprefix("asked, ") for answer in ANSWERS if answer != TAKEN_BACK}
 
 
-def listed(read: Reading, stylist: str | None) -> pl.DataFrame:
+def listed(read: Reading, stylist: str | None) -> Frame:
     """Every client whose roots were done here, with her card and mark; a stylist's, where one is chosen."""
-    whole = replace(read, chair=None)
+    whole = read.any_chair
     marks = latest(read_marks(read.folder), read.today)
     frame = everybody(whole.figure("roots"), whole.figure("cards"), whole.contacts(), marks, as_of=read.today)
-    return frame if stylist is None else frame.filter(pl.col("stylist") == stylist)
+    return frame if stylist is None else frame.filter(stylist=stylist)
 
 
 def weeks(today: date) -> list[date | None]:
@@ -41,9 +41,9 @@ def week_name(week: date | None, settings: Settings, today: date) -> str:
     return "This week" if week is None else wording.days(week, week + timedelta(days=6), settings, today)
 
 
-def choices(everyone: pl.DataFrame, week: date | None) -> dict[str, int]:
+def choices(everyone: Frame, week: date | None) -> dict[str, int]:
     """What can be shown, with how many clients: the week's list, and of this week each state."""
-    found = dict(everyone.group_by("state").len().iter_rows())
+    found = Counter(everyone["state"])
     states = {} if week else {state: found[state] for state in STATES if state in found}
     return {LIST: due(everyone, week).height} | states
 
@@ -54,17 +54,17 @@ def choice_name(choice: str, count: int, week: date | None) -> str:
     return f"{name} · {count}"
 
 
-def shown(everyone: pl.DataFrame, choice: str, week: date | None) -> list[dict[str, Any]]:
+def shown(everyone: Frame, choice: str, week: date | None) -> list[dict[str, Any]]:
     """The clients of one choice, what costs most by waiting first; the booked by their day."""
     if choice == LIST:
         return due(everyone, week).to_dicts()
     order = ["booked_on"] if choice == "booked" else ["just_asked", "passes_soon", "chance_lost", "ready_by"]
     descending = [name in ("passes_soon", "chance_lost") for name in order]
-    rows = everyone.filter(pl.col("state") == choice)
+    rows = everyone.filter(state=choice)
     return rows.sort(*order, "client_id", descending=[*descending, False], nulls_last=True).to_dicts()
 
 
-def to_print(everyone: pl.DataFrame, week: date | None) -> pl.DataFrame:
+def to_print(everyone: Frame, week: date | None) -> Frame:
     """The week's list."""
     return due(everyone, week)
 

@@ -2,31 +2,22 @@
 
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 from html import escape
 
 from analytics import wording
 from analytics.definitions.rows import Row
+from analytics.definitions.vocabulary import METHODS
 from analytics.sentences import ahead as weeks
 from analytics.settings import Settings
 
-SUMS = {
-    "gross": "Charged, with tax",
-    "net": "Net",
-    "tax": "Tax",
-    "amount": "Paid",
-    "fees": "Fees",
+DUE = {
     "charged_gross": "Services",
     "retail_gross": "Retail",
     "tips": "Tips",
     "vouchers_sold": "Vouchers and deposits sold",
-    "vouchers_used": "Vouchers used",
-    "taken": "Taken",
-    "difference": "Difference",
 }
 FATES = {"rows_used": "used", "repeats": "repeats", "superseded": "superseded", "set_aside": "set aside"}
 LONG = 12  # bars; a longer list stands in two columns where there is room
-DUE = ("charged_gross", "retail_gross", "tips", "vouchers_sold")
 
 
 @dataclass(frozen=True)
@@ -155,32 +146,13 @@ def mix_bars(rows: list[Row], settings: Settings) -> list[Bar]:
     ]
 
 
-def due_bars(rows: list[Row], settings: Settings) -> list[Bar]:
-    """The figure `tieout` of one month: what was due, part by part."""
-    return [
-        Bar(SUMS[name], wording.money(row[name], settings), float(row[name]))
-        for row in rows
-        for name in DUE
-        if row[name]
-    ]
+def side_bars(rows: list[Row], settings: Settings) -> list[Bar]:
+    """One side of the figure `due_and_paid`: a bar per part of what was due, or per way of payment."""
+    return [Bar(_part_name(row["part"]), wording.money(row["amount"], settings), float(row["amount"])) for row in rows]
 
 
-def paid_bars(rows: list[Row], settings: Settings) -> list[Bar]:
-    """The figure `takings` of one month: what came in, by way of payment."""
-    return [
-        Bar(wording.word(row["method"]).capitalize(), wording.money(row["amount"], settings), float(row["amount"]))
-        for row in rows
-    ]
-
-
-def due_total(rows: list[Row]) -> Decimal:
-    """What was due in all: the scale of both sides, so that they can be held against each other."""
-    return sum((row[name] for row in rows for name in DUE), Decimal(0))
-
-
-def paid_total(rows: list[Row]) -> Decimal:
-    """What came in altogether, vouchers included."""
-    return sum((row["amount"] for row in rows), Decimal(0))
+def _part_name(part: str) -> str:
+    return DUE.get(part) or wording.word(METHODS.get(part, part)).capitalize()
 
 
 def week_bars(rows: list[Row], settings: Settings, today: date) -> list[Bar]:

@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, TypeVar
 
-import polars as pl
 import streamlit as st
 
 from analytics.intake.preview import TriedFile
@@ -24,6 +23,7 @@ from analytics.settings import Settings
 from analytics.stops import TablesLacking, WorkStopped
 from analytics.storage.keeping import Chosen, keep_choices, keep_export, safe_name, with_chosen
 from dashboard.data import Reading
+from dashboard.frames import Panic
 from dashboard.parts import layout, lists
 from dashboard.parts.file_choices import (
     chosen_columns,
@@ -192,7 +192,7 @@ def _in_silence(work: Callable[[], Answer], name: str) -> Answer:
         return work()
     except WorkStopped:
         raise
-    except (Exception, pl.exceptions.PanicException):
+    except (Exception, Panic):
         raise WorkStopped(
             f"{name} could not be read, for a reason we do not know; open it in a spreadsheet and save it again."
         ) from None

@@ -6,7 +6,6 @@ from html import escape
 from typing import Any
 
 import plotly.graph_objects as go
-import polars as pl
 import streamlit as st
 
 from analytics import wording
@@ -14,6 +13,7 @@ from analytics.catalogue import explain
 from analytics.money import digits_of
 from analytics.output import as_csv
 from analytics.settings import Settings
+from dashboard.frames import Frame, in_percent
 from dashboard.parts.palette import Ink, ink
 from dashboard.parts.style import style_sheet
 
@@ -87,11 +87,11 @@ def picture(figure: go.Figure, says: str, key: str) -> None:
     st.plotly_chart(figure, theme=None, width="stretch", config=PICTURE, key=key, alt=says)
 
 
-def table(frame: pl.DataFrame, columns: dict[str, Any], says: str, key: str, shares: tuple[str, ...] = ()) -> None:
+def table(frame: Frame, columns: dict[str, Any], says: str, key: str, shares: tuple[str, ...] = ()) -> None:
     """A table to sort, with the columns named in `columns`, in that order; `shares` are written as percent."""
     shown = [name for name in columns if name in frame.columns]
     st.dataframe(
-        frame.select(shown).with_columns(pl.col(shares) * 100),
+        in_percent(frame.select(shown), shares),
         column_config=columns,
         hide_index=True,
         width="stretch",
@@ -150,7 +150,7 @@ def when_opened(title: str, body: Callable[[], str], key: str) -> None:
             html(body())
 
 
-def show_rows(rows: Callable[[], pl.DataFrame], key: str, title: str = "Show the rows") -> None:
+def show_rows(rows: Callable[[], Frame], key: str, title: str = "Show the rows") -> None:
     """The rows a figure adds up, fetched once somebody opens them."""
     with st.expander(title, key=key, on_change="rerun") as opened:
         if opened.open:
@@ -159,7 +159,7 @@ def show_rows(rows: Callable[[], pl.DataFrame], key: str, title: str = "Show the
             st.dataframe(frame, hide_index=True, width="stretch", placeholder=wording.NOTHING)
 
 
-def download(label: str, frame: pl.DataFrame, file_name: str) -> None:
+def download(label: str, frame: Frame, file_name: str) -> None:
     """A button that hands the table over as a CSV file."""
     st.download_button(label, as_csv(frame).encode("utf-8"), file_name, "text/csv", key=file_name, on_click="ignore")
 

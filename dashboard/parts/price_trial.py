@@ -7,6 +7,7 @@ import streamlit as st
 from analytics import sentences, wording
 from analytics.definitions.rows import Row
 from analytics.money import digits_of
+from analytics.records.chairs.price_trial import tried_price
 from analytics.settings import Settings
 from dashboard.data import Reading
 from dashboard.parts import layout
@@ -30,7 +31,7 @@ def another_price(read: Reading, rows: list[Row]) -> None:
     )
     row, settings = choices[chosen], read.settings
     tried = _sliders(row, settings)
-    trial = read.trial(row["service_id"], tried)
+    trial = tried_price(read.year("prices"), chosen, tried.price, tried.minutes, tried.away)
     layout.said(sentences.trial_sentence(row, tried, trial, settings))
     numbers = sentences.trial_numbers(trial, settings)
     layout.html(layout.pairs(("A month of it", "now", "as tried"), numbers))
