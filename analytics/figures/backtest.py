@@ -21,18 +21,14 @@ their mean. Errors are in chair hours; pinball_hours is the mean loss of the low
 quantiles of 10, 50 and 90 %. What was booked by a month end is taken from the visits that came.
 """
 
-from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
-import numpy as np
 import polars as pl
 
 from analytics.definitions.results import COUNT, DAYS, HOURS, NUMBER, SHARE, TEXT, Column, Figure, Result
-from analytics.methods import scores
 from analytics.methods.regularity import regularity
-from analytics.periods import add_months
-from analytics.records.clients.rhythm import AHEAD_DAYS, Habits, habits
-from analytics.records.clients.root_visits import CLIENT, root_lines, root_visits
+from analytics.records.clients.replayed_past import replayed
+from analytics.records.clients.root_visits import CLIENT
 from analytics.records.clients.week_scores import week_scores
 from analytics.records.clients.weeks_said import weeks_replayed
 from analytics.settings import Settings
@@ -58,41 +54,19 @@ RESULT = Result(
     },
 )
 
-MONTH_ENDS = 12
-WITHIN_DAYS = 90
-SIX_WEEKS = 42
 FEW_GAPS = 2
 METHODS = ("habit", "six_weeks", "kind_average", "own_median")
-ROWS = {
-    "origin": pl.Date(),
-    "site": pl.String(),
-    "client_id": pl.String(),
-    "kind": pl.String(),
-    "gaps": pl.Int64(),
-    "days_since": pl.Int64(),
-    "expected_on": pl.Date(),
-    "expected_low_on": pl.Date(),
-    "expected_high_on": pl.Date(),
-    "chance_of_return": pl.Float64(),
-    "chance_within_90_days": pl.Float64(),
-    "came_on": pl.Date(),
-    "came_within_90_days": pl.Boolean(),
-    "six_weeks_on": pl.Date(),
-    "kind_average_on": pl.Date(),
-    "own_median_on": pl.Date(),
-    "crps_days": pl.Float64(),
-}
 
 
 def backtest(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
     """One row per group of clients or weeks and method; days, hours and shares."""
-    clients = scores_of(backtest_rows(bookings, services, settings=settings, as_of=as_of))
+    clients = _scores(replayed(bookings, services, settings, f"{as_of}"))
     weeks = week_scores(weeks_replayed(bookings, settings, as_of))
     return RESULT.shape(pl.concat([clients, weeks], how="diagonal_relaxed"))
 
 
-def scores_of(rows: pl.DataFrame) -> pl.DataFrame:
-    """The figure from its rows, for whoever has them already: replaying takes seconds."""
+def _scores(rows: pl.DataFrame) -> pl.DataFrame:
+    """Of each group of clients, by method."""
     groups = [("all", pl.lit(True)), ("at_most_two_gaps", pl.col("gaps") <= FEW_GAPS)]
     groups += [(kind, pl.col("kind") == kind) for kind in rows["kind"].unique().sort()]
     chosen = [(group, rows.filter(wanted)) for group, wanted in groups]
@@ -102,9 +76,7 @@ def scores_of(rows: pl.DataFrame) -> pl.DataFrame:
 
 def backtest_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
     """What was said of each client at each month end, and what came: one row per month end and client."""
-    visits = root_visits(root_lines(bookings, services), as_of)
-    parts = [_replayed(visits, origin, settings.hours.closed) for origin in _month_ends(visits)]
-    return pl.concat([pl.DataFrame(schema=ROWS), *parts]).sort("origin", *CLIENT)
+    return replayed(bookings, services, settings, f"{as_of}")
 
 
 def _regularity(rows: pl.DataFrame) -> float | None:
@@ -121,72 +93,6 @@ def _regularity(rows: pl.DataFrame) -> float | None:
     pairs = gaps.select("gap", later=pl.when(begins == pl.col("came_on")).then(later)).drop_nulls()
     k: float | None = pairs.select(regularity(pl.col("gap"), pl.col("later"))).item()
     return k
-
-
-def _month_ends(visits: pl.DataFrame) -> Iterator[date]:
-    """The last 12 with a root visit up to them and 90 days known after them."""
-    if visits.is_empty():
-        return
-    first, last = visits.select(first=pl.col("day").min(), last=pl.col("day").max()).row(0)
-    latest = last - timedelta(days=WITHIN_DAYS - 1)
-    for months in range(MONTH_ENDS):
-        origin = add_months(latest, -months) - timedelta(days=1)
-        if origin >= first:
-            yield origin
-
-
-def _replayed(visits: pl.DataFrame, origin: date, closed: tuple[date, ...]) -> pl.DataFrame:
-    known = visits.filter(pl.col("day") <= origin)
-    habit = habits(known, origin, closed)
-    later = visits.filter(pl.col("day") > origin).group_by(CLIENT).agg(came_on=pl.col("day").min())
-    rows = (
-        habit.clients.join(habit.expected(), on=CLIENT, how="left", maintain_order="left")
-        .join(later, on=CLIENT, how="left", maintain_order="left")
-        .with_columns(
-            origin=pl.lit(origin),
-            after=(pl.col("came_on") - pl.lit(origin)).dt.total_days(),
-            chance_within_90_days=pl.Series(habit.within(WITHIN_DAYS), dtype=pl.Float64),
-        )
-        .with_columns(came_within_90_days=(pl.col("after") <= WITHIN_DAYS).fill_null(False))
-    )
-    said = _with_rules(rows, known, origin).with_columns(crps_days=_crps(habit, rows["after"]))
-    return said.select(pl.col(name).cast(dtype) for name, dtype in ROWS.items())
-
-
-def _crps(habit: Habits, after: pl.Series) -> pl.Series:
-    """Empty where she has not come."""
-    step = np.clip(after.fill_null(1).to_numpy() - 1, 0, AHEAD_DAYS - 1)
-    score = pl.Series(scores.crps(habit.ahead, step), dtype=pl.Float64)
-    return (
-        pl.DataFrame({"after": after, "score": score})
-        .select(pl.when(pl.col("after").is_not_null()).then("score"))
-        .to_series()
-    )
-
-
-def _with_rules(rows: pl.DataFrame, known: pl.DataFrame, origin: date) -> pl.DataFrame:
-    """The rows with the day that each of the rules people use would name."""
-    gap = pl.col("gap_days")
-    kinds = known.group_by("kind").agg(kind_mean=gap.mean(), kind_median=gap.median())
-    own = known.group_by(CLIENT).agg(own_gap=gap.median())
-    everyone = known.select(all_mean=gap.mean(), all_median=gap.median())
-    tomorrow = pl.lit(origin + timedelta(days=1))
-
-    def day(*gaps: str) -> pl.Expr:
-        days = pl.coalesce(*gaps).fill_null(SIX_WEEKS).round().cast(pl.Int64)
-        return pl.max_horizontal(pl.col("last_on") + pl.duration(days=days), tomorrow)
-
-    return (
-        rows.join(kinds, on="kind", how="left", maintain_order="left")
-        .join(own, on=CLIENT, how="left", maintain_order="left")
-        .join(everyone, how="cross", maintain_order="left")
-        .with_columns(pl.lit(SIX_WEEKS).alias("six"))
-        .with_columns(
-            six_weeks_on=day("six"),
-            kind_average_on=day("kind_mean", "all_mean"),
-            own_median_on=day("own_gap", "kind_median", "all_median"),
-        )
-    )
 
 
 def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:

@@ -29,6 +29,6 @@ layout.html(bars.drawn(bars.week_bars(ahead.to_dicts(), settings, today), bars.l
 with st.expander("How far can the dates behind it be trusted?", key="trust_ahead", on_change="rerun") as opened:
     if opened.open:
         root_date_trust.show(read)
-layout.worked_out("ahead", "backtest")
+layout.worked_out("ahead", "backtest", "calibration")
 if read.only_stylist is None:  # one stylist's rows are not what these figures add up
     layout.show_rows(lambda: read.rows("ahead"), "ahead_rows")

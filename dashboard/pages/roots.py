@@ -120,5 +120,5 @@ layout.table(
     "roots",
     ("chance_of_return",),
 )
-layout.worked_out("roots", "cards", "backtest")
+layout.worked_out("roots", "cards", "backtest", "calibration")
 layout.show_rows(lambda: read.rows("roots"), "roots_rows")
