@@ -209,6 +209,10 @@ class Reading:
         """The same of all chairs: roots and shelves belong to none."""
         return replace(self, chair=None)
 
+    def stylists(self) -> list[str]:
+        """Who last did anybody's roots."""
+        return sorted(self.any_chair.figure("roots")["stylist"].drop_nulls().unique())
+
     def by_site(self, name: str) -> Frame:
         """A figure of each salon of a group one after the other, the salon's name in front."""
         shown.need(self.reader)

@@ -21,20 +21,13 @@ PAGE = Page(
 FIRST = 12  # what fits into a minute between two clients; the rest is one tap away
 EVERYBODY = "All stylists"
 
-
-def stylists() -> list[str]:
-    """Who last did anybody's roots, after everybody where the reader may see all of them."""
-    names = sorted(read.any_chair.figure("roots")["stylist"].drop_nulls().unique())
-    return names if read.only_stylist is not None else [EVERYBODY, *names]
-
-
 read = reading(PAGE)
 settings, today = read.settings, read.today
 
 with st.container(horizontal=True, key="roots_filters"):
     chosen = st.selectbox(
         "Stylist",
-        stylists() or [EVERYBODY],
+        [*([EVERYBODY] if read.only_stylist is None else []), *(read.stylists() or [EVERYBODY])],
         key="stylist",
         persist_state="session",
         label_visibility="collapsed",

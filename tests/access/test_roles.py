@@ -119,7 +119,7 @@ def test_where_the_salon_lets_stylists_see_all(tmp_path: Path):
     folder = write_salon(tmp_path / "kwartels", '[access]\nstylists_see = "all"\n')
     load_here(folder)
     joris = Person("j", "Joris", STYLIST, "Joris")
-    everybody = Reading(folder, TODAY, reader=joris).roots()
+    everybody = Reading(folder, TODAY, reader=joris).figure("roots")
     assert set(everybody["client"]) == set(CLIENTS.values())
 
 

@@ -69,14 +69,16 @@ def test_a_group_of_salons_has_a_choice_of_salon(tmp_path: Path, monkeypatch: py
     assert app.selectbox(key="site").value == "South"
 
 
-def test_salons_stand_side_by_side(tmp_path: Path):
+def test_salons_stand_side_by_side(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     write_small(tmp_path, GROUP, heading=BOOKINGS.strip() + ",site\n")
-    sites = Reading(tmp_path, TODAY, "2026-10").by_site()
-    assert {site: round(rows[0]["value"], 2) for site, rows in sites.items()} == {
-        "North": Decimal("36.70"),
-        "South": Decimal("13.76"),
-    }
-    assert Reading(tmp_path, TODAY, "2020-01").by_site() == {}
+    figures = Reading(tmp_path, TODAY, "2026-10").by_site("month").filter(month="2026-10", figure="net_revenue")
+    assert [(row["site"], round(row["value"], 2)) for row in figures.to_dicts()] == [
+        ("North", Decimal("36.70")),
+        ("South", Decimal("13.76")),
+    ]
+    app = opened(tmp_path, monkeypatch)
+    app.session_state["sites"] = True
+    assert "North" in answer_of(app.run()) and "€13.76" in answer_of(app)
 
 
 def test_one_salon_has_no_choice_of_salon(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
