@@ -7,7 +7,8 @@ from random import Random
 
 from demo_data.days import CHAIRS, at_minute, open_span
 from demo_data.menu import SERVICES
-from demo_data.people import STYLISTS, Client, Stylist, at_work
+from demo_data.people import Client
+from demo_data.stylists import STYLISTS, Stylist, at_work
 
 STEP_MIN = 5
 

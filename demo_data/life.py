@@ -17,7 +17,8 @@ from demo_data.days import (
 )
 from demo_data.diary import Diary, Line, Visit, start_of, visit_minutes
 from demo_data.menu import RESETS_ROOTS, service_price
-from demo_data.people import STYLISTS, Client, Stylist
+from demo_data.people import Client
+from demo_data.stylists import STYLISTS, Stylist
 from demo_data.wishes import lead_days, next_wish, priced, services_for
 
 # The one refund of the three years, and the one visit on a day the salon was closed (a planted fault).
