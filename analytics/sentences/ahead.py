@@ -14,6 +14,13 @@ from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
 ROOM = 0.25  # of the open hours
+MEANT = 0.8  # share of weeks within their range
+FEW = 20  # fewer weeks than this say nothing of how far off they were
+TRIED = "weeks_2_to_12"  # the rows of the backtest that are told
+RULES = {
+    "same_week_last_year": "the same week a year before, with growth,",
+    "last_12_weeks": "the mean of the last 12 weeks",
+}
 NEARLY_ALL = 0.95  # of the open hours
 MOST_NAMED = 3
 OVERFLOWS, MAY_FILL, HAS_ROOM, ORDINARY, CLOSED = "overflows", "may fill up", "room", "ordinary", "closed"
@@ -104,3 +111,29 @@ def _likely(row: Row, settings: Settings) -> str:
         return "no range"
     low, high = (wording.number(row[name], settings) for name in ("chair_hours_low", "chair_hours_high"))
     return f"{low}–{high} h likely"
+
+
+def tried_sentence(backtest: pl.DataFrame, settings: Settings) -> str:
+    """How far off the weeks were on the salon's own past, and how far off the rules people use."""
+    rows = {row["method"]: row for row in backtest.filter(group=TRIED).to_dicts()}
+    ours = rows.get("ahead")
+    if ours is None or ours["n"] < FEW:
+        return (
+            "The book does not hold enough yet to try these weeks on the salon's own past: that needs half a year of "
+            "visits and some months after it."
+        )
+    others = [f"{name} {_off(rows[rule], settings)}" for rule, name in RULES.items() if rule in rows]
+    better = [name.rstrip(",") for rule, name in RULES.items() if rule in rows and _closer(rows[rule], ours)]
+    start = f"Tried at the month ends of the past year, weeks 2 to 12 were {_off(ours, settings)} off on average"
+    beside = f"; {wording.listed(others)}" if others else ""
+    warns = f" {wording.listed(better).capitalize()} did better than ours." if better else ""
+    inside, meant = (wording.share(share, settings) for share in (ours["share_inside"], MEANT))
+    return f"{start}{beside}. {inside} of them came within their range, where {meant} are meant.{warns}"
+
+
+def _closer(row: Row, ours: Row) -> bool:
+    return bool(row["mean_error_hours"] < ours["mean_error_hours"])
+
+
+def _off(row: Row, settings: Settings) -> str:
+    return wording.hours(row["mean_error_hours"], settings)

@@ -6,7 +6,7 @@ from analytics.sentences import ahead as said
 from dashboard import charts
 from dashboard.data import reading
 from dashboard.page import Page
-from dashboard.parts import bars, layout, root_date_trust
+from dashboard.parts import bars, layout
 
 PAGE = Page(
     title="Weeks ahead",
@@ -26,9 +26,9 @@ layout.answer(sentence)
 layout.note(said.AHEAD_NOTE)
 layout.picture(charts.weeks_ahead(ahead, settings, layout.paper()), sentence, "weeks_ahead")
 layout.html(bars.drawn(bars.week_bars(ahead.to_dicts(), settings, today), bars.longest_week(ahead.to_dicts())))
-with st.expander("How far can the dates behind it be trusted?", key="trust_ahead", on_change="rerun") as opened:
+with st.expander("How far can these weeks be trusted?", key="trust_ahead", on_change="rerun") as opened:
     if opened.open:
-        root_date_trust.show(read)
-layout.worked_out("ahead", "backtest", "calibration")
+        layout.said(said.tried_sentence(read.any_chair.figure("backtest"), settings))
+layout.worked_out("ahead", "backtest")
 if read.only_stylist is None:  # one stylist's rows are not what these figures add up
     layout.show_rows(lambda: read.rows("ahead"), "ahead_rows")

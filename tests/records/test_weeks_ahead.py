@@ -96,7 +96,7 @@ def chairs(hours: float, full: tuple[float, float] = (1.0, 1.0)) -> Chairs:
     return Chairs(np.full(WEEKS, hours), full, np.zeros(WEEKS))
 
 
-def test_a_full_week_holds_between_nine_tenths_and_what_the_fullest_held() -> None:
+def test_a_full_week_holds_what_full_weeks_have_held() -> None:
     luck = np.array([[0.0, 0.5, 1.0]])
     some = Chairs(np.array([100.0, 100.0, 100.0]), (0.9, 0.96), np.array([0.0, 95.0, 0.0]))
     assert some.hold(luck).tolist() == [[90, 95, 96]]

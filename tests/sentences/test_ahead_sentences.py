@@ -84,3 +84,24 @@ def test_a_week_in_numbers() -> None:
     assert said.week_line(week(0, 80, 90) | {"chair_hours_year_ago": None}, SALON) == line
     assert said.week_line(week(0, 80, 90) | NONE, SALON) == "40 visits, no range · 20.0 h booked · 100 h open"
     assert said.week_line(week(0, 0, 0, opened=0, booked=0), SALON) == "closed"
+
+
+def tried(**rules: float) -> pl.DataFrame:
+    rows = [{"method": method, "mean_error_hours": hours, "share_inside": None} for method, hours in rules.items()]
+    ours = {"method": "ahead", "mean_error_hours": 9.2, "share_inside": 0.78}
+    return pl.DataFrame([ours, *rows]).with_columns(group=pl.lit("weeks_2_to_12"), n=pl.lit(118))
+
+
+def test_how_far_off_the_weeks_were_and_the_rules() -> None:
+    assert said.tried_sentence(tried(same_week_last_year=13.2, last_12_weeks=17.7), SALON) == (
+        "Tried at the month ends of the past year, weeks 2 to 12 were 9.2 h off on average; the same week a year "
+        "before, with growth, 13.2 h and the mean of the last 12 weeks 17.7 h. 78% of them came within their range, "
+        "where 80% are meant."
+    )
+
+
+def test_a_rule_that_did_better_is_named_and_a_young_book_says_so() -> None:
+    better = said.tried_sentence(tried(last_12_weeks=8.0), SALON)
+    assert better.endswith("where 80% are meant. The mean of the last 12 weeks did better than ours.")
+    assert said.tried_sentence(tried().with_columns(n=pl.lit(19)), SALON).startswith("The book does not hold enough")
+    assert said.tried_sentence(tried().clear(), SALON).startswith("The book does not hold enough")

@@ -95,16 +95,17 @@ def _open(bookings: pl.DataFrame, settings: Settings, spans: dict[date, Period])
 
 
 def _full(visits: Came, bookings: pl.DataFrame, settings: Settings, as_of: date) -> tuple[float, float]:
-    """The shares of its open hours between which a full week lies: up to what the fullest week of the past year held;
-    all of them where no week was full."""
+    """The shares of its open hours between which a full week lies: what half the full weeks of the past year held, and
+    what the fullest did; all of them where no week was full."""
     weeks = weeks_of(as_of, -PAST_WEEKS, 0)
     open_hours = _open(bookings, settings, {week: Period(week, week + timedelta(weeks=1)) for week in weeks})
     monday = (weeks[0] - EPOCH).days
     past = (visits.day >= monday) & (visits.day < monday + 7 * PAST_WEEKS)
     held = np.bincount((visits.day[past] - monday) // 7, weights=visits.hours[past], minlength=PAST_WEEKS)
     tells = open_hours > HALF_OPEN * open_hours.max()
-    fullest = float(np.max(held[tells] / open_hours[tells], initial=0.0))
-    return (FULL, fullest) if fullest >= FULL else (1.0, 1.0)
+    shares = held[tells] / open_hours[tells]
+    full = shares[shares >= FULL]
+    return (float(np.median(full)), float(full.max())) if len(full) else (1.0, 1.0)
 
 
 def year_before(visits: Came, as_of: date) -> list[float | None]:
