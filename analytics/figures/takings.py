@@ -1,9 +1,15 @@
-"""What was paid, by month and method, refunds taken off, and what the payments cost the salon."""
+"""What was paid, by month and method, refunds taken off, and what the payments cost the salon.
+
+Fees are those the payments state. Where no payment on record states one, assumed fees are [costs] card_fee_percent of
+what was paid by card, rounded payment by payment; else they are 0. Refunds are the payments below 0, in the amount too.
+"""
 
 import polars as pl
 
-from analytics.definitions.results import MONEY, MONTH_KEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import COUNT, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period, month_of
+from analytics.records.money.fees import with_fees
+from analytics.settings import Settings
 
 RESULT = Result(
     "one row per month and method of payment",
@@ -13,25 +19,37 @@ RESULT = Result(
         "method": Column(TEXT, "cash, card, bank, voucher or other"),
         "amount": Column(MONEY, "paid that way, refunds taken off"),
         "fees": Column(MONEY, "what those payments cost the salon"),
+        "payments": Column(COUNT, "payments that way", "payments"),
+        "refunds": Column(MONEY, "of the amount, what was paid back"),
+        "assumed_fees": Column(MONEY, "card fees by the settings, where no payment states a fee"),
     },
 )
 
 
-def takings(payments: pl.DataFrame, *, period: Period) -> pl.DataFrame:
+def takings(payments: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
     """One row per month and method; money in the currency."""
+    amount = pl.col("amount")
     return RESULT.shape(
-        takings_rows(payments, period=period)
+        takings_rows(payments, settings=settings, period=period)
         .group_by("month", "method")
-        .agg(pl.col("amount").sum(), fees=pl.col("fee").sum())
+        .agg(
+            amount.sum(),
+            fees=pl.col("fee").sum(),
+            payments=pl.len(),
+            refunds=amount.filter(amount < 0).sum(),
+            assumed_fees=pl.col("assumed_fee").sum(),
+        )
         .sort("month", "method")
     )
 
 
-def takings_rows(payments: pl.DataFrame, *, period: Period) -> pl.DataFrame:
-    """The payments the figure adds up."""
+def takings_rows(payments: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+    """The payments the figure adds up, each with the fee that is assumed where none is stated."""
     return (
-        payments.filter(period.holds(pl.col("paid_at")))
+        with_fees(payments, settings)
+        .filter(period.holds(pl.col("paid_at")))
         .with_columns(month=month_of(pl.col("paid_at")))
+        .drop("day")
         .sort("paid_at", "file", "row")
     )
 

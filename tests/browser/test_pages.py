@@ -24,7 +24,7 @@ pytestmark = pytest.mark.browser
 OPENS_WITH = {
     "month": "October 2026 brought €",
     "chairs": "An hour in the chair brought €",
-    "minutes": "the middle time of every service",
+    "minutes": "the typical time of every service",
     "prices": "In the twelve months up to October 2026, every service clears",
     "roots": "ready for a root touch-up",
     "ahead": "visits are expected in this week and the 12 after it",

@@ -18,7 +18,7 @@ from analytics.settings import parse_settings
 EVERY = figure_names()
 STATUSES = ("completed", "completed", "completed", "booked", "no_show", "cancelled")
 BOTH_MONTHS = days("2026-02-01", "2026-04-01")
-BY_MONTH = ("month", "tieout", "waste")  # figures with rows for a month in which nothing happened
+BY_MONTH = ("month", "tieout", "vouchers", "waste")  # figures with rows for a month in which nothing happened
 
 
 def busy_salon(seed: int) -> dict[str, pl.DataFrame]:

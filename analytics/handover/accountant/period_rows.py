@@ -5,10 +5,10 @@ from functools import cached_property
 
 import polars as pl
 
-from analytics.definitions.results import MONEY
-from analytics.money import digits_of, rounded
+from analytics.money import digits_of
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.fees import with_fees
 from analytics.records.money.settling import settled
 from analytics.records.money.taxed import taxed_rows
 from analytics.records.money.unsettled import unsettled
@@ -70,19 +70,6 @@ class Gathered:
         amounts += [self.payments["fee"], self.taxed["discount"]]
         finer = any(bool((series.round(digits) != series).any()) for series in amounts)
         return MINOR_SCALE if finer else digits
-
-
-def with_fees(payments: pl.DataFrame, settings: Settings) -> pl.DataFrame:
-    """Payments with day, fee and assumed_fee: [costs] card_fee_percent of card payments, where no payment of the book
-    states a fee."""
-    stated = (payments["fee"] != 0).any()
-    percent = pl.lit(settings.costs.card_fee_percent, pl.Decimal(18, 8))
-    exact = pl.col("amount").cast(pl.Decimal(38, 8)) * percent / 100
-    assumed = pl.lit(0) if stated else pl.when(pl.col("method") == "card").then(exact).otherwise(0)
-    digits = digits_of(settings.salon.currency)
-    return payments.with_columns(
-        day=pl.col("paid_at").dt.date(), assumed_fee=rounded(assumed.cast(pl.Decimal(38, 10)), digits).cast(MONEY.dtype)
-    )
 
 
 def within(rows: pl.DataFrame, period: Period, day: str = "day") -> pl.DataFrame:

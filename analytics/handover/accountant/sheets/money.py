@@ -7,6 +7,7 @@ from analytics.definitions.vocabulary import KINDS
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
 from analytics.periods import Period
+from analytics.records.money.revenue import EARNED, SERVICES_FIRST, revenue_by, treated
 
 SUPPLIES = {
     "services": "services",
@@ -15,24 +16,20 @@ SUPPLIES = {
     "vouchers_sold": "vouchers sold",
     "vouchers_used": "vouchers used",
 }
-EARNED = ("services", "retail", "tips")
-
-
-def treated(rows: pl.DataFrame, exempt: tuple[str, ...]) -> pl.DataFrame:
-    """Rows with `treatment`: taxed, or at 0 % zero-rated or exempt."""
-    free = pl.when(pl.col("item_id").is_in(exempt)).then(pl.lit("exempt")).otherwise(pl.lit("zero-rated"))
-    return rows.with_columns(treatment=pl.when(pl.col("tax_rate") == 0).then(free).otherwise(pl.lit("taxed")))
 
 
 def revenue_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By what was sold, kind and tax rate."""
     rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
+    columns = ["site", "supply", "kind", "tax_rate", "treatment", "lines", "gross", "net", "tax"]
     frame = (
-        rows.filter(pl.col("supply").is_in(EARNED))
-        .group_by("site", "supply", "kind", "tax_rate", "treatment")
-        .agg(pl.len().cast(pl.Int64).alias("lines"), *sums_of("gross", "net", "tax"))
-        .sort("site", pl.col("supply") != "services", "supply", "kind", "tax_rate", "treatment")
-        .with_columns(pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS))
+        revenue_by(rows, "site")
+        .select(columns)
+        .with_columns(
+            pl.col("supply").replace(SUPPLIES),
+            pl.col("kind").replace(KINDS),
+            pl.col("gross", "net", "tax").cast(MONEY.dtype),
+        )
     )
     return AccountSheet(
         "revenue", "Revenue", one_site(frame), "Earned in the period.", ("lines", "gross", "net", "tax")
@@ -75,7 +72,7 @@ def discounts_sheet(gathered: Gathered, period: Period) -> AccountSheet:
         .filter(pl.col("discount") != 0)
         .group_by("site", "supply", "kind")
         .agg(pl.len().cast(pl.Int64).alias("discounts"), *sums_of("discount"))
-        .sort("site", pl.col("supply") != "services", "supply", "kind")
+        .sort("site", SERVICES_FIRST, "supply", "kind")
         .with_columns(pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS))
     )
     regime = "with the tax in them" if gathered.settings.tax.prices == "included" else "without tax"

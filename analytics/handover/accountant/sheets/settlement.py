@@ -7,6 +7,7 @@ from analytics.definitions.vocabulary import METHODS
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
 from analytics.periods import Period
+from analytics.records.money.owed import MOVED, owed_by_day
 from analytics.records.money.settling import naming_sites
 from analytics.records.money.unsettled import CAUSES, SETTLED_ELSEWHERE
 
@@ -105,20 +106,7 @@ def open_differences(gathered: Gathered, period: Period) -> pl.DataFrame:
 
 def vouchers_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """Vouchers sold and used by day with what is owed, and deposits: visits paid for before they happened."""
-    names = ("vouchers_sold", "vouchers_used", "deposits_in", "deposits_used")
-    ahead = gathered.differences.filter(pl.col("cause") == "paid_ahead").select(
-        "day", "site", deposits_in=pl.max_horizontal("difference", 0), deposits_used=-pl.min_horizontal("difference", 0)
-    )
-    moved = gathered.settlements.select("day", "site", "vouchers_sold", "vouchers_used")
-    rows = (
-        pl.concat([moved, ahead], how="diagonal_relaxed")
-        .group_by("day", "site")
-        .agg(pl.col(names).fill_null(0).sum().cast(MONEY.dtype))
-        .filter(pl.any_horizontal(pl.col(name) != 0 for name in names))
-        .sort("day", "site")
-    )
-    change = pl.col("vouchers_sold") - pl.col("vouchers_used") + pl.col("deposits_in") - pl.col("deposits_used")
-    running = rows.with_columns(owed=change.cum_sum().over("site", order_by="day").cast(MONEY.dtype))
-    note = "Owed is what was sold and not used since the book begins; what was owed before it is not in it."
-    frame = one_site(within(running, period).select("day", "site", *names, "owed"))
-    return AccountSheet("vouchers", "Vouchers and deposits", frame, note, names)
+    running = owed_by_day(gathered.settlements, gathered.differences)
+    note = "Owed is what was sold and not used since the records begin; what was owed before them is not in it."
+    frame = one_site(within(running, period).select("day", "site", *MOVED, "owed"))
+    return AccountSheet("vouchers", "Vouchers and deposits", frame, note, MOVED)

@@ -1,0 +1,71 @@
+"""What was earned, by what was sold, kind of work, tax rate and how it is taxed.
+
+The rows of `tax`: completed service lines and retail rows of the month, refunds negative, and tips where they are
+inside the tax; vouchers are owed and not earned, whenever they are taxed. Gross is what was charged with tax, net
+without it. At 0 % a line is exempt where [accounting] exempt names its service or product, else zero-rated. Discounts
+are counted where anything was taken off a price, and add up as prices are (with tax where prices include it).
+"""
+
+import polars as pl
+
+from analytics.definitions.results import LINES, MONEY, MONTH_KEY, TAX_RATE, TEXT, Column, Figure, Result
+from analytics.periods import Period, month_of
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.revenue import EARNED, revenue_by, treated
+from analytics.records.money.settling import settled
+from analytics.records.money.taxed import taxed_rows
+from analytics.records.product.retail import retail_rows
+from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month, what was sold, kind, tax rate and how it is taxed",
+    key=("month", "supply", "kind", "tax_rate", "treatment"),
+    columns={
+        **MONTH_KEY,
+        "supply": Column(TEXT, "services, retail, or tips where they are inside the tax"),
+        "kind": Column(TEXT, "kind of work, or retail"),
+        "tax_rate": Column(TAX_RATE, "tax rate"),
+        "treatment": Column(TEXT, "taxed, zero-rated or exempt"),
+        "lines": Column(LINES, "lines, refunds included"),
+        "gross": Column(MONEY, "charged, tax included"),
+        "net": Column(MONEY, "charged, without tax"),
+        "tax": Column(MONEY, "the tax"),
+        "discounts": Column(LINES, "of the lines, those of which something was taken off"),
+        "discount": Column(MONEY, "what was taken off, as prices are"),
+    },
+)
+
+
+def revenue(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    payments: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month, what was sold, kind, tax rate and treatment; money in the currency, net + tax = gross."""
+    rows = revenue_rows(bookings, services, sales, products, payments, settings=settings, period=period)
+    return RESULT.shape(revenue_by(rows, "month"))
+
+
+def revenue_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    payments: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """The lines and retail rows the figure adds up, and by setting tips."""
+    lines, retail = completed_lines(bookings, services, settings), retail_rows(sales, products, settings)
+    rows = taxed_rows(lines, retail, settled(lines, retail, payments), settings)
+    earned = rows.filter(period.holds(pl.col("day")) & pl.col("supply").is_in(EARNED))
+    return treated(earned, settings.accounting.exempt).with_columns(month=month_of(pl.col("day")))
+
+
+FIGURE = Figure(revenue, revenue_rows, RESULT)

@@ -1,0 +1,76 @@
+"""What was bought, what was used and what stood on the shelves at cost, month by month, all products together.
+
+Valued as `stock` is ([stock] valuation, IAS 2), each product rounded by itself so that the months are the sums of its
+list. Purchases are deliveries at their cost. Found is stock that was there before its first delivery or count was
+written down. Used is all that left the shelves, mixed, sold, sent back, thrown away or, at a count, missing;
+unexplained is the part of it that counts found missing, what they found too much taken off. So opening + found +
+purchases − used = closing to the cent. Months are whole, however the period is cut. A product whose cost is not known
+is in none of it. Without a delivery or count there are no rows.
+"""
+
+import polars as pl
+
+from analytics.definitions.results import COUNT, MONEY, MONTH_KEY, Column, Figure, Result
+from analytics.money import digits_of, rounded
+from analytics.periods import Period, month_of
+from analytics.records.product.stock_ledger import ledger, stock_by_month
+from analytics.records.product.stock_moves import SHELF, movements
+from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month",
+    key=("month",),
+    columns={
+        **MONTH_KEY,
+        "opening": Column(MONEY, "stock at the start, at cost"),
+        "found": Column(MONEY, "there before its first delivery or count"),
+        "purchases": Column(MONEY, "deliveries, at cost"),
+        "used": Column(MONEY, "all that left the shelves, at cost"),
+        "unexplained": Column(MONEY, "of it, what counts found missing"),
+        "closing": Column(MONEY, "stock at the end, at cost"),
+        "without_cost": Column(COUNT, "products whose cost is not known, in none of these sums", "products"),
+    },
+)
+
+
+def stock_months(
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    sales: pl.DataFrame,
+    stock_moves: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month of the period; money in the currency."""
+    if stock_moves.is_empty():
+        return RESULT.empty()
+    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
+    return RESULT.shape(stock_by_month(book, period, digits_of(settings.salon.currency)))
+
+
+def stock_months_rows(
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    sales: pl.DataFrame,
+    stock_moves: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """The movements of the months with the grams and the value they bring and take."""
+    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
+    month, digits = month_of(pl.col("at")), digits_of(settings.salon.currency)
+    return book.filter(month.is_in(period.months())).select(
+        *SHELF,
+        "product",
+        "at",
+        "movement",
+        "grams",
+        "file",
+        "row",
+        change_value=rounded(pl.col("received") - pl.col("issued"), digits),
+    )
+
+
+FIGURE = Figure(stock_months, stock_months_rows, RESULT)
