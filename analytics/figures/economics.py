@@ -6,9 +6,10 @@ chair hours are the time a visit took its chair, developing included, shared ove
 hands-on hours are the menu's. Product cost is all grams mixed that month, used and left; a bowl belongs to the line of
 its visit and service, with that line's stylist and chair, one without a known visit to whoever mixed it. The shares of
 a split are rounded so that they add up. After product, its cost is taken off first. The cost of an open chair hour is
-costs.per_month ÷ open chair hours of the whole month; what brings at least that, product paid, clears it. Empty hours
-are opening hours gone by in which a chair was not taken, visits that overlap counted once; their cost is at the cost
-of an open hour. Where salon.toml names no costs nothing is said of clearing or of what empty hours cost.
+costs.per_month ÷ open chair hours of the whole month; what brings at least that, product paid, covers its own open
+time. Empty hours are opening hours gone by in which a chair was not taken, visits that overlap counted once; their cost
+is at the cost of an open hour. Where salon.toml names no costs nothing is said of covering it or of what empty hours
+cost.
 """
 
 from collections.abc import Mapping

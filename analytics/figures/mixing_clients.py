@@ -1,7 +1,7 @@
 """How much to mix for a client whose hair is known, since long, thick and curly hair takes more.
 
-As in mixing, from her own bowls alone: one row per client, service and kind of main product with 10 or more weighed
-bowls. Everybody else goes by the amount of the service. Usual is the median of what is mixed first for her; the saving
+As in mixing, from their own bowls alone: one row per client, service and kind of main product with 10 or more weighed
+bowls. Everybody else goes by the amount of the service. Usual is the median of what is mixed first for them; the saving
 a month is against that, bowl by bowl. Amounts help with planning and are no instruction.
 """
 

@@ -1,15 +1,15 @@
-"""What each service brings an hour now, and the price at which it would clear the cost of a chair hour, and a target.
+"""What each service brings an hour now, and the price at which it would cover its own open time, or reach a target.
 
 All over the last 12 months of the period (or all of it, where it is shorter), up to today. Lines a month are lines ÷
 days × (365.25 ÷ 12), so that a short month weighs no more than a long one. Minutes and hours are those the chair was
 taken, developing included, a visit's time shared over its lines by the menu's minutes; minutes per line are the
 average, typical minutes the median. Product cost per line is all grams mixed for the service, used and left, ÷ its
-lines, so it is too low where bowls were not logged: lines logged says how many were. Refunds take their net off and
-are no lines. The cost of an open chair hour is costs.per_month ÷ open chair hours of those months. The price that
-clears it, or the target of salon.toml, is rate × chair hours per line + product cost per line, with tax added where
-prices include it, rounded to the currency's minor unit; it is what has to be charged after any discount. It assumes
-that the chair is taken as long as now, that the same product is mixed, and that the same clients come. A rate that
-salon.toml does not name has no price.
+lines, so it is too low where bowls were not logged: lines logged says how many were. Refunds take their net off and are
+no lines. The cost of an open chair hour is costs.per_month ÷ open chair hours of those months. The price at which a
+service covers its own open time, or reaches the target of salon.toml, is rate × chair hours per line + product cost per
+line, with tax added where prices include it, rounded to the currency's minor unit; it is what has to be charged after
+any discount. It assumes that the chair is taken as long as now, that the same product is mixed, and that the same
+clients come. A rate that salon.toml does not name has no price.
 """
 
 from datetime import date, timedelta
@@ -59,7 +59,7 @@ RESULT = Result(
         "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
         "cost_per_open_hour": Column(MONEY_PER_HOUR, "what an open chair hour costs; empty without costs"),
         "clears_cost": Column(YES_NO, "a chair hour brings at least that, product paid"),
-        "price_to_clear_cost": Column(MONEY, "price at which it would just clear that cost"),
+        "price_to_clear_cost": Column(MONEY, "price at which it would just cover its own open time"),
         "target_per_chair_hour": Column(MONEY_PER_HOUR, "the target of salon.toml; empty where it names none"),
         "price_to_clear_target": Column(MONEY, "price at which it would just reach the target"),
         "reaches_target": Column(YES_NO, "a chair hour brings at least the target, product paid"),

@@ -2,11 +2,11 @@
 
 Chair hours are those of completed lines, shared over a visit's lines by the menu's minutes; hands-on and processing
 hours are the menu's of the same lines. While colour develops, its chair is full and the stylist is free for somebody
-else. Second-client hours are the time in which, beside a client of hers who sat down first, another client of the same
-stylist sat in another chair, up to the processing hours of the first one's visit (for hands-on work at both would be
-two at once, which nobody can do). Where in the visit the developing lies, exports do not say; the time counts for the
-month in which the first visit starts. The share is second-client hours ÷ processing hours. The salon's hours and share
-are those of all stylists that month, the same in every row of it.
+else. Second-client hours are the time in which, beside a client of theirs who sat down first, another client of the
+same stylist sat in another chair, up to the processing hours of the first one's visit (for hands-on work at both would
+be two at once, which nobody can do). Where in the visit the developing lies, exports do not say; the time counts for
+the month in which the first visit starts. The share is second-client hours ÷ processing hours. The salon's hours and
+share are those of all stylists that month, the same in every row of it.
 """
 
 import polars as pl
@@ -28,7 +28,7 @@ RESULT = Result(
         "chair_hours": Column(HOURS, "chair hours of the lines"),
         "hands_on_hours": Column(HOURS, "hands-on hours by the menu"),
         "processing_hours": Column(HOURS, "developing hours by the menu"),
-        "second_client_hours": Column(HOURS, "of them, hours with another client of hers in another chair"),
+        "second_client_hours": Column(HOURS, "of them, hours with another client of theirs in another chair"),
         "second_client_share": Column(SHARE, "second-client hours ÷ processing hours"),
         "salon_processing_hours": Column(HOURS, "developing hours of the month, all stylists"),
         "salon_second_client_hours": Column(HOURS, "of them, hours with a second client, all stylists"),

@@ -3,16 +3,16 @@
 An order has to last until the next one has come: cover_weeks + delivery_days ([stock] in salon.toml). By then weekly_g
 × weeks are used; with a reserve of z × weekly_sd_g × √weeks (z for the service_level) that is needed_g. Packs are those
 that bring what is there to it, rounded up. Weekly use is that of the last 8 weeks, its spread that of the last 26, both
-times visits_factor: the visits to expect a week over that time by the salon's clock, as for `ahead`, ÷
-visits a week in the last 8 weeks (empty and 1 where the book is too young or too old to tell). Where some bowls are not
-logged, recorded stock is too high and the log shows too little, so both are corrected: true use is logged use times
-what the last counts found to be gone for each gram seen (all products of the kind together), or times colour lines ÷
-colour lines with a bowl in the log, whichever is more. likely_g is recorded stock less the use nobody logged since the
-count, likely_value the same part of recorded value; weekly use and its spread grow by the same factor, which makes the
-reserve rather large than small. Deliveries with expires_on are taken to be used in order of expiry, and what is there
-to be the newest of them; at the weekly use expiring_g will not be used in time, and what expires before the order is
-used up does not count as there. Slow is retail on the shelf that lies longer than half a year (26 weeks) at its weekly
-use. A product that was never delivered nor counted has no known level, so nothing is advised.
+times visits_factor: the visits to expect a week over that time by the salon's clock, as for `ahead`, ÷ visits a week in
+the last 8 weeks (empty and 1 where the records are too young or too old to tell). Where some bowls are not logged,
+recorded stock is too high and the log shows too little, so both are corrected: true use is logged use times what the
+last counts found to be gone for each gram seen (all products of the kind together), or times colour lines ÷ colour
+lines with a bowl in the log, whichever is more. likely_g is recorded stock less the use nobody logged since the count,
+likely_value the same part of recorded value; weekly use and its spread grow by the same factor, which makes the reserve
+rather large than small. Deliveries with expires_on are taken to be used in order of expiry, and what is there to be the
+newest of them; at the weekly use expiring_g will not be used in time, and what expires before the order is used up does
+not count as there. Slow is retail on the shelf that lies longer than half a year (26 weeks) at its weekly use. A
+product that was never delivered nor counted has no known level, so nothing is advised.
 """
 
 from datetime import date
@@ -52,8 +52,8 @@ RESULT = Result(
         "advice": Column(TEXT, "order, enough, not used, not counted (nor delivered), no pack known"),
         "packs": Column(PACKS, "packs to order"),
         "order_cost": Column(MONEY, "what they cost today"),
-        "likely_g": Column(GRAMS_WORKED_OUT, "probably on the shelf: the book less what nobody logged"),
-        "booked_g": Column(GRAMS, "on the shelf by the book"),
+        "likely_g": Column(GRAMS_WORKED_OUT, "probably on the shelf: recorded stock less what nobody logged"),
+        "booked_g": Column(GRAMS, "on the shelf, on record"),
         "counted_on": Column(DAY, "day of the last count; empty: never"),
         "weekly_g": Column(GRAMS_PER_WEEK, "use to be expected"),
         "visits_factor": Column(FACTOR, "visits expected a week ÷ those of the last 8 weeks; empty where unknown"),
@@ -62,7 +62,7 @@ RESULT = Result(
         "weeks_left": Column(NUMBER, "how long what is there lasts; empty where nothing is used", "weeks"),
         "runs_out_on": Column(DAY, "day on which it is used up, without an order"),
         "last_used_on": Column(DAY, "day it was last mixed or sold"),
-        "closing_value": Column(MONEY, "value on the shelf by the book, at cost"),
+        "closing_value": Column(MONEY, "value of recorded stock, at cost"),
         "expires_on": Column(DAY, "first day on which some of it expires unused"),
         "expiring_g": Column(GRAMS_WORKED_OUT, "what expires before it is used, at that use"),
         "expiring_cost": Column(MONEY, "what it costs today"),

@@ -1,8 +1,8 @@
-"""In how many of her visits each stylist sells something, against the salon on like visits.
+"""In how many visits each stylist sells something, against the salon on like visits.
 
-A visit belongs to the stylist of its main line (the longest by the menu) and is of that line's kind. Her share is
+A visit belongs to the stylist of its main line (the longest by the menu) and is of that line's kind. The share is
 visits with a sale ÷ visits, with its 95 % range (Wilson), which shows how little a few visits say. The salon's share on
-like visits is what it would be if each of her visits sold as often as all visits of the same kind in that month: a
+like visits is what it would be if each of those visits sold as often as all visits of the same kind in that month: a
 stylist who mostly cuts is compared with cuts. All of it stays empty where no retail row names a visit or a client.
 """
 

@@ -1,12 +1,12 @@
 """How the share of clients who have returned grows week by week, for everybody and by kind, stylist and quarter.
 
-The same clients and the same reckoning as the figure returns: first completed visit in the book, next completed visit
-of any kind on a later day, Kaplan–Meier with those still out counted as still out. Each row is one group after so many
+The same clients and the same reckoning as the figure returns: first completed visit on record, next completed visit of
+any kind on a later day, Kaplan–Meier with those still out counted as still out. Each row is one group after so many
 weeks: the share returned by then with its 95 % confidence band, and how many clients are still waited for on that day
 (the number at risk), for a share that rests on three clients is worth little. Weeks for which nobody of the group was
-followed are left out. Most clients first seen in the first half year of a book came before it begins, so in a book of
-more than a year they count in their quarter alone, and not for everybody, a kind or a stylist. A group of 5 clients or
-more differs from everybody where its band does not hold everybody's share after as many weeks.
+followed are left out. Most clients first seen in the first half year on record came before it begins, so where records
+cover more than a year they count in their quarter alone, and not for everybody, a kind or a stylist. A group of 5
+clients or more differs from everybody where its band does not hold everybody's share after as many weeks.
 """
 
 from datetime import date, timedelta
@@ -87,7 +87,7 @@ def _weeks(group: pl.DataFrame) -> list[dict[str, object]]:
 
 
 def return_curves_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
-    """One row per client: her first visit, the next one, and how long she waited, or has waited so far."""
+    """One row per client: the first visit, the next one, and how long they waited, or has waited so far."""
     return first_visits(bookings, services, as_of)
 
 

@@ -1,12 +1,12 @@
 """How many new clients come back, and how soon, by the quarter and the kind of their first visit.
 
-A client belongs to the quarter of her first completed visit in the book, and to the kind of work that took most of
-that visit by the menu (of equal lines, the first). She has returned with her next completed visit of any kind on a
-later day. The shares are Kaplan–Meier: whoever came last week has not had the time to return, so she counts as still
-out after the days that have gone by, not as lost. A share within 6, 8 or 12 weeks stays empty where no client of the
-group was followed for so long; low and high are its 95 % confidence band (Greenwood, on the scale log(−log share);
+A client belongs to the quarter of their first completed visit on record, and to the kind of work that took most of that
+visit by the menu (of equal lines, the first). They have returned with their next completed visit of any kind on a later
+day. The shares are Kaplan–Meier: whoever came last week has not had the time to return, so they count as still out
+after the days that have gone by, not as gone for good. A share within 6, 8 or 12 weeks stays empty where no client of
+the group was followed for so long; low and high are its 95 % confidence band (Greenwood, on the scale log(−log share);
 empty where nobody or everybody has returned). The median is the first day on which half have returned; it stays empty
-where that was not reached. The first quarters of a book also hold clients who came before it begins: they are not new.
+where that was not reached. The first quarters on record also hold clients who came before it begins: they are not new.
 """
 
 from datetime import date
@@ -21,7 +21,7 @@ RESULT = Result(
     "one row per quarter of the first visit and kind",
     key=("cohort", "kind"),
     columns={
-        "cohort": Column(QUARTER, "quarter of the client's first completed visit in the book"),
+        "cohort": Column(QUARTER, "quarter of the client's first completed visit on record"),
         "kind": Column(TEXT, "kind of the main line of that visit"),
         "clients": Column(CLIENTS, "clients who first came then"),
         **{
@@ -49,7 +49,7 @@ def returns(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> p
 
 
 def returns_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, as_of: date) -> pl.DataFrame:
-    """One row per client: her first visit, the next one, and how long she waited, or has waited so far."""
+    """One row per client: the first visit, the next one, and how long they waited, or has waited so far."""
     return first_visits(bookings, services, as_of)
 
 

@@ -1,12 +1,12 @@
 """What each stylist's chair hours bring, compared with colleagues on like work only.
 
 Completed lines of the period; chair and hands-on hours as in `chairs`. Like work is the services that at least one
-colleague did too: her own minutes and net per chair hour in them stand beside what her colleagues, each service as
-often as she did it, would have taken and brought, which leaves out that one colours and the other cuts. Fewer than 20
-such lines of her own, or fewer than 20 of her colleagues in the same services, are too few to compare, and nothing is
-said. Refunds are in the net and are no lines. Minutes of a visit with several lines are shared by the menu's minutes;
-prices that differ by stylist show as a difference. Stylists stand in order of name: this is no ranking of people, and
-longer times may come from more demanding work.
+colleague did too: their own minutes and net per chair hour in them stand beside what colleagues, each service as often
+as they did it, would have taken and brought, which leaves out that one colours and the other cuts. Fewer than 20 such
+lines of their own, or fewer than 20 of colleagues in the same services, are too few to compare, and nothing is said.
+Refunds are in the net and are no lines. Minutes of a visit with several lines are shared by the menu's minutes; prices
+that differ by stylist show as a difference. Stylists stand in order of name: this is no ranking of people, and longer
+times may come from more demanding work.
 """
 
 import polars as pl
@@ -34,18 +34,18 @@ RESULT = Result(
     columns={
         "stylist": Column(TEXT, "who did the work"),
         "lines": Column(LINES, "completed lines, refunds left out"),
-        "chair_hours": Column(HOURS, "chair hours of her lines"),
+        "chair_hours": Column(HOURS, "chair hours of their lines"),
         "hands_on_hours": Column(HOURS, "hands-on hours by the menu"),
         "net": Column(MONEY, "charged, without tax"),
         "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours, whatever the work"),
         "like_services": Column(COUNT, "services that a colleague did too", "services"),
-        "like_lines": Column(LINES, "her lines of those services"),
-        "others_lines": Column(LINES, "her colleagues' lines of those services"),
+        "like_lines": Column(LINES, "their lines of those services"),
+        "others_lines": Column(LINES, "colleagues' lines of those services"),
         "compared": Column(YES_NO, "20 lines or more of like work on both sides"),
-        "minutes_per_line": Column(MINUTES, "chair minutes of her lines of like work"),
-        "colleagues_minutes_per_line": Column(MINUTES, "what the same lines would take her colleagues"),
-        "like_net_per_chair_hour": Column(MONEY_PER_HOUR, "what her chair hours of like work bring"),
-        "colleagues_net_per_chair_hour": Column(MONEY_PER_HOUR, "what the same lines would bring her colleagues"),
+        "minutes_per_line": Column(MINUTES, "chair minutes of their lines of like work"),
+        "colleagues_minutes_per_line": Column(MINUTES, "what the same lines would take colleagues"),
+        "like_net_per_chair_hour": Column(MONEY_PER_HOUR, "what their chair hours of like work bring"),
+        "colleagues_net_per_chair_hour": Column(MONEY_PER_HOUR, "what the same lines would bring colleagues"),
     },
 )
 
