@@ -1,5 +1,7 @@
 """Why the money of a day does not tie, down to the visit."""
 
+from decimal import Decimal
+
 import polars as pl
 
 from analytics.records.chairs.stays import VISIT
@@ -38,6 +40,13 @@ def unsettled(settlements: pl.DataFrame, bookings: pl.DataFrame, payments: pl.Da
     joined = joined.with_columns(pl.coalesce("left", "difference").cast(pl.Decimal(38, 4)).alias("left"))
     columns = ["day", "site", "booking_id", "due", "paid", "difference", "left", "cause", "visit_on", "paid_on"]
     return joined.with_columns(cause=_cause(naming_sites(payments))).select(columns)
+
+
+def with_tolerance(differences: pl.DataFrame, tolerance: Decimal) -> pl.DataFrame:
+    """Rows of `unsettled` with tolerated, where so little is left that it decides nothing, and open, where more is left
+    and nothing explains it."""
+    little = pl.col("left").abs() <= tolerance
+    return differences.with_columns(tolerated=little, open=~little & ~pl.col("cause").is_in(SETTLED_ELSEWHERE))
 
 
 def _visits(bookings: pl.DataFrame) -> pl.DataFrame:

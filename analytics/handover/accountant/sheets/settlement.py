@@ -9,7 +9,7 @@ from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, s
 from analytics.periods import Period
 from analytics.records.money.owed import MOVED, owed_by_day
 from analytics.records.money.settling import naming_sites
-from analytics.records.money.unsettled import CAUSES, SETTLED_ELSEWHERE
+from analytics.records.money.unsettled import CAUSES, with_tolerance
 
 TIE = "{taken}-({charged_gross}+{retail_gross}+{tips}+{vouchers_sold}-{vouchers_used})"
 
@@ -83,14 +83,15 @@ def tied_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> pl.Data
 
 def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame | None = None) -> AccountSheet:
     """Every difference down to the visit, with its cause. clients: site, booking_id, pseudonym."""
-    tolerance = gathered.settings.accounting.tolerance
-    rows = within(gathered.differences, period)
+    rows = with_tolerance(within(gathered.differences, period), gathered.settings.accounting.tolerance)
     more = [] if clients is None else ["pseudonym"]
     if clients is not None:
         rows = rows.join(clients, on=["site", "booking_id"], how="left", maintain_order="left")
     frame = rows.with_columns(
-        pl.col("due", "paid", "difference").cast(MONEY.dtype), tolerated=pl.col("left").abs() <= tolerance
-    ).with_columns(pl.col("cause").replace(CAUSES), pl.when("tolerated").then(pl.lit("yes")).alias("tolerated"))
+        pl.col("due", "paid", "difference").cast(MONEY.dtype),
+        pl.col("cause").replace(CAUSES),
+        tolerated=pl.when("tolerated").then(pl.lit("yes")),
+    )
     columns = ["day", "site", "booking_id", *more, "cause", "due", "paid", "difference", "left", "tolerated"]
     shown = one_site(frame.select(*columns, "visit_on", "paid_on"))
     note = "Left open is what the visit's differences come to over the whole book."
@@ -100,8 +101,7 @@ def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame 
 def open_differences(gathered: Gathered, period: Period) -> pl.DataFrame:
     """The differences that nothing explains: beyond the tolerance, and not settled on another day."""
     rows = within(gathered.differences, period)
-    elsewhere = pl.col("cause").is_in(SETTLED_ELSEWHERE)
-    return rows.filter(~elsewhere & (pl.col("left").abs() > gathered.settings.accounting.tolerance))
+    return with_tolerance(rows, gathered.settings.accounting.tolerance).filter("open")
 
 
 def vouchers_sheet(gathered: Gathered, period: Period) -> AccountSheet:

@@ -1,0 +1,84 @@
+"""Where what was paid differs from what was due, down to the visit and day, and why.
+
+Due is what was charged for the visit and sold over the counter that day, tips and vouchers sold with it; paid is every
+payment that day, vouchers too. Left is what the visit's differences come to over all days on record: nothing, where it
+was paid on another day. The cause is not_paid, paid_twice (an amount that stands among its payments more than once),
+other_day, paid_ahead (a deposit), other_amount, not_completed, unknown_visit, counter (over the counter) or whole_day
+(where no payment names its visit). What is left is tolerated up to [accounting] tolerance; it is open where it is more
+and the money came on no other day. The differences of a month add up to that of `tieout`.
+"""
+
+import polars as pl
+
+from analytics.definitions.results import DAY, MONEY, TEXT, YES_NO, Column, Figure, Result
+from analytics.periods import Period
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.settling import settled
+from analytics.records.money.unsettled import unsettled, with_tolerance
+from analytics.records.product.retail import retail_rows
+from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per day, site and visit with a difference",
+    key=("day", "site", "booking_id"),
+    columns={
+        "day": Column(DAY, "day of the difference"),
+        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        "booking_id": Column(TEXT, "the visit; empty for what belongs to none"),
+        "cause": Column(TEXT, "why: see how it is worked out"),
+        "due": Column(MONEY, "what should have been paid that day"),
+        "paid": Column(MONEY, "what was paid that day"),
+        "difference": Column(MONEY, "paid − due"),
+        "left": Column(MONEY, "what the visit's differences come to over all days"),
+        "tolerated": Column(YES_NO, "so little is left that it decides nothing"),
+        "open": Column(YES_NO, "more is left, and nothing explains it"),
+        "visit_on": Column(DAY, "day of the visit"),
+        "paid_on": Column(DAY, "day of its first payment"),
+    },
+)
+
+
+def differences(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    payments: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per day, site and visit with a difference; money in the currency."""
+    settlements = _settlements(bookings, services, payments, sales, products, settings)
+    rows = with_tolerance(unsettled(settlements, bookings, payments), settings.accounting.tolerance)
+    return RESULT.shape(rows.filter(period.holds(pl.col("day"))).sort("day", "site", "booking_id", nulls_last=True))
+
+
+def differences_rows(
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    payments: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """Every visit of the period with what it was due and what was paid for it, day by day."""
+    settlements = _settlements(bookings, services, payments, sales, products, settings)
+    return settlements.filter(period.holds(pl.col("day"))).sort("day", "site", "booking_id", nulls_last=True)
+
+
+def _settlements(  # noqa: PLR0917
+    bookings: pl.DataFrame,
+    services: pl.DataFrame,
+    payments: pl.DataFrame,
+    sales: pl.DataFrame,
+    products: pl.DataFrame,
+    settings: Settings,
+) -> pl.DataFrame:
+    lines = completed_lines(bookings, services, settings)
+    return settled(lines, retail_rows(sales, products, settings), payments)
+
+
+FIGURE = Figure(differences, differences_rows, RESULT)
