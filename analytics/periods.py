@@ -35,12 +35,6 @@ def month_name(day: date) -> str:
     return f"{day:%Y-%m}"
 
 
-def iso_week(day: date) -> str:
-    """2005-01-01 -> '2004-W53' (ISO 8601)."""
-    year, week, _ = day.isocalendar()
-    return f"{year}-W{week:02}"
-
-
 def week_start(day: date) -> date:
     """The Monday of this day's ISO week."""
     return day - timedelta(days=day.weekday())

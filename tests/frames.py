@@ -75,7 +75,7 @@ def _typed(value: Any, dtype: pl.DataType) -> Any:
         return date.fromisoformat(value) if isinstance(value, str) else value
     if isinstance(dtype, pl.Boolean):
         return {"yes": True, "no": False}.get(value, value)
-    return {pl.Float64(): float, pl.Int64(): int}[dtype](value)
+    return float(value) if dtype == pl.Float64() else int(value)
 
 
 def visit(booking_id: str, starts_at: str, minutes: float | None, *lines: tuple[str, str], **rest: Any) -> list[Row]:
@@ -155,9 +155,9 @@ def known(
 def work_out(name: str, **given: Any) -> pl.DataFrame:
     """The frame of a figure for the given tables, settings and days. No two of its rows may share a key."""
     answer = filled(figure(name).function, known(**given))
-    key = answer.select(figure(name).result.key)
+    key = answer.select(pl.lit(name), *figure(name).result.key)
     twice = key.filter(key.is_duplicated())
-    assert twice.is_empty(), f"{name} answers twice: {twice.unique()}"
+    assert twice.is_empty(), f"answered twice: {twice.unique()}"
     return answer
 
 
@@ -204,7 +204,7 @@ def _same(value: Any, text: str) -> bool:
     if text == "" or value is None:
         return text == "" and value is None
     if isinstance(value, float):
-        return abs(value - float(text)) <= 0.5000001 * 10.0 ** Decimal(text).as_tuple().exponent
+        return abs(value - float(text)) <= 0.5000001 * 10.0 ** -len(text.partition(".")[2])
     if isinstance(value, Decimal):
         return value == Decimal(text)
     return str(value) == text

@@ -24,7 +24,6 @@ from analytics.definitions import findings
 from analytics.definitions.tables import LINEAGE, TABLES, Column, Table
 from analytics.settings import Settings
 
-Hit = tuple[str, str, str, int | None, str | None, str | None, str | None]
 KEY_REPEATED = "key that stands more than once"
 
 
@@ -121,7 +120,7 @@ def _check_table(expect: Expectations, table: Table, frame: pl.DataFrame) -> pl.
     try:
         values = _values(table, frame)
         results = expect.results(table.name, values, _expectations(expect.known, table, values.height))
-        return pl.concat([findings.hits([]), *(_hits(table, frame, values, result) for result in results)])
+        return pl.concat([findings.hits([]), *(_broken(table, frame, values, result) for result in results)])
     except MemoryError:
         raise
     except (Exception, pl.exceptions.PanicException) as error:
@@ -209,7 +208,7 @@ def _of_column(known: Any, column: Column) -> Iterator[Any]:
         yield known.ExpectColumnValuesToBeBetween(column=column.name, min_value=column.low, max_value=column.high)
 
 
-def _hits(table: Table, frame: pl.DataFrame, values: pl.DataFrame, result: Any) -> pl.DataFrame:
+def _broken(table: Table, frame: pl.DataFrame, values: pl.DataFrame, result: Any) -> pl.DataFrame:
     """One hit per cell out of range; anything else that fails is a fault of loading itself and is said as such."""
     places, rule = _unexpected(result), result.expectation_config
     name = rule.kwargs.get("column")
@@ -219,15 +218,8 @@ def _hits(table: Table, frame: pl.DataFrame, values: pl.DataFrame, result: Any) 
         return _failed(table.name, name, rule.type)
     judged = _judged(table)[name]
     rows = frame.filter(judged.made.is_in(values[name][places].unique().implode()))
-    texts = {"value": _text(rows[judged.column]), "expected": pl.lit(judged.range)}
-    return _as_hits(rows, "out_of_range", table.name, judged.column, **texts)
-
-
-def _as_hits(rows: pl.DataFrame, code: str, table: str, column: str, **texts: Any) -> pl.DataFrame:
-    """texts: value and expected, as expressions or series; left out where there is nothing to say."""
-    place = {"code": pl.lit(code), "table": pl.lit(table), "column": pl.lit(column)}
-    hits = rows.select(*LINEAGE, **place, **({"value": pl.lit(None), "expected": pl.lit(None)} | texts))
-    return hits.select(pl.col(name).cast(kind) for name, kind in findings.HITS.items())
+    value = _text(rows[judged.column])
+    return findings.hits_in(rows, "out_of_range", table.name, judged.column, value=value, expected=judged.range)
 
 
 def _text(cells: pl.Series) -> pl.Series:
@@ -286,4 +278,4 @@ def _outside(made: Made, result: Any, settings: Settings) -> pl.DataFrame:
     if places is None:
         return _failed(check.table, check.column, f"{check.code} ({result.expectation_config.type})")
     odd = made.rows.filter(pl.col(check.judged.name).is_in(made.values[places].implode())).sort(*LINEAGE)
-    return _as_hits(odd, check.code, check.table, check.column, **check.texts(settings))
+    return findings.hits_in(odd, check.code, check.table, check.column, **check.texts(settings))

@@ -6,6 +6,7 @@ Rows are used as they stand. Nothing here tells what to mix: the maker's instruc
 import polars as pl
 
 from analytics.definitions import findings
+from analytics.definitions.findings import hits_in
 from analytics.definitions.tables import LINEAGE
 from analytics.methods.peroxide import too_strong
 from analytics.records.chairs.stays import VISIT
@@ -24,10 +25,11 @@ def odd_mixes(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     bowls = bowls_of(log.lazy()).select(NEED).collect()
     dry = bowls.filter((pl.col("kind") == "lightener") & (pl.col("developer_g") == 0))
     strong = bowls.filter(too_strong(pl.col("strength_percent")))
+    strength = pl.format("{} %", _digit("strength_percent"))
     parts = [
         _ratios_far_off(bowls),
-        _hits(strong, "mix_too_strong", "product_log", "mixed_g", pl.format("{} %", _digit("strength_percent"))),
-        _hits(dry, "lightener_without_developer", "product_log", "mixed_g", pl.lit(None)),
+        hits_in(strong, "mix_too_strong", "product_log", "mixed_g", expected=strength),
+        hits_in(dry, "lightener_without_developer", "product_log", "mixed_g"),
         *_kilograms(log, tables["products"]),
     ]
     return pl.concat([findings.hits([]), *parts])
@@ -42,12 +44,6 @@ def _log(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     lines = tables["bookings"].select(*VISIT, "line", "service_id", "service", "starts_at", "stylist", "chair")
     mixed_for = lines.join(log, on=VISIT, how="semi", maintain_order="left")
     return log_by_bowl(log, tables["products"], mixed_for, tables["services"])
-
-
-def _hits(rows: pl.DataFrame, code: str, table: str, column: str, expected: pl.Expr) -> pl.DataFrame:
-    place = {"code": pl.lit(code), "table": pl.lit(table), "column": pl.lit(column), "value": pl.lit(None)}
-    hits = rows.select("file", "row", **place, expected=expected)
-    return hits.select(pl.col(name).cast(kind) for name, kind in findings.HITS.items())
 
 
 def _digit(name: str) -> pl.Expr:
@@ -66,8 +62,9 @@ def _ratios_far_off(bowls: pl.DataFrame) -> pl.DataFrame:
             high=ratio.quantile(0.9).over(service) * TIMES_BEYOND,
         )
     )
+    far_off = usual.filter(~ratio.is_between("low", "high"))
     says = pl.format("1 : {}, where 1 : {} is usual", _digit("ratio"), _digit("middle"))
-    return _hits(usual.filter(~ratio.is_between("low", "high")), "ratio_far_off", "product_log", "mixed_g", says)
+    return hits_in(far_off, "ratio_far_off", "product_log", "mixed_g", expected=says)
 
 
 def _kilograms(log: pl.DataFrame, products: pl.DataFrame) -> list[pl.DataFrame]:
@@ -77,6 +74,6 @@ def _kilograms(log: pl.DataFrame, products: pl.DataFrame) -> list[pl.DataFrame]:
     small = log.filter((mixed > 0) & (mixed < least))
     packs = products.filter((pack > 0) & (pack < LEAST_PACK_G))
     return [
-        _hits(small, "not_grams", "product_log", "mixed_g", pl.format("{} g", mixed)),
-        _hits(packs, "not_grams", "products", "pack_g", pl.format("{} g", pack)),
+        hits_in(small, "not_grams", "product_log", "mixed_g", expected=pl.format("{} g", mixed)),
+        hits_in(packs, "not_grams", "products", "pack_g", expected=pl.format("{} g", pack)),
     ]

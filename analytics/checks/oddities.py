@@ -6,6 +6,7 @@ import polars as pl
 
 from analytics.checks.odd_mixes import odd_mixes
 from analytics.definitions import findings
+from analytics.definitions.findings import hits_in
 from analytics.definitions.tables import LINEAGE
 from analytics.methods.growth import is_possible, shrinks
 from analytics.methods.intervals import hours, within
@@ -40,22 +41,10 @@ def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFram
     return pl.concat([findings.hits([]), *parts])
 
 
-def _hits(rows: pl.DataFrame, code: str, table: str, column: str, value: pl.Expr) -> pl.DataFrame:
-    return rows.select(
-        code=pl.lit(code),
-        table=pl.lit(table),
-        file="file",
-        row="row",
-        column=pl.lit(column),
-        value=value.cast(pl.String),
-        expected=pl.lit(None, pl.String),
-    )
-
-
 def _before_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
     lines = bookings.select("site", "service_id", "service", "starts_at", *LINEAGE)
     early = on_the_menu(lines, services).filter("before_first")
-    return _hits(early, "before_menu", "bookings", "starts_at", pl.col("service_id"))
+    return hits_in(early, "before_menu", "bookings", "starts_at", value=pl.col("service_id"))
 
 
 def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
@@ -66,12 +55,12 @@ def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl
     log = tables["product_log"].select("product_id", *LINEAGE)
     sold = retail_rows(tables["sales"], products, settings)
     return pl.concat(
-        _hits(
+        hits_in(
             rows.join(products, on="product_id", how="anti"),
             "unknown_product",
             name,
             "product_id",
-            pl.col("product_id"),
+            value=pl.col("product_id"),
         )
         for name, rows in (("product_log", log), ("sales", sold), ("stock_moves", tables["stock_moves"]))
     )
@@ -89,9 +78,8 @@ def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     first = book.filter((pl.col("short_g") > 0) & ~was_short)
     place = pl.col("movement").replace_strict({"mixed": "product_log", "sold": "sales"}, default="stock_moves")
     column = pl.col("movement").replace_strict({"mixed": "mixed_g", "sold": "quantity"}, default="movement")
-    hits = _hits(first, "stock_below_nothing", "", "", pl.col("product"))
     short = pl.col("short_g").cast(pl.Float64).round(1).cast(pl.String).str.strip_suffix(".0")
-    return hits.with_columns(first.select(table=place, column=column, expected=short))
+    return hits_in(first, "stock_below_nothing", place, column, value=pl.col("product"), expected=short)
 
 
 def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
@@ -102,12 +90,11 @@ def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.D
     regrowth = pl.col("regrowth_mm")
     wrong = measured.filter((regrowth >= 0) & ~is_possible(regrowth, pl.col("days")))
     less = measured.filter(is_possible(regrowth, pl.col("days")) & shrinks(regrowth, pl.col("earlier_mm")))
-    shrunk = _hits(less, "shrinking_regrowth", "bookings", "regrowth_mm", regrowth)
-    before = less.select(pl.col("earlier_mm").cast(pl.String)).to_series()
+    place, before = ("bookings", "regrowth_mm"), pl.col("earlier_mm")
     return pl.concat(
         [
-            _hits(wrong, "impossible_regrowth", "bookings", "regrowth_mm", regrowth),
-            shrunk.with_columns(expected=before),
+            hits_in(wrong, "impossible_regrowth", *place, value=regrowth),
+            hits_in(less, "shrinking_regrowth", *place, value=regrowth, expected=before),
         ]
     )
 
@@ -123,7 +110,7 @@ def _short_root_visits(
     coloured = root_visit_lines(lines, services, FAR_AHEAD).filter("resets_roots")
     first = coloured.sort("line").group_by(VISIT, maintain_order=True).agg(pl.col(LINEAGE).first())
     length = pl.col("chair_minutes").round(0).cast(pl.Int64)
-    return _hits(first.join(short, on=VISIT), "short_root_visit", "bookings", "ends_at", length)
+    return hits_in(first.join(short, on=VISIT), "short_root_visit", "bookings", "ends_at", value=length)
 
 
 def _outside_hours(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
@@ -145,8 +132,8 @@ def _outside_hours(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     whole = pl.col("inside").is_null()
     local = pl.col("starts").dt.convert_time_zone(zone).dt.strftime("%Y-%m-%d %H:%M")
     partly = pl.when(whole).then(pl.lit("all of it")).otherwise(pl.lit("part of it"))
-    hits = _hits(outside, "outside_hours", "bookings", "starts_at", pl.when(whole).then(local))
-    return hits.with_columns(expected=outside.select(partly).to_series())
+    value = pl.when(whole).then(local)
+    return hits_in(outside, "outside_hours", "bookings", "starts_at", value=value, expected=partly)
 
 
 def _taken_twice(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
@@ -164,5 +151,4 @@ def _taken_twice(timed: pl.DataFrame, settings: Settings) -> pl.DataFrame:
         .filter(hours(pl.col("starts"), pl.col("reach")) > MOST_HOURS_OUTSIDE)
     )
     until = pl.col("reach").dt.convert_time_zone(zone).dt.strftime("taken until %Y-%m-%d %H:%M")
-    hits = _hits(late, "chair_taken_twice", "bookings", "starts_at", pl.lit(None))
-    return hits.with_columns(expected=late.select(until).to_series())
+    return hits_in(late, "chair_taken_twice", "bookings", "starts_at", expected=until)

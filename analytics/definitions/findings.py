@@ -351,6 +351,7 @@ HITS = {
     "value": pl.String(),
     "expected": pl.String(),
 }
+Said = str | pl.Expr | pl.Series | None
 MOST_VALUES = 20  # more different values than this under one column of one file are one cause
 FIRST_ROWS = 5
 
@@ -358,6 +359,15 @@ FIRST_ROWS = 5
 def hits(rows: Sequence[tuple[str, str, str, int | None, str | None, str | None, str | None]]) -> pl.DataFrame:
     """Single hits (code, table, file, row, column, value, expected) as a frame."""
     return pl.DataFrame(rows, schema=HITS, orient="row")
+
+
+def hits_in(
+    rows: pl.DataFrame, code: str, table: Said, column: Said, *, value: Said = None, expected: Said = None
+) -> pl.DataFrame:
+    """A hit for each of the rows, which have file and row. What is said of them: one text, or one for each row."""
+    said = {"code": code, "table": table, "column": column, "value": value, "expected": expected}
+    texts = {name: text if isinstance(text, (pl.Expr, pl.Series)) else pl.lit(text) for name, text in said.items()}
+    return rows.select("file", "row", **texts).select(pl.col(name).cast(kind) for name, kind in HITS.items())
 
 
 def in_general(template: str) -> str:

@@ -11,6 +11,7 @@ visit where the log names no service); logged share is the second ÷ the first, 
 import polars as pl
 
 from analytics.definitions.results import BOWLS, GRAMS, LINES, MONEY, MONTH_KEY, SHARE, TEXT, Column, Figure, Result
+from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
@@ -62,18 +63,10 @@ def bowls(
             pl.when(weighed.any()).then(pl.col("left_g").sum()).alias("left_g"),
             rounded(_left_cost(), digits_of(settings.salon.currency)).alias("left_cost"),
         )
-        .with_columns(
-            left_share=pl.when(pl.col("weighed_mixed_g") > 0).then(
-                pl.col("left_g").cast(pl.Float64) / pl.col("weighed_mixed_g").cast(pl.Float64)
-            )
-        )
+        .with_columns(left_share=per("left_g", "weighed_mixed_g"))
         .join(cover, on="month", how="left")
         .with_columns(pl.col("colour_lines", "colour_lines_logged").fill_null(0))
-        .with_columns(
-            logged_share=pl.when(pl.col("colour_lines") > 0).then(
-                pl.col("colour_lines_logged") / pl.col("colour_lines")
-            )
-        )
+        .with_columns(logged_share=per("colour_lines_logged", "colour_lines"))
         .sort("month", "product_id")
     )
 

@@ -24,6 +24,7 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
 from analytics.records.chairs.lines import MENU, completed_lines, on_the_menu
@@ -97,9 +98,9 @@ def chairs(
     return RESULT.shape(
         both.with_columns(
             product_cost=rounded(pl.col("mixed_cost"), digits),
-            net_per_chair_hour=_per(pl.col("net"), "chair_hours"),
-            net_per_hands_on_hour=_per(pl.col("net"), "hands_on_hours"),
-            after_product_per_chair_hour=_per(pl.col("net").cast(pl.Float64) - pl.col("mixed_cost"), "chair_hours"),
+            net_per_chair_hour=per("net", "chair_hours"),
+            net_per_hands_on_hour=per("net", "hands_on_hours"),
+            after_product_per_chair_hour=per(pl.col("net").cast(pl.Float64) - pl.col("mixed_cost"), "chair_hours"),
         )
         .join(cost_of_open_hours(bookings, settings, period), on="month", how="left")
         .with_columns(clears_cost=pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour"))
@@ -110,10 +111,6 @@ def chairs(
 def chairs_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
     """The completed lines the figure adds up, with charged, gross, net, tax, chair_hours and hands_on_hours."""
     return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
-
-
-def _per(money: pl.Expr, hours: str) -> pl.Expr:
-    return pl.when(pl.col(hours) > 0).then(money.cast(pl.Float64) / pl.col(hours))
 
 
 FIGURE = Figure(chairs, chairs_rows, RESULT)

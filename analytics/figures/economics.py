@@ -29,6 +29,7 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded, rounded_together
 from analytics.periods import Period
 from analytics.records.chairs.lines import MENU, completed_lines
@@ -99,10 +100,10 @@ def economics(
         together.join(costs, on="month", how="left")
         .with_columns(pl.col(SUMS).fill_null(0), item=pl.coalesce("item", "item_id"))
         .with_columns(
-            net_per_chair_hour=_per(pl.col("net"), "chair_hours"),
-            net_per_hands_on_hour=_per(pl.col("net"), "hands_on_hours"),
-            after_product_per_chair_hour=_per(pl.col("net") - pl.col("product_cost"), "chair_hours"),
-            after_product_per_hands_on_hour=_per(pl.col("net") - pl.col("product_cost"), "hands_on_hours"),
+            net_per_chair_hour=per("net", "chair_hours"),
+            net_per_hands_on_hour=per("net", "hands_on_hours"),
+            after_product_per_chair_hour=per(pl.col("net") - pl.col("product_cost"), "chair_hours"),
+            after_product_per_hands_on_hour=per(pl.col("net") - pl.col("product_cost"), "hands_on_hours"),
         )
         .with_columns(clears_cost=pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour"))
         .sort("month", pl.col("split").cast(pl.Enum(SPLITS)), "item_id", nulls_last=True)
@@ -184,10 +185,6 @@ def _open_hours(
         split=pl.lit("salon"),
     )
     return pl.concat([by_chair, salon], how="diagonal")
-
-
-def _per(money: pl.Expr, hours: str) -> pl.Expr:
-    return pl.when(pl.col(hours) > 0).then(money.cast(pl.Float64) / pl.col(hours))
 
 
 FIGURE = Figure(economics, economics_rows, RESULT)

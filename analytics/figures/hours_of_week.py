@@ -15,6 +15,7 @@ import polars as pl
 
 from analytics.definitions.results import CLOCK_HOUR, HOURS, MONEY, MONEY_PER_HOUR, SHARE, TEXT, Column, Figure, Result
 from analytics.methods.intervals import hours, union, within
+from analytics.methods.quotient import per
 from analytics.money import digits_of, shared_by_time
 from analytics.periods import Period, by_clock_hour, clock, opening_spans
 from analytics.records.chairs.lines import completed_lines
@@ -60,8 +61,8 @@ def hours_of_week(
         .with_columns(pl.col("open_hours", "taken_hours", "net").fill_null(0))
         .filter((pl.col("open_hours") > 0) | (pl.col("taken_hours") > 0) | pl.col("begun").is_not_null())
         .with_columns(
-            taken_share=_per_open_hour("taken_hours"),
-            net_per_open_hour=_per_open_hour("net"),
+            taken_share=per("taken_hours", "open_hours"),
+            net_per_open_hour=per("net", "open_hours"),
         )
         .sort(CELL)
         .with_columns(weekday=pl.col("weekday").replace_strict(days, return_dtype=pl.String))
@@ -89,10 +90,6 @@ def _net(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, per
     columns = [*CELL, pl.col("net").cast(RESULT.schema["net"])]
     both = pl.concat([pieces.select(columns), moments.select(columns)])
     return both.group_by(CELL).agg(pl.col("net").sum(), begun=pl.lit(True))
-
-
-def _per_open_hour(column: str) -> pl.Expr:
-    return pl.when(pl.col("open_hours") > 0).then(pl.col(column).cast(pl.Float64) / pl.col("open_hours"))
 
 
 FIGURE = Figure(hours_of_week, hours_of_week_rows, RESULT)

@@ -10,6 +10,7 @@ import polars as pl
 
 from analytics.definitions.results import HOURS, MONTH_KEY, SHARE, TEXT, Column, Figure, Result
 from analytics.methods.intervals import union, within
+from analytics.methods.quotient import per
 from analytics.periods import Period, month_spans
 from analytics.records.chairs.open_hours import hours_by_chair
 from analytics.records.chairs.stays import chair_name, chair_stays
@@ -30,10 +31,9 @@ RESULT = Result(
 
 def occupancy(bookings: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
     """One row per month of the period and chair (of salon.toml and of the bookings); hours."""
-    is_open = pl.col("open_hours") > 0
     return RESULT.shape(
         hours_by_chair(bookings, settings, period.parts()).with_columns(
-            occupied_share=pl.when(is_open).then(pl.col("inside_hours") / pl.col("open_hours"))
+            occupied_share=per("inside_hours", "open_hours")
         )
     )
 

@@ -30,6 +30,7 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, per_usual_month
 from analytics.records.chairs.lines import completed_lines
@@ -133,11 +134,11 @@ def _per_service(lines: pl.DataFrame, log: pl.DataFrame, days: int) -> pl.DataFr
         .with_columns(pl.col("product").fill_null(0).cast(pl.Float64), pl.col("lines_logged").fill_null(0))
         .with_columns(
             lines_per_month=per_usual_month(pl.col("lines"), days),
-            hours_per_line=_per("chair_hours", "lines"),
-            net_per_line=_per("net", "lines"),
-            product_cost_per_line=_per("product", "lines"),
-            net_per_chair_hour=_per("net", "chair_hours"),
-            after_product_per_chair_hour=_per(pl.col("net").cast(pl.Float64) - pl.col("product"), "chair_hours"),
+            hours_per_line=per("chair_hours", "lines"),
+            net_per_line=per("net", "lines"),
+            product_cost_per_line=per("product", "lines"),
+            net_per_chair_hour=per("net", "chair_hours"),
+            after_product_per_chair_hour=per(pl.col("net").cast(pl.Float64) - pl.col("product"), "chair_hours"),
         )
         .with_columns(minutes_per_line=pl.col("hours_per_line") * 60)
     )
@@ -164,11 +165,6 @@ def _clearing(rate: float | None, settings: Settings) -> pl.Expr:
     net = pl.lit(rate, pl.Float64) * pl.col("hours_per_line") + pl.col("product_cost_per_line")
     tax = pl.col("tax_rate").cast(pl.Float64) / 100 if settings.tax.prices == "included" else pl.lit(0.0)
     return rounded((net * (1 + tax)).cast(pl.Decimal(38, 12)), digits_of(settings.salon.currency))
-
-
-def _per(top: str | pl.Expr, bottom: str) -> pl.Expr:
-    above = pl.col(top) if isinstance(top, str) else top
-    return pl.when(pl.col(bottom) > 0).then(above.cast(pl.Float64) / pl.col(bottom))
 
 
 FIGURE = Figure(prices, prices_rows, RESULT)

@@ -13,6 +13,7 @@ import polars as pl
 
 from analytics.definitions.results import HOURS, MONTH_KEY, SHARE, TEXT, Column, Figure, Result
 from analytics.methods.intervals import hours, union
+from analytics.methods.quotient import per
 from analytics.periods import Period, month_of
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import STAY, stays_of
@@ -63,8 +64,7 @@ def processing(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Sett
 
 
 def _share(of: str) -> pl.Expr:
-    developing = pl.col(f"{of}processing_hours")
-    return pl.when(developing > 0).then(pl.col(f"{of}second_client_hours") / developing)
+    return per(f"{of}second_client_hours", f"{of}processing_hours")
 
 
 def processing_rows(

@@ -12,6 +12,7 @@ visit or a client. What is sold to somebody who was not in for a visit counts in
 import polars as pl
 
 from analytics.definitions.results import MONEY, MONTH_KEY, PIECES, SHARE, TEXT, VISITS, Column, Figure, Result
+from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
 from analytics.records.money.retail_visits import visits_with_sales, with_sale
@@ -87,7 +88,7 @@ def _of_the_month() -> list[pl.Expr]:
         "month_margin": pl.when(known.any()).then(margin),
         "month_margin_share": pl.when(net != 0).then(margin.cast(pl.Float64) / net.cast(pl.Float64)),
     }
-    share = pl.when(pl.col("visits") > 0).then(pl.col("visits_with_sale") / pl.col("visits"))
+    share = per("visits_with_sale", "visits")
     return [*(value.over("month").alias(name) for name, value in of_all.items()), share.alias("sale_share")]
 
 

@@ -15,6 +15,7 @@ from datetime import date
 import polars as pl
 
 from analytics.definitions.results import COUNT, DAY, LINES, MONEY, PACKS, SHARE, Column, Figure, Result
+from analytics.methods.quotient import per
 from analytics.records.product.stock_explained import stock_explained
 from analytics.records.product.to_order import to_order
 from analytics.settings import Settings
@@ -86,9 +87,9 @@ def shelf(  # noqa: PLR0917
     parts = [_missing(stretches), _worth(stretches), _to_order(shelves), _lying(shelves)]
     return RESULT.shape(
         pl.concat(parts, how="horizontal").with_columns(
-            logged_share=_ratio("colour_lines_logged", "colour_lines"),
-            unlogged_share=_ratio(pl.col("unlogged_cost"), pl.col("unlogged_cost") + pl.col("unaccounted_cost")),
-            likely_share=_ratio("likely_value", "closing_value"),
+            logged_share=per("colour_lines_logged", "colour_lines"),
+            unlogged_share=per(pl.col("unlogged_cost"), pl.col("unlogged_cost") + pl.col("unaccounted_cost")),
+            likely_share=per("likely_value", "closing_value"),
         )
     )
 
@@ -164,11 +165,6 @@ def _lying(shelves: pl.DataFrame) -> pl.DataFrame:
 def _sum(name: str) -> pl.Expr:
     """Empty where no product has a value."""
     return pl.when(pl.col(name).is_not_null().any()).then(pl.col(name).sum()).alias(name)
-
-
-def _ratio(top: str | pl.Expr, bottom: str | pl.Expr) -> pl.Expr:
-    above, below = (pl.col(side) if isinstance(side, str) else side for side in (top, bottom))
-    return pl.when(below > 0).then(above.cast(pl.Float64) / below.cast(pl.Float64))
 
 
 FIGURE = Figure(shelf, shelf_rows, RESULT)

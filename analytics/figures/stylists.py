@@ -24,6 +24,7 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.quotient import per
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
 from analytics.settings import Settings
@@ -64,12 +65,12 @@ def stylists(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settin
         totals.join(_like_work(lines), on="stylist", how="left", nulls_equal=True)
         .with_columns(pl.col("like_services", "like_lines", "others_lines").fill_null(0))
         .with_columns(
-            net_per_chair_hour=_per("net", "chair_hours"),
+            net_per_chair_hour=per("net", "chair_hours"),
             compared=compared,
-            minutes_per_line=pl.when(compared).then(_per("like_hours", "like_lines") * 60),
-            colleagues_minutes_per_line=pl.when(compared).then(_per("others_hours", "like_lines") * 60),
-            like_net_per_chair_hour=pl.when(compared & hour).then(_per("like_net", "like_hours")),
-            colleagues_net_per_chair_hour=pl.when(compared & other_hour).then(_per("others_net", "others_hours")),
+            minutes_per_line=pl.when(compared).then(per("like_hours", "like_lines") * 60),
+            colleagues_minutes_per_line=pl.when(compared).then(per("others_hours", "like_lines") * 60),
+            like_net_per_chair_hour=pl.when(compared & hour).then(per("like_net", "like_hours")),
+            colleagues_net_per_chair_hour=pl.when(compared & other_hour).then(per("others_net", "others_hours")),
         )
         .sort("stylist", nulls_last=True)
     )
@@ -107,10 +108,6 @@ def _like_work(lines: pl.DataFrame) -> pl.DataFrame:
         others_hours=(pl.col("their_hours") / pl.col("their_n") * pl.col("n")).sum(),
         others_net=(pl.col("their_net") / pl.col("their_n") * pl.col("n")).sum(),
     )
-
-
-def _per(top: str, bottom: str) -> pl.Expr:
-    return pl.when(pl.col(bottom) > 0).then(pl.col(top).cast(pl.Float64) / pl.col(bottom))
 
 
 FIGURE = Figure(stylists, stylists_rows, RESULT)

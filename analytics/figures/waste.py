@@ -37,6 +37,7 @@ from analytics.definitions.results import (
 )
 from analytics.methods.control_chart import usual_before
 from analytics.methods.price_quantity import price_variance, quantity_variance
+from analytics.methods.quotient import per
 from analytics.methods.ratio import ratio_range
 from analytics.money import EXACT, digits_of, rounded
 from analytics.periods import Period
@@ -233,8 +234,8 @@ def _covered(lines: pl.DataFrame) -> pl.DataFrame:
 
 
 def _with_ranges(sums: pl.DataFrame, digits: int) -> pl.DataFrame:
-    logged = pl.when(pl.col("colour_lines") > 0).then(pl.col("colour_lines_logged") / pl.col("colour_lines"))
-    weighed = pl.when(pl.col("bowls") > 0).then(pl.col("weighed_bowls") / pl.col("bowls"))
+    logged = per("colour_lines_logged", "colour_lines")
+    weighed = per("weighed_bowls", "bowls")
     low, high = _range(
         sums.with_columns(sampled=(weighed * logged.fill_null(1.0)).fill_null(0.0)), "left_g", "weighed_mixed_g"
     )
@@ -242,12 +243,12 @@ def _with_ranges(sums: pl.DataFrame, digits: int) -> pl.DataFrame:
     mixed_cost = pl.col("mixed_cost").cast(pl.Float64)
     money = ["mixed_cost", "left_cost", "price_variance", "quantity_variance"]
     return sums.with_columns(
-        weighed_share=_ratio("weighed_bowls", "bowls"),
-        logged_share=_ratio("colour_lines_logged", "colour_lines"),
-        left_share=_ratio("left_g", "weighed_mixed_g"),
+        weighed_share=per("weighed_bowls", "bowls"),
+        logged_share=per("colour_lines_logged", "colour_lines"),
+        left_share=per("left_g", "weighed_mixed_g"),
         left_share_low=low,
         left_share_high=high.clip(None, 1.0),
-        left_cost_likely=_ratio("left_cost", "weighed_cost") * mixed_cost,
+        left_cost_likely=per("left_cost", "weighed_cost") * mixed_cost,
         left_cost_low=pl.max_horizontal(cheap * mixed_cost, pl.col("left_cost").cast(pl.Float64)),
         left_cost_high=dear * mixed_cost,
     ).with_columns(
@@ -280,10 +281,6 @@ def _with_saving(measured: pl.DataFrame, digits: int) -> pl.DataFrame:
 def _range(sums: pl.DataFrame, left: str, mixed: str) -> tuple[pl.Series, pl.Series]:
     floats = sums.with_columns(pl.col(left, mixed).cast(pl.Float64).fill_null(0.0), n=pl.col("weighed_bowls"))
     return ratio_range(floats.with_columns(pl.col(f"{left}_2", f"{mixed}_2", f"{left}_x").fill_null(0.0)), left, mixed)
-
-
-def _ratio(top: str, bottom: str) -> pl.Expr:
-    return pl.when(pl.col(bottom) > 0).then(pl.col(top).cast(pl.Float64) / pl.col(bottom).cast(pl.Float64))
 
 
 def _trends(measured: pl.DataFrame, cover: Period) -> pl.DataFrame:

@@ -1,15 +1,6 @@
-"""Break-even: how many sales cover the fixed costs, and how many a dearer price may lose.
-
-Units = fixed cost ÷ (price − variable cost of one unit): the haircut of OpenStax, Principles of Managerial Accounting
-3.2, at 35 with 20 variable and 3,000 fixed needs 200.
-"""
+"""Break-even: what a month of a service leaves over its product, and how many sales a dearer price may lose."""
 
 from dataclasses import dataclass
-
-
-def break_even_units(price: float, variable: float, fixed: float) -> float | None:
-    """How many units cover the fixed cost; None where a unit leaves nothing over."""
-    return fixed / (price - variable) if price > variable else None
 
 
 def break_even_share(margin_before: float, margin_after: float) -> float | None:

@@ -3,22 +3,9 @@
 Limits are mean ± 2.66 × mean moving range (NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.2).
 """
 
-from collections.abc import Sequence
-from itertools import pairwise
-
 import polars as pl
 
 WIDTH = 2.66  # 3 ÷ 1.128, for ranges of two neighbouring values
-
-
-def limits(values: Sequence[float]) -> tuple[float, float] | None:
-    """Lower and upper limit from the values in order of time; None for fewer than two."""
-    if len(values) < 2:
-        return None
-    mean = sum(values) / len(values)
-    ranges = [abs(later - earlier) for earlier, later in pairwise(values)]
-    reach = WIDTH * sum(ranges) / len(ranges)
-    return mean - reach, mean + reach
 
 
 def usual_before(values: pl.Expr, months: int) -> tuple[pl.Expr, pl.Expr]:

@@ -8,22 +8,24 @@ import weakref
 from collections.abc import Callable
 from datetime import date
 from functools import wraps
-from typing import Any, TypeVar
+from typing import Any, ParamSpec, TypeVar
 
+Asked = ParamSpec("Asked")
 Answer = TypeVar("Answer")
 BY_VALUE = (str, date)
 
 
-def memoised(work: Callable[..., Answer]) -> Callable[..., Answer]:
+def memoised(work: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
     """The function, answering at once where it was asked with the very same frames, settings and day before."""
     answers: dict[tuple[Any, ...], Answer] = {}
 
     @wraps(work)
-    def at_once(*given: Any) -> Answer:
-        key = tuple(one if isinstance(one, BY_VALUE) else id(one) for one in given)
+    def at_once(*given: Asked.args, **named: Asked.kwargs) -> Answer:
+        everything = (*given, *named.values())
+        key = (*named, *(one if isinstance(one, BY_VALUE) else id(one) for one in everything))
         if key not in answers:
-            answers[key] = work(*given)
-            for one in given:
+            answers[key] = work(*given, **named)
+            for one in everything:
                 if not isinstance(one, BY_VALUE):
                     weakref.finalize(one, answers.pop, key, None)
         return answers[key]

@@ -1,14 +1,13 @@
-"""How many sales cover the fixed costs, and how many a dearer price may lose."""
+"""What a month of a service leaves, and how many sales a dearer price may lose."""
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from analytics.methods.break_even import break_even_share, break_even_units, price_trial
+from analytics.methods.break_even import break_even_share, price_trial
 
 
 def test_a_sale_that_leaves_nothing_over_never_breaks_even() -> None:
-    assert break_even_units(20, 20, 3000) is None
     assert break_even_share(10, 0) is None
     assert break_even_share(0, 10) is None
 

@@ -3,7 +3,7 @@
 import polars as pl
 import pytest
 
-from analytics.methods.control_chart import limits, usual_before
+from analytics.methods.control_chart import usual_before
 
 # NIST/SEMATECH e-Handbook of Statistical Methods 6.3.2.2 (readings from memory, the arithmetic redone).
 READINGS = [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1]
@@ -11,10 +11,6 @@ LIMITS = (45.8159, 55.8041)  # around 50.81 with 3 ÷ 1.128; 2.66 is that, round
 
 
 def test_limits_of_the_handbook() -> None:
-    assert limits(READINGS) == pytest.approx(LIMITS, abs=0.001)
-
-
-def test_limits_before_the_next_reading() -> None:
     low, high = usual_before(pl.col("value"), len(READINGS))
     last = pl.DataFrame({"value": [*READINGS, 99.9]}).select(low=low, high=high).row(-1)
     assert last == pytest.approx(LIMITS, abs=0.001)

@@ -5,7 +5,7 @@ from fractions import Fraction
 import polars as pl
 import pytest
 
-from analytics.methods.break_even import break_even_units
+from analytics.methods.break_even import price_trial
 from analytics.methods.price_volume_mix import Sold, price_volume_mix
 from analytics.periods import per_usual_month
 
@@ -21,8 +21,8 @@ def test_global_air_exercise() -> None:
 
 
 def test_haircut_break_even() -> None:
-    """OpenStax, Principles of Managerial Accounting 3.2: price 35, variable cost 20, fixed 3,000: 200 haircuts."""
-    assert break_even_units(35, 20, 3000) == 200
+    """OpenStax, Principles of Managerial Accounting 3.2: 200 haircuts at 35 less 20 leave the fixed 3,000."""
+    assert price_trial(200, 35, 20, 30).after_product_before == 3000
 
 
 @pytest.mark.parametrize(("amount", "days", "usual"), [(100_000, 28, 108_705), (110_000, 31, 108_004)])

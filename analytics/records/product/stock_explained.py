@@ -4,6 +4,7 @@ from datetime import date
 
 import polars as pl
 
+from analytics.methods.quotient import per
 from analytics.money import EXACT, digits_of, rounded
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.memo import memoised
@@ -39,7 +40,11 @@ def stock_explained(  # noqa: PLR0917
     return (
         _with_coverage(stretches(book, as_of), lines)
         .with_columns(_money(digits))
-        .with_columns(used_cost=_used(), closing_packs=_packs("closing_g"), unexplained_packs=_packs("unexplained_g"))
+        .with_columns(
+            used_cost=_used(),
+            closing_packs=per("closing_g", "pack_g"),
+            unexplained_packs=per("unexplained_g", "pack_g"),
+        )
         .with_columns(unlogged_cost=_unlogged_cost(digits))
         .with_columns(unaccounted_cost=pl.col("unexplained_cost") - pl.col("unlogged_cost"))
         .sort(*SHELF, "to_on", "stretch")
@@ -57,10 +62,6 @@ def _unlogged_cost(digits: int) -> pl.Expr:
     share = pl.when(missing > 0).then((pl.col("unlogged_g") / missing).clip(0, 1)).fill_null(0.0)
     part = (pl.col("unexplained_cost").cast(pl.Float64) * share).round(9).cast(EXACT)
     return rounded(part, digits)
-
-
-def _packs(grams: str) -> pl.Expr:
-    return pl.when(pl.col("pack_g") > 0).then(pl.col(grams).cast(pl.Float64) / pl.col("pack_g").cast(pl.Float64))
 
 
 def _with_coverage(parts: pl.DataFrame, lines: pl.DataFrame) -> pl.DataFrame:

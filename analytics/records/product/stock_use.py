@@ -5,6 +5,7 @@ from datetime import date, timedelta
 import polars as pl
 
 from analytics.definitions.tables import COLOUR_KINDS
+from analytics.methods.quotient import per
 from analytics.records.product.stock_moves import SHELF
 
 WEEKS_SEEN = 26  # half a year, for the spread
@@ -66,13 +67,13 @@ def seen_share(parts: pl.DataFrame, lines: pl.DataFrame, until: date) -> pl.Data
         .group_by(SHELF, maintain_order=True)
         .last()
         .group_by("site", "kind", maintain_order=True)
-        .agg(by_count=_ratio((used + pl.col("unexplained_g")).sum(), used.sum()))
+        .agg(by_count=per((used + pl.col("unexplained_g")).sum(), used.sum()))
     )
     days_ago = (pl.lit(until) - pl.col("starts_at").dt.date()).dt.total_days()
     recent = lines.filter(pl.col("kind").is_in(COLOUR_KINDS) & days_ago.is_between(0, 7 * WEEKS_SEEN - 1))
     if (parts["site"] == "").all():
         recent = recent.with_columns(site=pl.lit(""))
-    logged = recent.group_by("site").agg(by_log=_ratio(pl.len(), pl.col("logged").sum()))
+    logged = recent.group_by("site").agg(by_log=per(pl.len(), pl.col("logged").sum()))
     kinds = parts.select("site", "kind").unique(maintain_order=True)
     by_log = pl.when((pl.col("kind") != "retail").fill_null(True)).then("by_log")
     return (
@@ -80,7 +81,3 @@ def seen_share(parts: pl.DataFrame, lines: pl.DataFrame, until: date) -> pl.Data
         .join(logged, on="site", how="left")
         .select("site", "kind", true_use=pl.max_horizontal("by_count", by_log, pl.lit(1.0)))
     )
-
-
-def _ratio(top: pl.Expr, bottom: pl.Expr) -> pl.Expr:
-    return pl.when(bottom > 0).then(top.cast(pl.Float64) / bottom.cast(pl.Float64))

@@ -6,6 +6,7 @@ from math import ceil
 import polars as pl
 
 from analytics.methods.order_up_to import order_up_to, packs_to
+from analytics.methods.quotient import per
 from analytics.methods.shelf_life import wasted
 from analytics.money import EXACT, digits_of, rounded
 from analytics.records.chairs.lines import completed_lines
@@ -108,7 +109,7 @@ def _there(
             booked_g="closing_g",
             likely_g=(booked - (pl.col("true_use") - 1) * used_since).clip(0),
         )
-        .with_columns(weeks_left=pl.when(pl.col("weekly_g") > 0).then(pl.col("likely_g") / pl.col("weekly_g")))
+        .with_columns(weeks_left=per("likely_g", "weekly_g"))
         .filter((pl.col("booked_g") != 0) | (pl.col("last_used_on") > until - timedelta(weeks=WEEKS_SEEN)))
     )
     listed = products.select(*SHELF, "pack_g", "pack_cost", "valid_from")
