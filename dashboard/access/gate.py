@@ -11,7 +11,7 @@ from pathlib import Path
 
 from starlette.datastructures import MutableHeaders
 from starlette.requests import HTTPConnection
-from starlette.responses import Response
+from starlette.responses import RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from analytics.stops import WorkStopped
@@ -21,6 +21,7 @@ from dashboard.access.doors import Door
 from dashboard.access.headers import safe_headers
 from dashboard.access.links import Links
 from dashboard.access.vault import Vault, read_vault
+from dashboard.page import pages
 
 SOCKET, HEALTH, UPLOAD, MEDIA = "/_stcore/stream", "/_stcore/health", "/_stcore/upload_file/", "/media/"
 INTERNAL, NEEDED = "/_stcore/", (SOCKET, HEALTH, "/_stcore/host-config")
@@ -118,6 +119,9 @@ class Gate:
             await own(scope, receive, closing)
         elif login is None or not self._may(login, asked):
             await Response(status_code=HTTPStatus.NOT_FOUND)(scope, receive, closing)
+        elif self._is_elsewhere(login, asked):
+            query = scope["query_string"].decode("latin-1")
+            await RedirectResponse(f"/?{query}" if query else "/", HTTPStatus.SEE_OTHER)(scope, receive, closing)
         else:
             await self.app(_as(scope, login), receive, closing)
 
@@ -132,6 +136,13 @@ class Gate:
         if path.startswith(TAKES_NO_FILES) or asked.method not in READS:
             return False
         return not path.startswith(INTERNAL) or path in NEEDED
+
+    def _is_elsewhere(self, login: Login, asked: Asked) -> bool:
+        """Whether this is the address of a page that is not theirs, or of their first, which has none of its own."""
+        name = asked.path.strip("/")
+        person = self._vault().person(login.person)
+        theirs = [key for key, page in pages().items() if person is not None and person.role in page.readers]
+        return name in pages() and name not in theirs[1:]
 
     async def _socket(self, scope: Scope, receive: Receive, send: Send) -> None:
         asked = self._asked(scope)

@@ -2,7 +2,7 @@
 
 import argparse
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 
 import streamlit as st
@@ -10,7 +10,7 @@ from streamlit.navigation.page import StreamlitPage
 
 from analytics import sentences
 from analytics.stops import WorkStopped
-from dashboard.access import who
+from dashboard.access import network, who
 from dashboard.app.filters import narrowed
 from dashboard.data import Reading
 from dashboard.page import PAGES_FOLDER, Page, pages
@@ -34,6 +34,8 @@ def foot(whole: Reading, shown: list[StreamlitPage]) -> None:
         layout.note(sentences.foot(whole.settings, whole.months, whole.today))
     except WorkStopped:
         pass  # the page itself says it
+    if network.OPEN:
+        layout.html(who.signed_in_as(whole.reader))
     with st.container(horizontal=True, key="foot"):
         for page in shown:
             st.page_link(page)
@@ -69,6 +71,7 @@ def show() -> None:
     }
     chosen = st.navigation(list(there), position="top")
     layout.style()
+    layout.html(who.last_seen(datetime.now()))
     above, below = st.container(), st.container()
     with below:  # first, since a page may stop before its end
         foot(whole, list(there))

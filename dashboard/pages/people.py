@@ -41,7 +41,8 @@ for person, phones in everybody:
             members.end_person(read.folder, person.key)
             done(f"{person.name} is off the list, and so are their phones.")
     if network.OPEN and st.session_state.get("pairing_for") == person.key:
-        layout.said(people_list.how_to_pair(person.name, network.OPEN))
+        layout.said(people_list.how_to_pair(person.name))
+        layout.html(people_list.fingerprint(network.OPEN))
         layout.html(people_list.code(st.session_state["pairing"]))
         if st.button("Done", key="paired"):
             del st.session_state["pairing"], st.session_state["pairing_for"]

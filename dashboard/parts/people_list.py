@@ -42,10 +42,15 @@ def code(link: str) -> str:
     return f'<img src="{picture}" alt="The code to scan" width="280"><p class="note">{escape(link)}</p>'
 
 
-def how_to_pair(name: str, network: Network) -> str:
+def fingerprint(network: Network) -> str:
+    """The mark of the certificate, in lines of any width."""
+    return f'<p class="said heading">{escape(network.fingerprint)}</p>'
+
+
+def how_to_pair(name: str) -> str:
     """What to do with the code."""
     minutes = GOOD_FOR_S[PAIR] // 60
     return (
         f"Scan it with {name}'s phone, in the salon's network, within {minutes} minutes; it pairs one phone. The phone "
-        f"warns at first, since the certificate was made here: go on only where it shows {network.fingerprint}."
+        "warns at first, since the certificate was made here: go on only where it shows this SHA-256 fingerprint."
     )

@@ -8,6 +8,10 @@ RULES = """
 .answer { font-size: 1.42rem; line-height: 1.42; font-weight: 500; max-width: 46rem; margin: 0; text-wrap: pretty; }
 .said { max-width: 46rem; margin: 0; line-height: 1.5; }
 .range { white-space: nowrap; }
+.unconnected { display: none; margin: 0; padding: .6rem .8rem; background: var(--band); max-width: 46rem; }
+.stApp[data-test-connection-state="CONNECTED"] .stElementContainer:has(.unconnected) { display: none; }
+.stApp:not([data-test-connection-state="CONNECTED"]) .unconnected { display: block; }
+body:has(.stApp:not([data-test-connection-state="CONNECTED"])) .stDialog { display: none; }
 .quiet, .note { color: var(--quiet); }
 .note { max-width: 46rem; margin: 0; font-size: .9rem; line-height: 1.45; }
 .caution { max-width: 46rem; margin: 0; padding: .1rem 0 .1rem .8rem; border-left: 3px solid var(--line);

@@ -113,6 +113,7 @@ def test_who_asks_for_a_page_is_told_what_to_do(base: str):
 
 def test_the_owner_sees_the_clients_and_nothing_is_kept(base: str, owner: str):
     page = ask(base, "/roots", Cookie=owner, Accept="text/html", Sec_Fetch_Dest="document", Sec_Fetch_Site="none")
+    assert ask(base, "/month?month=2026-10", Cookie=owner).headers["location"] == "/?month=2026-10"  # the first page
     assert page.status == 200 and page.headers["cache-control"] == "no-store"
     assert page.headers["referrer-policy"] == "no-referrer" and page.headers["x-content-type-options"] == "nosniff"
     policy = page.headers["content-security-policy"]

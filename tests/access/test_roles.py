@@ -21,7 +21,6 @@ from tests.browser.serving import TODAY, load_here, serving
 OF_ANNA = ("Zora", "Quendel", "73910465", "Anna")
 OF_JORIS = ("Milo", "Vrantz", "82640917", "Joris")
 MONEY = ("€", "81.50", "77.00", "158.50")
-NO_PAGE_OF_THEIRS = ("month", "chairs", "minutes", "prices", "returns", "bowls", "stock", "exports", "people")
 
 
 @pytest.fixture(scope="module")
@@ -107,6 +106,13 @@ def test_a_link_of_one_answers_to_no_other(base: str, cookies: dict[str, str]):
                 answer = ask(base, path, Cookie=cookie)
                 assert answer.status == 404 and answer.body == b""
         assert ask(base, link).body == b"" and ask(base, link, Cookie=cookies["owner"]).body
+
+
+def test_an_address_of_anothers_page_leads_to_their_first(base: str, cookies: dict[str, str]):
+    for role, page in ((STYLIST, "month"), (STYLIST, "roots"), (ACCOUNTANT, "roots"), (ACCOUNTANT, "exports")):
+        answer = ask(base, f"/{page}", Cookie=cookies[role], Accept="text/html")
+        assert answer.status == 303 and answer.headers["location"] == "/" and answer.body == b""
+    assert ask(base, "/mixing", Cookie=cookies[STYLIST]).status == 200
 
 
 def test_only_the_owner_uploads(base: str, cookies: dict[str, str]):

@@ -14,8 +14,9 @@ from playwright.sync_api import Browser, Page, expect
 
 from dashboard.access.people import THE_OWNER
 from dashboard.access.tickets import ENTER, new_code
-from tests.access.asking import ask
+from tests.access.asking import ask, write_salon
 from tests.browser.chromium import address, settle
+from tests.browser.serving import load_here, serving
 
 pytestmark = pytest.mark.browser
 
@@ -115,3 +116,21 @@ def test_a_download_is_for_who_made_it_while_they_look(running: Browser, base: s
             return
         time.sleep(0.1)
     raise AssertionError("The link still answers after the page was closed.")
+
+
+def test_a_phone_that_leaves_keeps_the_list_and_says_so(running: Browser, tmp_path: Path):
+    folder = write_salon(tmp_path / "kwartels")
+    load_here(folder)
+    with serving(folder) as base:
+        page = running.new_page(viewport={"width": 390, "height": 844})
+        page.goto(f"{base}/roots")
+        settle(page)
+        said = page.locator(".unconnected")
+        expect(said).to_be_hidden()
+    expect(said).to_be_visible(timeout=20_000)
+    expect(said).to_contain_text("this is what stood here at")
+    page.wait_for_timeout(8000)  # by then the server's own dialog would stand over the list
+    expect(page.locator("ul.clients li").first).to_be_visible()
+    assert not any(dialog.is_visible() for dialog in page.locator(".stDialog").all())
+    page.screenshot(path=tmp_path / "unconnected.png")
+    page.close()
