@@ -20,7 +20,7 @@ def signed_in_as(reader: Reader) -> str:
 
 
 def last_seen(now: datetime) -> str:
-    """What stands above a page whose connection is gone, where dashboard.parts.style shows it: a phone left the salon."""
+    """What stands above a page whose connection is gone, where the style sheet shows it: a phone left the salon."""
     return (
         f'<p class="unconnected" role="status">Not connected: this is what stood here at {now:%H:%M}. It stays to be '
         "read; nothing can be marked until the connection is back.</p>"
