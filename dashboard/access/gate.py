@@ -5,6 +5,7 @@ in by (Host), come from that door's own pages (Origin, and what the browser says
 role does not need is not there for it. Everything else is refused.
 """
 
+import time
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from pathlib import Path
@@ -74,6 +75,8 @@ class Gate:
 
     def __post_init__(self) -> None:
         self.rooms = rooms.Rooms(self.salon, self.signed_in_s)
+        self._read_with: Vault | None = None
+        self._logins: dict[tuple[Door, str], Login] = {}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] == "http":
@@ -97,7 +100,16 @@ class Gate:
     def login(self, scope: Scope, door: Door) -> Login | None:
         """Who is signed in, by the cookie of this door."""
         value = HTTPConnection(scope).cookies.get(door.cookie(LOGIN), "")
-        return read_login(self._vault(), value, door) if value else None
+        if not value:
+            return None
+        vault = self._vault()
+        if vault is not self._read_with:
+            self._read_with, self._logins = vault, {}
+        login = self._logins.get((door, value)) or read_login(vault, value, door)
+        if login is None or login.until <= time.time():
+            return None
+        self._logins[door, value] = login  # the same vault says the same again; a page asks for over a hundred files
+        return login
 
     def _vault(self) -> Vault:
         return read_vault(self.salon)
@@ -140,9 +152,11 @@ class Gate:
     def _is_elsewhere(self, login: Login, asked: Asked) -> bool:
         """Whether this is the address of a page that is not theirs, or of their first, which has none of its own."""
         name = asked.path.strip("/")
+        if name not in pages():
+            return False
         person = self._vault().person(login.person)
         theirs = [key for key, page in pages().items() if person is not None and person.role in page.readers]
-        return name in pages() and name not in theirs[1:]
+        return name not in theirs[1:]
 
     async def _socket(self, scope: Scope, receive: Receive, send: Send) -> None:
         asked = self._asked(scope)
