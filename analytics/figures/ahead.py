@@ -4,21 +4,22 @@ The salon's clock tells how much of a usual day each day brings (its opening hou
 and the year's end, as the salon's own visits had them); times the level of late and the chair hours of a visit that is
 what to expect. What is booked moves it by how much more or less that is than was booked that long before in the past
 year: in a near week with little booked less is expected than the season alone would say. A booked visit counts as often
-as bookings of the past year came to pass. chair_hours_low and chair_hours_high hold 80 % of 2,000 draws with a fixed
-seed, widened or narrowed by how the same reckoning missed at the month ends of the past year. No week holds more than
-is open, nor, where weeks of the past year were full (90 % and more of the open hours), more than the fullest of them
-held: what does not fit goes to the weeks before and after it.
-chair_hours_wanted_low is the low end before that: a week overflows where even this is more than is open.
-chair_hours_year_ago is what came in the same week a year (364 days) before. chair_hours_booked is what the book holds,
-chair_hours_open the opening hours times the chairs, booked or not. Weeks are ISO weeks; the first is this one, of which
-only what is left counts, today with what is booked for it. Where nobody has come for four weeks in which the salon was
-open, nothing is expected but what is booked, and no range is given.
+as bookings of the past year came to pass; where nothing at all is booked ahead, exports are taken not to tell it.
+chair_hours_low and chair_hours_high hold 80 % of 2,000 draws with a fixed seed, widened or narrowed by how the same
+reckoning missed at the month ends of the past year. No week holds more than is open, nor, where weeks of the past year
+were full (90 % and more of the open hours), more than the fullest of them held: what does not fit goes to the weeks
+before and after it. chair_hours_wanted_low is the low end before that: a week overflows where even this is more than is
+open. chair_hours_year_ago is what came in the same week a year (364 days) before. chair_hours_booked is what the book
+holds, chair_hours_open the opening hours times the chairs, booked or not. Weeks are ISO weeks; the first is this one,
+of which only what is left counts, today with what is booked for it. Where nobody has come for four weeks in which the
+salon was open, nothing is expected but what is booked, and no range is given.
 """
 
 from datetime import date
 
 import numpy as np
 import polars as pl
+from numpy.typing import NDArray
 
 from analytics.definitions.results import DAY, HOURS, NUMBER, Column, Figure, Result
 from analytics.records.clients.to_come import kept_share, visits_booked
@@ -42,6 +43,7 @@ RESULT = Result(
     },
 )
 
+Array = NDArray[np.float64]
 DIGITS = 6  # of hours; sums in another order differ behind these
 
 
@@ -49,13 +51,13 @@ def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings,
     """One row per ISO week, this one and 12 more; visits and hours."""
     booked, kept = visits_booked(bookings, services, settings, as_of), kept_share(bookings, as_of)
     in_book, today = _by_week(booked, as_of), _by_week(booked.filter(pl.col("day") == as_of), as_of)
-    now, likely = ((part["hours"] * kept).to_numpy() for part in (today, in_book))
+    now, likely = (_kept(part, "hours", kept) for part in (today, in_book))
     varies = kept * (1 - kept) * in_book["squares"].to_numpy()
     said = weeks_said(bookings, settings, as_of, InBook(now, likely - now, varies))
     others = np.maximum(said.drawn.expected - likely, 0) / said.reckoned.visit_hours
     told = {
         "week_start": weeks_of(as_of),
-        "clients_expected": in_book["visits"].to_numpy() * kept + others,
+        "clients_expected": _kept(in_book, "visits", kept) + others,
         "chair_hours_expected": said.drawn.expected,
         **_ranges(said),
         "chair_hours_booked": in_book["hours"],
@@ -67,16 +69,22 @@ def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings,
 
 
 def ahead_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
-    """What the book holds in these weeks: site, client_id, kind, day, hours, visits."""
+    """What the book holds in these weeks: site, client_id, kind, day, hours, visits, and what of them is still open."""
     return visits_booked(bookings, services, settings, as_of)
 
 
 def _by_week(booked: pl.DataFrame, as_of: date) -> pl.DataFrame:
-    """hours, visits and the sum of squared hours of each week."""
+    """hours and visits of each week, those still open of them, and the sum of squares of the open hours."""
     week = booked.group_by(week=pl.col("day").dt.truncate("1w"), maintain_order=True)
-    found = week.agg(pl.col("hours", "visits").sum(), squares=(pl.col("hours") ** 2).sum())
+    sums = pl.col("hours", "visits", "hours_open", "visits_open").sum()
+    found = week.agg(sums, squares=(pl.col("hours_open") ** 2).sum())
     every = pl.DataFrame({"week": weeks_of(as_of)}, schema={"week": pl.Date()})
     return every.join(found, on="week", how="left", maintain_order="left").fill_null(0)
+
+
+def _kept(booked: pl.DataFrame, of: str, kept: float) -> Array:
+    """Hours or visits a week that are likely to come to pass."""
+    return (booked[of] - booked[f"{of}_open"] * (1 - kept)).to_numpy()
 
 
 def _ranges(said: Said) -> dict[str, list[float | None]]:

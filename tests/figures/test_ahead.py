@@ -106,3 +106,24 @@ def test_rows_are_what_the_book_holds() -> None:
     booked = visit("B", "2026-06-10 10:00", 120, ("ROOTS", "60"), client_id="Ada", chair="Ada", status="booked")
     rows = rows_of("ahead", bookings=bookings(booked), services=MENU, as_of=MONDAY)
     assert only(rows)["hours"] == 2.0
+
+
+def ahead_of(*rows: list[Row], **given: object) -> pl.DataFrame:
+    return work_out("ahead", bookings=bookings(*rows), services=MENU, as_of="2026-06-01", **given)
+
+
+def test_asked_for_a_past_day_the_book_is_as_it_was_then() -> None:
+    """A visit made by then that came later was in the book, and one made later was not."""
+    made_by_then = visit("B", "2026-06-10 10:00", 120, ("CUT", "60"), client_id="Ada", booked_on="2026-05-20")
+    made_later = visit("L", "2026-06-11 10:00", 120, ("CUT", "60"), client_id="Bo", booked_on="2026-06-08")
+    assert ahead_of(*crowd(24, 28), made_by_then, made_later)["chair_hours_booked"][1] == 2.0
+
+
+def test_a_book_without_anything_ahead_does_not_say_that_nobody_comes() -> None:
+    """Each visit was booked two weeks before; whether exports hold nothing ahead or the usual, as many come."""
+    past = [
+        [line | {"booked_on": f"{date.fromisoformat(line['starts_at'][:10]) - timedelta(days=14)}"} for line in client]
+        for client in crowd(24, 28)
+    ]
+    answer = ahead_of(*past)
+    assert answer["clients_expected"][1] == pytest.approx(5.5, rel=0.2)

@@ -23,18 +23,29 @@ MOST_CHANGE = 2.0
 
 def visits_booked(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, as_of: date) -> pl.DataFrame:
     """What is booked from `as_of` to the end of the weeks ahead, one row per client and day: site, client_id, kind of
-    the longest visit, day, chair hours, visits."""
+    the longest visit, day, chair hours, visits, and hours_open and visits_open of what nobody knows yet to have come.
+
+    On a past day the book held visits that have come since as well: those that were made by then.
+    """
     end = week_start(as_of) + timedelta(weeks=WEEKS)
-    day = pl.col("starts_at").dt.date()
-    lines = bookings.filter((pl.col("status") == "booked") & (day >= as_of) & (day < end))
-    stays = stays_of(lines, settings.salon.timezone).group_by(VISIT)
-    lasts = stays.agg(hours=hours(pl.col("starts"), pl.col("ends")).sum())
+    day, status = pl.col("starts_at").dt.date(), pl.col("status")
+    came_since = (status == "completed") & (day > as_of) & (pl.col("booked_on") <= as_of)
+    lines = bookings.filter(((status == "booked") | came_since) & (day >= as_of) & (day < end))
+    stays = stays_of(lines, settings.salon.timezone, ["status"]).group_by(*VISIT)
+    lasts = stays.agg(hours=hours(pl.col("starts"), pl.col("ends")).sum(), open=(pl.col("status") == "booked").any())
+    is_open = pl.col("open").fill_null(True)
     return (
         client_visits(lines.with_columns(status=pl.lit("completed")), services, end)
         .join(lasts, on=VISIT, how="left")
         .sort("hours", "kind", descending=[True, False])
         .group_by(*CLIENT, "day", maintain_order=True)
-        .agg(pl.col("kind").first(), pl.col("hours").sum(), visits=pl.len())
+        .agg(
+            pl.col("kind").first(),
+            pl.col("hours").sum(),
+            visits=pl.len(),
+            hours_open=pl.col("hours").filter(is_open).sum(),
+            visits_open=is_open.sum(),
+        )
         .sort(*CLIENT, "day")
     )
 
