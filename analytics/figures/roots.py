@@ -6,15 +6,19 @@ each measurement having an error of 1.5 mm; the 80 % range shows how wide that s
 first days on which the expected regrowth reaches the two lengths of the settings: before the first, new colour would
 overlap coloured hair; after the second, the band is wider than a root application covers (common practice, no source:
 about the first 3 cm) and needs more time, product and a second application.
-The expected day is about behaviour: when this client is likely to come, given that she still is one and has not come
-yet (median; range 80 %). It rests on the logarithms of her own gaps between root visits, pulled toward clients of her
-kind by how few she has, with skipped visits and odd gaps allowed for, on the days already gone by, on her days of the
-week and on closed days; what the book holds ahead is not used but stands beside it. Ranges are cut so that they would
-have held 80 % over the salon's past year, since days come in lumps and seasons shift them. A salon that has seen no
-gaps yet starts from six weeks, wide (common practice, no source). The chance of return is the chance that she is still
-a client at all: after each visit she may stop for good, some clients sooner than others, and being away for longer than
-her own rhythm explains tells that she has. Who is silent for more than a year and a half is treated as silent for that
-long. `backtest` shows how well both did on the salon's own past.
+The expected day is about behaviour: when this client is likely to come, given that she comes within the year and has
+not come yet (median; range 80 %). It rests on her own gaps between root visits, from clockwork to no rhythm at all,
+pulled toward clients of her kind by how few she has, with skipped visits and odd gaps allowed for, on the days already
+gone by and on her days of the week; what the book holds ahead is not used but stands beside it. Gaps are measured on
+the salon's clock, on which a day counts as much as it usually brings and a closed one nothing, so that holidays and
+thin weeks are not taken for a change of hers. Ranges are cut so that they would have held 80 % over the salon's past
+year, near days and far ones and each kind by itself. In a salon younger than a year "within the year" is within as many
+days as it has, half a year at least. A salon that has seen no gaps yet starts from six weeks, wide (common practice, no
+source). The chance of return is the chance that she is still a client at all: after her first visit she may stop for
+good with one chance, after each later visit with another, some clients sooner than others, and being away for longer
+than her own rhythm explains tells that she has.
+Rhythms and chances to stop are fitted together, each in the light of
+the other. `backtest` shows how well both did on the salon's own past.
 Dates are planning help: the maker's instructions, local rules and licensed practice come first.
 """
 
@@ -27,6 +31,7 @@ from analytics.definitions.tables import SERVICE_KINDS
 from analytics.methods.growth import Z_80, days_to, evidence, is_possible, posterior
 from analytics.records.clients.rhythm import habits
 from analytics.records.clients.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
+from analytics.records.clock import clock
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -92,7 +97,7 @@ def roots(
         .with_columns(days_since=(pl.lit(as_of) - pl.col("last_root_on")).dt.total_days())
     )
     grown = _with_growth(last, bookings, visits, settings, as_of)
-    timed = grown.join(habits(visits, as_of, settings.hours.closed).expected(), on=CLIENT, how="left")
+    timed = grown.join(habits(visits, as_of, clock(bookings, settings, as_of)).expected(), on=CLIENT, how="left")
     return RESULT.shape(
         timed.join(_next_booked(lines, as_of), on=CLIENT, how="left")
         .join(*_cards(clients), how="left")

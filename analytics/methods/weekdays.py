@@ -14,13 +14,17 @@ SPREAD_EVENLY = 7.0  # visits' worth of pull toward all seven days alike
 PAIRS_BY_CHANCE = 50.0  # pairs of visits that fall together by chance alone, as if they had been seen
 
 
-def leanings(counts: Array) -> Array:
-    """counts: visits per client and weekday. Answers 1 for a day as likely as any, more for her usual days."""
+def leanings(counts: Array, *, relative: bool = False) -> Array:
+    """counts: visits per client and weekday. Answers 1 for a day as likely as any, more for her usual days.
+
+    relative: 1 for a day as likely as it is for everybody.
+    """
     everyone = counts.sum(axis=0) + SPREAD_EVENLY / 7
     everyone = everyone / everyone.sum()
     weight = _weight(counts, float((everyone**2).sum()))
     own = counts + weight * everyone
-    out: Array = 7 * own / own.sum(axis=1, keepdims=True)
+    shares = own / own.sum(axis=1, keepdims=True)
+    out: Array = shares / everyone if relative else 7 * shares
     return out
 
 

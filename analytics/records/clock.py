@@ -10,7 +10,7 @@ Closed days are those of salon.toml, and past days on which nobody came though m
 """
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from itertools import pairwise
 
 import numpy as np
@@ -26,6 +26,7 @@ from analytics.settings import Hours, Settings
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
+LOOKED_BACK = 2200  # days: what was six years ago says little of now, and a slip in a date makes a book of decades
 DIGITS = 9  # sums in another order differ behind these
 # prior spread of the effects on the log scale, how many effects it is worth, and their tails: a weekday is up to half
 # more or less than its hours, a thick month a quarter more, the level drifts slowly (no source; as the demo's salon)
@@ -65,8 +66,10 @@ class Clock:
         return out
 
     def read(self, days: Whole) -> Array:
-        """days: since 1970. The clock at the end of each, in days of its own since it began."""
-        out: Array = np.cumsum(self.weight)[self._places(days)]
+        """days: since 1970. The clock at the end of each, in days of its own since it began; beyond the ends days count
+        one."""
+        places = self._places(days)
+        out: Array = np.cumsum(self.weight)[places] + (days - self.first - places)
         return out
 
     def elapsed(self, since: Whole, until: Whole) -> Array:
@@ -121,7 +124,8 @@ def visits_a_day(bookings: pl.DataFrame, as_of: date) -> pl.DataFrame:
 
 
 def clock_of(seen: pl.DataFrame, hours: Hours, as_of: date) -> Clock:
-    """seen: day, visits, up to `as_of`, in order of day. Days after it are not looked at."""
+    """seen: day, visits, up to `as_of`, in order of day. Days after it are not looked at, nor are those long before."""
+    seen = seen.filter(pl.col("day") > as_of - timedelta(days=LOOKED_BACK))
     days = salon_days(seen, hours, as_of)
     last = int((as_of - EPOCH).days - days.number[0])
     design, groups = _design(days, last)

@@ -91,7 +91,10 @@ def salon_days(seen: pl.DataFrame, hours: Hours, as_of: date) -> SalonDays:
 
 
 def _week(hours: Hours, visits: Array, weekday: Whole) -> tuple[Array, Marks]:
-    """Opening hours of each weekday, and those that are closed and worked all the same, for as long as the others."""
+    """Opening hours of each weekday, and those that are closed and worked all the same, for as long as the others.
+
+    Where no day would be open and none is worked often, nobody knows the week, and all days are alike.
+    """
     week = np.array([sum(ends - begins for begins, ends in getattr(hours, name)) / 60 for name in WEEKDAYS])
     used = np.zeros(7)
     for day in range(7):
@@ -99,7 +102,8 @@ def _week(hours: Hours, visits: Array, weekday: Whole) -> tuple[Array, Marks]:
         used[day] = (lately > 0).mean() if len(lately) == RECENT_WEEKS else 0.0
     worked = (week == 0) & (used >= USED)
     usual = float(week[week > 0].mean()) if week.any() else USUAL_HOURS
-    return np.where(worked, usual, week), worked
+    out = np.where(worked, usual, week)
+    return out if out.any() else np.full(7, USUAL_HOURS), worked
 
 
 def _quiet(visits: Array, known: Marks, weekday: Whole) -> Marks:

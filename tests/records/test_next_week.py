@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.records.clients.rhythm import AHEAD_DAYS, Habits
+from analytics.records.clients.habits import AHEAD_DAYS, Habits
 
 TODAY = date(2026, 11, 1)
 
@@ -19,7 +19,7 @@ def one_client(chance: float, within_a_week: float) -> Habits:
     ahead = np.zeros((1, AHEAD_DAYS), np.float32)
     ahead[0, 2], ahead[0, 29] = within_a_week, 1 - within_a_week
     clients = pl.DataFrame({"site": [""], "client_id": ["Ada"]})
-    return Habits(TODAY, clients, np.array([chance]), ahead, (0.1, 0.5, 0.9))
+    return Habits(TODAY, clients, np.array([chance]), ahead, np.array([0.1, 0.5, 0.9]))
 
 
 def test_by_hand() -> None:

@@ -8,8 +8,10 @@ import polars as pl
 
 from analytics.methods import scores
 from analytics.periods import add_months
-from analytics.records.clients.rhythm import AHEAD_DAYS, Habits, habits
+from analytics.records.clients.habits import Habits
+from analytics.records.clients.rhythm import habits
 from analytics.records.clients.root_visits import CLIENT, root_lines, root_visits
+from analytics.records.clock import Clock, clock
 from analytics.records.memo import memoised
 from analytics.settings import Settings
 
@@ -45,7 +47,7 @@ def replayed(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings,
     the day as text, YYYY-MM-DD.
     """
     visits = root_visits(root_lines(bookings, services), date.fromisoformat(as_of))
-    parts = [_replayed(visits, origin, settings.hours.closed) for origin in _month_ends(visits)]
+    parts = [_replayed(visits, clock(bookings, settings, origin), origin) for origin in _month_ends(visits)]
     return pl.concat([pl.DataFrame(schema=ROWS), *parts]).sort("origin", *CLIENT)
 
 
@@ -61,9 +63,9 @@ def _month_ends(visits: pl.DataFrame) -> Iterator[date]:
             yield origin
 
 
-def _replayed(visits: pl.DataFrame, origin: date, closed: tuple[date, ...]) -> pl.DataFrame:
+def _replayed(visits: pl.DataFrame, clock: Clock, origin: date) -> pl.DataFrame:
     known = visits.filter(pl.col("day") <= origin)
-    habit = habits(known, origin, closed)
+    habit = habits(known, origin, clock)
     later = visits.filter(pl.col("day") > origin).group_by(CLIENT).agg(came_on=pl.col("day").min())
     rows = (
         habit.clients.join(habit.expected(), on=CLIENT, how="left", maintain_order="left")
@@ -81,8 +83,8 @@ def _replayed(visits: pl.DataFrame, origin: date, closed: tuple[date, ...]) -> p
 
 def _crps(habit: Habits, after: pl.Series) -> pl.Series:
     """Empty where she has not come."""
-    step = np.clip(after.fill_null(1).to_numpy() - 1, 0, AHEAD_DAYS - 1)
-    score = pl.Series(scores.crps(habit.ahead, step), dtype=pl.Float64)
+    step = np.clip(after.fill_null(1).to_numpy() - 1, 0, habit.reach - 1)
+    score = pl.Series(scores.crps(habit.soon(), step), dtype=pl.Float64)
     return (
         pl.DataFrame({"after": after, "score": score})
         .select(pl.when(pl.col("after").is_not_null()).then("score"))

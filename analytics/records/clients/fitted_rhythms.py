@@ -1,0 +1,63 @@
+"""Rhythms of clients and their chances to stop, fitted together, and the chance of each day ahead that follows."""
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from analytics.methods import dropping_out, gap_table, return_times, weekdays
+from analytics.records.clients.gaps import Book, Seen
+from analytics.records.clients.habits import AHEAD_DAYS
+from analytics.records.salon_days import EPOCH
+
+ROUNDS, AGREED = 6, 0.003  # of fitting rhythms and stopping in turn, until the chances to stop move no more than that
+Array = NDArray[np.float64]
+Whole = NDArray[np.int64]
+Chances = NDArray[np.float32]
+
+
+class Model(NamedTuple):
+    """prior: of rhythms. longer: of methods.gap_table, usual and other gaps taken together."""
+
+    rhythms: return_times.Rhythms
+    longer: Chances
+    stopping: dropping_out.Stopping
+
+
+def fitted(now: Seen) -> Model:
+    """Rhythms and stopping in turn, each in the light of the other, until they agree."""
+    stopping = dropping_out.Stopping()
+    rhythms = return_times.start(_grid(), int(now.waits.kind.max()) + 1)
+    for _ in range(ROUNDS):
+        gone, before = stopping.gone(now.waits.gaps, now.later), stopping
+        rhythms, outlasts = return_times.closer(rhythms, now.waits, _grid(), gone)
+        stopping = stopping.fitted(now.waits.gaps, now.later, outlasts)
+        if stopping.moved(before) <= AGREED:
+            break
+    return Model(rhythms, rhythms.mixed(gap_table.table().longer), stopping)
+
+
+def nodes_of(seen: Seen, model: Model) -> Chances:
+    """Each client's weight on each sort of client; rows add up to 1."""
+    return model.rhythms.nodes(seen.waits, _grid())
+
+
+def _grid() -> return_times.Grid:
+    table = gap_table.table()
+    return return_times.Grid(gap_table.LENGTHS, table.node_of, table.cells)
+
+
+def days_ahead(seen: Seen, nodes: Chances, longer: Chances, book: Book) -> Chances:
+    """Probability of each day ahead: her rhythm on the salon's clock, days that suit everybody, and her weekdays."""
+    days = (seen.as_of - EPOCH).days + np.arange(AHEAD_DAYS + 1)
+    passed = book.read(days)
+    cell, part = gap_table.place(seen.away[:, None] + passed - passed[0])
+    at_edges = nodes @ longer.T
+    begin, end = (np.take_along_axis(at_edges, at, axis=1) for at in (cell, cell + 1))
+    outlasts = begin + (end - begin) * part.astype(np.float32)
+    ahead = np.maximum(outlasts[:, :-1] - outlasts[:, 1:], 0)
+    favoured = weekdays.leanings(seen.weekdays, relative=book.clock is not None)
+    ahead *= (favoured[:, (days[1:] + 3) % 7] * book.chosen(days[1:])).astype(np.float32)
+    ahead[:, -1] = outlasts[:, -1]
+    total = ahead.sum(axis=1, keepdims=True)
+    return np.where(total > 0, ahead / np.maximum(total, 1e-30), np.float32(0))
