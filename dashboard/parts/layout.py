@@ -68,7 +68,7 @@ def pairs(headings: tuple[str, str, str], rows: list[tuple[str, str, str]]) -> s
 
 
 def html(body: str, **size: Any) -> None:
-    """A list of dashboard.strips, which escapes what comes from data."""
+    """A list of dashboard.parts, which escapes what comes from data."""
     st.html(body, **size)
 
 
