@@ -80,5 +80,17 @@ layout.table(
     "returns",
     tuple(shares),
 )
-layout.worked_out("returns", "return_curves")
+layout.head("Days between root visits")
+layout.table(
+    read.figure("rebooking_gap").sort("month", descending=True),
+    {
+        "month": "Month of the later visit",
+        "median_gap_days": layout.number_column("Days, median", 1),
+        "gaps": layout.number_column("Gaps that ended"),
+        "clients": layout.number_column("Clients"),
+    },
+    "Days between a client's root visits, by month of the later visit, the last month first",
+    "rebooking_gap",
+)
+layout.worked_out("returns", "return_curves", "rebooking_gap")
 layout.show_rows(lambda: read.rows("returns"), "returns_rows")

@@ -18,7 +18,6 @@ from analytics.settings import parse_settings
 EVERY = figure_names()
 STATUSES = ("completed", "completed", "completed", "booked", "no_show", "cancelled")
 BOTH_MONTHS = days("2026-02-01", "2026-04-01")
-BY_MONTH = ("month", "tieout", "vouchers", "waste")  # figures with rows for a month in which nothing happened
 
 
 def busy_salon(seed: int) -> dict[str, pl.DataFrame]:
@@ -99,7 +98,9 @@ class TestEveryFigure:
     def test_answers_an_empty_salon_with_its_exact_columns(self, name: str, period: Period) -> None:
         answer = work_out(name, period=period, salon=parse_settings('[salon]\nname = "Test"'))
         assert answer.schema == pl.Schema(result(name).schema)
-        assert answer.is_empty() or (name in BY_MONTH and set(answer["month"]) == {"2026-03"}) or name == "ahead"
+        assert (
+            answer.is_empty() or ("month" in answer.columns and set(answer["month"]) == {"2026-03"}) or name == "ahead"
+        )
 
     def test_has_its_columns_in_order_and_type(self, name: str) -> None:
         answer = work_out(name, period=BOTH_MONTHS, **small_salon())
