@@ -18,6 +18,7 @@ COMMANDS = {
     "bare start of Python with polars": ["-c", "import polars"],
     "load of the demo": ["-m", "analytics.commands.cli", "load"],
     "roots, cold": ["-m", "analytics.commands.cli", "roots", "--today", "2026-11-01"],
+    "ahead, cold": ["-m", "analytics.commands.cli", "ahead", "--today", "2026-11-01"],
     "month, all months, cold": ["-m", "analytics.commands.cli", "month", "--today", "2026-11-01"],
     "chairs, all months, cold": ["-m", "analytics.commands.cli", "chairs"],
 }

@@ -77,8 +77,10 @@ def test_without_days_of_booking_no_less_is_said_than_is_booked() -> None:
 
 def test_nothing_dated_later_is_used() -> None:
     day = date(2025, 6, 30)
-    cut, whole = came(diary(last=day), SALON), came(STEADY, SALON)
-    booked = booked_by_then(whole, day)
+    before, after = diary(last=day), diary(first=day + timedelta(days=1), a_day=9, lead=timedelta(0))
+    longer = after.with_columns(minutes=pl.lit(200.0))
+    cut, whole = came(before, SALON), came(pl.concat([before, longer]), SALON)
+    booked = booked_by_then(came(STEADY, SALON), day)
     one, other = (reckoned(visits, SALON.hours, day, booked) for visits in (cut, whole))
     assert np.array_equal(one.hours, other.hours) and np.array_equal(one.spread, other.spread)
     assert np.array_equal(misses(cut, SALON, day), misses(whole.up_to(int(cut.day[-1])), SALON, day))
