@@ -11,6 +11,7 @@ from typing import Any
 import polars as pl
 
 COMPARISONS = {"previous": 1, "year_ago": 12}  # what a month is held against -> how many months before it lies
+EXPECTED = "expected"  # what a month is held against as well
 
 
 @dataclass(frozen=True)
@@ -119,4 +120,6 @@ def filled(work: Work, known: Mapping[str, Any]) -> pl.DataFrame:
 
 
 MONTH_KEY = {"month": Column(MONTH, "calendar month")}
-COMPARED = {"compared_with": Column(TEXT, "previous (the month before) or year_ago; a part-month with the same days")}
+COMPARED = {
+    "compared_with": Column(TEXT, "expected, previous (the month before) or year_ago; a part-month: the same days then")
+}

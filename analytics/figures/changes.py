@@ -1,36 +1,31 @@
-"""Why net revenue changed: price, volume and mix of each service, against the month before and the year before.
+"""Why net revenue is what it is, service by service: price, volume, mix and what was paid back.
 
-Volume is what the service would have changed by had all services grown as the number of all lines did; mix is what it
-grew or shrank beyond that, at its average price before; price is the rest of its change, which is what the average net
-charged for a line (discounts taken off) changed by, times the lines now. A service that was not sold before has no
-price before: it is mix. A refund is no line sold; it takes its net off, which shows as price. Retail is one row, split
-within itself by product and pieces. Price, volume and mix add up to the change of their row to the cent, and the
-changes to the difference of net revenue of the two months. A part-month stands against the same days.
+Held against what was to be expected of the month, the month before, and the year before. Volume is what the service
+would have changed by had everything grown as the number of visits did; mix is what its lines grew or shrank beyond
+that, at its average price before; price is the rest of its change, which is what the average net charged for a line
+(discounts taken off) changed by, times the lines now. A service that was not sold before has no price before: it is
+mix. A refund is no line sold, and what refunds changed by stands by itself. Retail is one row, split within itself by
+product and pieces. The four add up to the change of their row to the cent, and the changes to the difference of net
+revenue. A part-month stands against the same days, and against no expectation. Against what was to be expected, the
+services of the twelve months before stand in the numbers that come to the expected visits and money, at the month's own
+prices, so that price there is what discounts and single prices did.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 
 import polars as pl
 
-from analytics.definitions.results import (
-    COMPARED,
-    COMPARISONS,
-    MONEY,
-    MONTH_KEY,
-    QUANTITY,
-    TEXT,
-    Column,
-    Figure,
-    Result,
-)
+from analytics.definitions.results import COMPARED, MONEY, MONTH_KEY, QUANTITY, TEXT, Column, Figure, Result
+from analytics.definitions.rows import Row
 from analytics.methods.price_volume_mix import Sold, price_volume_mix
 from analytics.money import digits_of, round_parts
 from analytics.periods import Period, in_spans
 from analytics.records.chairs.lines import completed_lines
-from analytics.records.money.earned import by_retail_product, by_service
-from analytics.records.product.retail import retail_rows
+from analytics.records.months.comparisons import Pair, pairs
+from analytics.records.months.earnings import Earned, rows_of
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -43,19 +38,19 @@ RESULT = Result(
         "service": Column(TEXT, "its name"),
         "kind": Column(TEXT, "kind of work, or retail"),
         "quantity": Column(QUANTITY, "completed lines; pieces for retail"),
-        "quantity_before": Column(QUANTITY, "the same of the month compared with"),
+        "quantity_before": Column(QUANTITY, "the same of what it is compared with"),
         "net": Column(MONEY, "charged, without tax"),
-        "net_before": Column(MONEY, "the same of the month compared with"),
+        "net_before": Column(MONEY, "the same of what it is compared with"),
         "change": Column(MONEY, "net − net before"),
         "price_effect": Column(MONEY, "of the change, from what a line brought"),
-        "volume_effect": Column(MONEY, "of the change, from how many lines there were in all"),
+        "volume_effect": Column(MONEY, "of the change, from how many visits there were"),
         "mix_effect": Column(MONEY, "of the change, from more of this and less of that"),
+        "refund_effect": Column(MONEY, "of the change, from what was paid back"),
     },
 )
 
-Earned = Callable[[pl.DataFrame, Mapping[str, Period]], pl.DataFrame]
-KEY = ["compared_with", "month"]
-SUMS = ["quantity", "quantity_before", "net", "net_before", "change", "price_effect", "volume_effect", "mix_effect"]
+NOTHING = Earned(Decimal(0), Decimal(0))
+NAMES = ("service", "kind")
 
 
 def changes(
@@ -69,18 +64,11 @@ def changes(
     cover: Period,
     as_of: date,
 ) -> pl.DataFrame:
-    """One row per month, comparison that the cover reaches back to, and service sold in either; in the currency."""
-    lines, retail = completed_lines(bookings, services, settings), retail_rows(sales, products, settings)
+    """One row per month, comparison there is, and service sold on either side; in the currency."""
+    given = rows_of(bookings, services, sales, products, settings)
     digits = digits_of(settings.salon.currency)
-    sides = (period, cover, as_of)
-    of_services = _split(_both(by_service, lines, *sides), digits)
-    of_retail = _split(_both(by_retail_product, retail, *sides), digits)
-    one_row = of_retail.group_by(*KEY, "service", "kind").agg(pl.col(SUMS).sum())
-    return RESULT.shape(
-        pl.concat([of_services.rename({"item": "service_id"}), one_row], how="diagonal").sort(
-            *KEY, "service_id", nulls_last=True
-        )
-    ).sort("month", maintain_order=True)
+    rows = [row for pair in pairs(given, period, cover, as_of) for row in _of_pair(pair, digits)]
+    return RESULT.shape(pl.DataFrame(rows, schema=RESULT.schema))
 
 
 def changes_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
@@ -88,54 +76,48 @@ def changes_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Se
     return in_spans(completed_lines(bookings, services, settings), "starts_at", period.parts())
 
 
-def _both(earned: Earned, rows: pl.DataFrame, period: Period, cover: Period, as_of: date) -> pl.DataFrame:
-    """Per comparison, month and item sold on either side: quantity and net now and before, and the change."""
-    return pl.concat(
-        _paired(earned, rows, period.parts(), period.same_days(months, cover, as_of)).with_columns(
-            compared_with=pl.lit(name)
+def _of_pair(pair: Pair, digits: int) -> Iterator[Row]:
+    """The services in order of their id, then retail."""
+    about = {"month": pair.month, "compared_with": pair.compared_with}
+    in_all = Fraction(pair.before.visits), Fraction(pair.now.visits)
+    for item, row in _split(pair.now.services, pair.before.services, digits, in_all):
+        yield about | {"service_id": item or None} | row
+    pieces = [row for _, row in _split(pair.now.retail, pair.before.retail, digits, None)]
+    if pieces:
+        total = {name: sum((row[name] for row in pieces), Decimal(0)) for name in pieces[0] if name not in NAMES}
+        yield about | {name: pieces[0][name] for name in NAMES} | total
+
+
+def _split(
+    now: Mapping[str, Earned], before: Mapping[str, Earned], digits: int, in_all: tuple[Fraction, Fraction] | None
+) -> Iterator[tuple[str, Row]]:
+    """Items of either side with their effects; price and volume are rounded as a whole, shared by largest remainder."""
+    items = sorted(now.keys() | before.keys(), key=str)
+    sides = [[side.get(item, NOTHING) for item in items] for side in (before, now)]
+    effects = price_volume_mix(_sold(sides[0]), _sold(sides[1]), in_all)
+    price, volume = (round_parts([getattr(one, name) for one in effects], digits) for name in ("price", "volume"))
+    for place, (item, old, new) in enumerate(zip(items, *sides, strict=True)):
+        change = new.net - old.net
+        yield (
+            item,
+            {
+                "service": (now if item in now else before)[item].service,
+                "kind": (now if item in now else before)[item].kind,
+                "quantity": new.quantity,
+                "quantity_before": old.quantity,
+                "net": new.net + new.refunded,
+                "net_before": old.net + old.refunded,
+                "change": change + new.refunded - old.refunded,
+                "price_effect": price[place],
+                "volume_effect": volume[place],
+                "mix_effect": change - price[place] - volume[place],
+                "refund_effect": new.refunded - old.refunded,
+            },
         )
-        for name, months in COMPARISONS.items()
-    ).sort(*KEY, "item")
 
 
-def _paired(
-    earned: Earned, rows: pl.DataFrame, now: Mapping[str, Period], before: Mapping[str, Period]
-) -> pl.DataFrame:
-    later = earned(rows, {month: now[month] for month in before})
-    earlier = earned(rows, before)
-    return later.join(earlier, on=["month", "item"], how="full", coalesce=True, suffix="_before").select(
-        "month",
-        "item",
-        service=pl.coalesce("service", "service_before"),
-        kind=pl.coalesce("kind", "kind_before"),
-        quantity=pl.col("quantity").fill_null(0),
-        quantity_before=pl.col("quantity_before").fill_null(0),
-        net=pl.col("net").fill_null(0),
-        net_before=pl.col("net_before").fill_null(0),
-        change=pl.col("net").fill_null(0) - pl.col("net_before").fill_null(0),
-    )
-
-
-def _split(pairs: pl.DataFrame, digits: int) -> pl.DataFrame:
-    """Pairs with their effects; price and volume of a month are rounded as a whole and shared by largest remainder."""
-    schema = pairs.schema | {"price_effect": MONEY.dtype, "volume_effect": MONEY.dtype}
-    months = [_effects(month, digits) for _, month in pairs.group_by(KEY, maintain_order=True)]
-    return pl.concat([pl.DataFrame(schema=schema), *months]).with_columns(
-        mix_effect=pl.col("change") - pl.col("price_effect") - pl.col("volume_effect")
-    )
-
-
-def _effects(month: pl.DataFrame, digits: int) -> pl.DataFrame:
-    effects = price_volume_mix(_sold(month, "_before"), _sold(month, ""))
-    price = round_parts([effect.price for effect in effects], digits)
-    volume = round_parts([effect.volume for effect in effects], digits)
-    rounded = {"price_effect": price, "volume_effect": volume}
-    return month.with_columns(pl.Series(name, amounts, MONEY.dtype) for name, amounts in rounded.items())
-
-
-def _sold(month: pl.DataFrame, side: str) -> list[Sold]:
-    pairs = month.select(f"quantity{side}", f"net{side}").iter_rows()
-    return [Sold(Fraction(quantity), Fraction(amount)) for quantity, amount in pairs]
+def _sold(side: list[Earned]) -> list[Sold]:
+    return [Sold(Fraction(one.quantity), Fraction(one.net)) for one in side]
 
 
 FIGURE = Figure(changes, changes_rows, RESULT)

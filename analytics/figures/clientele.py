@@ -1,45 +1,64 @@
-"""Whom the change in net revenue came from: new, returning and lost clients.
+"""Who came, and what that did to net revenue: the volume of `changes`, by open days, clients due and new clients.
 
-A client is new in the month of her first completed visit or purchase in the book; returning, where she came before and
-came this month too, whether or not she came in the month compared with; lost, where she came in the month compared with
-and not in this one, which for somebody who comes every six weeks is no goodbye yet. Net is what her completed lines and
-her retail items brought without tax; an item belongs to the client named on it, else to the client of its visit, else
-to nobody, in a row of its own. The changes add up to the difference of net revenue of the two months to the cent, as
-those of `changes` do. A part-month stands against the same days. Clients whose first visit lies before the book begins
-look new when they first appear in it.
+Held against what was to be expected of the month, the month before, and the year before. A client is due her usual gap
+after her last visit: the median of her last five gaps once she has two, until then the median gap of all. Of a month
+counts what was known when it began. Each group stands with its number now and then, and with what its difference
+brought or took, at what a visit brought then:
+
+* open_days: more or fewer open days, each weekday counted by what it usually brings; not against expected, which knows
+  them already. What follows is beyond that.
+* due: clients due in the month, at the share of them who came then; number is how many were due.
+* came: of those due, more or fewer came than that share; number is how many came.
+* later: visits by clients who had been due before the month; early: by those due only after it; new: by clients new to
+  the book.
+* everybody: all visits, where nothing can be told of these, as in the first half year of a book, in which everybody
+  looks new.
+
+The effects add up to the volume effects of `changes` over all services, to the cent. Price, mix, refunds and retail are
+there. A part-month stands against the same days, and against no expectation.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
+from decimal import Decimal
+from fractions import Fraction
 
+import numpy as np
 import polars as pl
+from numpy.typing import NDArray
 
-from analytics.definitions.results import CLIENTS, COMPARED, COMPARISONS, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
-from analytics.periods import Period, in_spans
+from analytics.definitions.results import COMPARED, MONEY, MONTH_KEY, QUANTITY, TEXT, Column, Figure, Result
+from analytics.definitions.rows import Row
+from analytics.money import digits_of, round_parts
+from analytics.periods import Period, add_months
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import VISIT
+from analytics.records.clients.due import STANDINGS, standings
 from analytics.records.clients.root_visits import CLIENT
 from analytics.records.memo import memoised
+from analytics.records.months.comparisons import Pair, pairs, whole_months
+from analytics.records.months.earnings import Rows, rows_of
+from analytics.records.months.expected import expected
+from analytics.records.months.usual_days import usual_days
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
 RESULT = Result(
-    "one row per month, comparison and group of clients",
+    "one row per month, comparison and group",
     key=("month", "compared_with", "group"),
     columns={
         **MONTH_KEY,
         **COMPARED,
-        "group": Column(TEXT, "new, returning, lost, or nobody (retail sold to no known client)"),
-        "clients": Column(CLIENTS, "clients of the group who came this month"),
-        "clients_before": Column(CLIENTS, "of the group, those who came in the month compared with"),
-        "net": Column(MONEY, "charged to them, without tax, retail included"),
-        "net_before": Column(MONEY, "the same of the month compared with"),
-        "change": Column(MONEY, "net − net before"),
+        "group": Column(TEXT, "open_days, due, came, later, early, new, or everybody"),
+        "number": Column(QUANTITY, "days, clients due, those of them who came, or visits"),
+        "number_before": Column(QUANTITY, "the same of what it is compared with"),
+        "effect": Column(MONEY, "what the difference brought, without tax"),
     },
 )
 
-GROUPS = ("new", "returning", "lost", "nobody")
-KEY = ["month", "compared_with", "group"]
+LOOKS_NEW = 6  # months at the start of a book
+COUNTED = ("clients_due", "clients_came", *STANDINGS)
+Floats = NDArray[np.float64]
 
 
 def clientele(
@@ -53,27 +72,14 @@ def clientele(
     cover: Period,
     as_of: date,
 ) -> pl.DataFrame:
-    """One row per month, comparison that the cover reaches back to, and group of clients; money in the currency."""
-    bought = _bought(bookings, services, sales, products, settings)
-    first = bought.group_by(CLIENT).agg(first=pl.col("day").min().dt.strftime("%Y-%m"))
-    parts = period.parts()
-    sides = [
-        _sides(bought, parts, period.same_days(months, cover, as_of)).with_columns(compared_with=pl.lit(name))
-        for name, months in COMPARISONS.items()
-    ]
-    known = pl.col("client_id").is_not_null()
-    return RESULT.shape(
-        pl.concat(sides)
-        .join(first, on=CLIENT, how="left", nulls_equal=True)
-        .with_columns(group=_group().cast(pl.Enum(GROUPS)))
-        .group_by(KEY)
-        .agg(
-            pl.col("net", "net_before", "change").sum(),
-            clients=(known & pl.col("came")).sum(),
-            clients_before=(known & pl.col("came_before")).sum(),
-        )
-        .sort(KEY)
-    )
+    """One row per month, comparison there is, and group; money in the currency."""
+    given = rows_of(bookings, services, sales, products, settings)
+    compared = pairs(given, period, cover, as_of)
+    whole = whole_months(cover, as_of)
+    told = _Told(given, compared, whole, add_months(cover.start, LOOKS_NEW))
+    digits = digits_of(settings.salon.currency)
+    rows = [row for pair in compared for row in _of_pair(pair, told, digits)]
+    return RESULT.shape(pl.DataFrame(rows, schema=RESULT.schema))
 
 
 def clientele_rows(
@@ -103,33 +109,106 @@ def _bought(
     return pl.concat([lines.select(columns), named.select(columns)])
 
 
-def _sides(bought: pl.DataFrame, parts: Mapping[str, Period], before: Mapping[str, Period]) -> pl.DataFrame:
-    """Per month and client of either side: net, net_before, change, came and came_before."""
-    now = _per_client(bought, {month: parts[month] for month in before})
-    then = _per_client(bought, before)
-    key = ["month", *CLIENT]
-    return (
-        now.join(then, on=key, how="full", coalesce=True, nulls_equal=True, suffix="_before")
-        .with_columns(pl.col("net", "net_before").fill_null(0), pl.col("came", "came_before").fill_null(False))
-        .with_columns(change=pl.col("net") - pl.col("net_before"))
-    )
+class _Told:
+    """How many of each standing came on the days compared, how many usual days these had, and what was expected."""
+
+    def __init__(self, given: Rows, compared: list[Pair], whole: Mapping[str, Period], known_from: date) -> None:
+        self.given, self.whole, self.known_from = given, whole, known_from
+        sides = {span for pair in compared for span in (pair.days, pair.then) if span is not None}
+        spans = {_name(span): span for span in sorted({*sides, *whole.values()}, key=_name)}
+        counted = standings(given.visits, spans)
+        self.counts = {row["month"]: {name: Fraction(row[name]) for name in COUNTED} for row in counted.to_dicts()}
+        of_months = usual_days(given.visits, given.settings.hours, whole)
+        self.usual_days = {_name(span): float(days) for span, days in zip(whole.values(), of_months, strict=True)}
+        self.expected = self._expected(counted, of_months) if any(pair.then is None for pair in compared) else {}
+
+    def knows(self, span: Period) -> bool:
+        return span.start >= self.known_from
+
+    def days(self, span: Period) -> Fraction:
+        """Usual days of these, each weekday by the months before it alone."""
+        name = _name(span)
+        if name not in self.usual_days:
+            before = {month: days for month, days in self.whole.items() if days.end <= span.start}
+            found = usual_days(self.given.visits, self.given.settings.hours, before | {name: span})
+            self.usual_days[name] = float(found[-1])
+        return Fraction(round(self.usual_days[name] * 100), 100)
+
+    def before(self, pair: Pair) -> Mapping[str, Fraction] | None:
+        """Counts of what the month is held against; None where they are not known."""
+        if pair.then is not None:
+            return self.counts[_name(pair.then)] if self.knows(pair.then) else None
+        counts = self.expected.get(pair.month)
+        visits = sum((counts[name] for name in STANDINGS), Fraction(0)) if counts else Fraction(0)
+        if counts is None or not visits:
+            return None
+        return {name: number * Fraction(pair.before.visits) / visits for name, number in counts.items()}
+
+    def _expected(self, counted: pl.DataFrame, days: Floats) -> dict[str, dict[str, Fraction]]:
+        """Per month: what was to be expected of each count; none where everybody looked new lately."""
+        names = {_name(span): month for month, span in self.whole.items()}
+        measured = (
+            counted.filter(pl.col("month").is_in(list(names)))
+            .with_columns(pl.col("month").replace_strict(names), visits=pl.sum_horizontal(STANDINGS))
+            .sort("month")
+        )
+        looks_new = np.array([not self.knows(span) for span in self.whole.values()], dtype=bool)
+        found = expected(measured, days, {}, looks_new).filter(pl.col("figure").is_in(COUNTED)).drop_nulls("expected")
+        told: dict[str, dict[str, Fraction]] = {}
+        for month, figure, number in found.select("month", "figure", "expected").iter_rows():
+            told.setdefault(month, {})[figure] = Fraction(number)
+        return {month: counts for month, counts in told.items() if len(counts) == len(COUNTED)}
 
 
-def _per_client(bought: pl.DataFrame, spans: Mapping[str, Period]) -> pl.DataFrame:
-    net = pl.col("net").sum().cast(MONEY.dtype)
-    return in_spans(bought, "day", spans).group_by("month", *CLIENT).agg(net=net, came=pl.lit(True))
+def _name(span: Period) -> str:
+    return f"{span.start}/{span.end}"
 
 
-def _group() -> pl.Expr:
-    return (
-        pl.when(pl.col("client_id").is_null())
-        .then(pl.lit("nobody"))
-        .when(~pl.col("came"))
-        .then(pl.lit("lost"))
-        .when(pl.col("first") == pl.col("month"))
-        .then(pl.lit("new"))
-        .otherwise(pl.lit("returning"))
-    )
+def _of_pair(pair: Pair, told: _Told, digits: int) -> Iterator[Row]:
+    steps = list(_steps(pair, told))
+    effects = round_parts([effect for *_, effect in steps], digits)
+    for (group, now, before, _), effect in zip(steps, effects, strict=True):
+        yield {
+            "month": pair.month,
+            "compared_with": pair.compared_with,
+            "group": group,
+            "number": _number(now),
+            "number_before": _number(before),
+            "effect": effect,
+        }
+
+
+def _number(number: Fraction) -> Decimal:
+    return Decimal(round(number * 1000)).scaleb(-3)
+
+
+def _steps(pair: Pair, told: _Told) -> Iterator[tuple[str, Fraction, Fraction, Fraction]]:
+    """Group, its number now and then, and what the difference brought."""
+    each, more_days = _per_visit(pair), Fraction(1)
+    visits, visits_before = Fraction(pair.now.visits), Fraction(pair.before.visits)
+    if pair.then is not None:
+        now, then = told.days(pair.days), told.days(pair.then)
+        more_days = now / then if now and then else Fraction(1)
+        yield "open_days", now, then, visits_before * (more_days - 1) * each
+    before = told.before(pair) if told.knows(pair.days) else None
+    if before is None:
+        yield "everybody", visits, visits_before, (visits - visits_before * more_days) * each
+        return
+    counts = told.counts[_name(pair.days)]
+    due, due_before = counts["clients_due"], before["clients_due"]
+    as_then = due * before["came_due"] / due_before if due_before else Fraction(0)
+    yield "due", due, due_before, (as_then - before["came_due"] * more_days) * each
+    yield "came", counts["clients_came"], before["clients_came"], (counts["came_due"] - as_then) * each
+    for name in STANDINGS[1:]:
+        group = name.removeprefix("came_")
+        yield group, counts[name], before[name], (counts[name] - before[name] * more_days) * each
+
+
+def _per_visit(pair: Pair) -> Fraction:
+    """What a visit brought then, refunds apart; where there was none, what it brings now."""
+    side = pair.before if pair.before.visits else pair.now
+    sold = sum((Fraction(item.net) for item in side.services.values()), Fraction(0))
+    return sold / Fraction(side.visits) if side.visits else Fraction(0)
 
 
 FIGURE = Figure(clientele, clientele_rows, RESULT)

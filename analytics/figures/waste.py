@@ -85,6 +85,7 @@ RESULT = Result(
         "weighed_share": Column(SHARE, "weighed bowls ÷ bowls"),
         "logged_share": Column(SHARE, "colour lines logged ÷ colour lines"),
         "saving_at_salon_share": Column(MONEY, "what leaving no more than is left in all would save"),
+        "flag": Column(TEXT, "above or below, where the likely cost of a whole month lies beyond these limits"),
     },
 )
 
@@ -130,7 +131,18 @@ def waste(
             part_month=pl.col("month").is_in([month for month in period.months() if period.is_part(month, as_of)]),
             _order=pl.col("split").replace_strict({split: place for place, split in enumerate(SPLITS)}),
         )
+        .with_columns(flag=pl.when(~pl.col("part_month")).then(_beyond()))
         .sort("month", "_order", "item_id")
+    )
+
+
+def _beyond() -> pl.Expr:
+    cost = pl.col("left_cost_likely").cast(pl.Float64)
+    return (
+        pl.when(cost < pl.col("usual_cost_low"))
+        .then(pl.lit("below"))
+        .when(cost > pl.col("usual_cost_high"))
+        .then(pl.lit("above"))
     )
 
 

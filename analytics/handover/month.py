@@ -19,13 +19,14 @@ from analytics.storage.private_files import write_private
 MONTHS_SHOWN = 25  # two years and the month itself
 STEPS = (1, 2, 2.5, 5, 10)  # what the lines across a picture go up by, times a power of ten
 LINES_ACROSS = 4
+MOST_COMPARISONS = 2  # that two pages have room for
 CHART_SAYS = (
-    "Each dot is a month's net revenue, the last one larger and hollow while it is not over. The band is where the "
-    "twelve months before it say it usually lies; a dot outside it has a ring."
+    "Each dot is a month's net revenue, the last one larger and hollow while it is not over. The band is what was to "
+    "be expected from the months before it, give or take what such expectations miss by; a dot outside it has a ring."
 )
 FOOT = (
-    "● is outside its usual range, which needs twelve months before it. Money is net of tax unless it says otherwise. "
-    "The figures are those of salon-figures month."
+    "● is news: outside its usual range, as one figure in twenty is by chance alone, or for long on one side of what "
+    "was to be expected. Money is net of tax unless it says otherwise. The figures are those of salon-figures month."
 )
 
 
@@ -99,16 +100,15 @@ def _first(row: dict[str, Any], settings: Settings, month: str) -> dict[str, Any
 
 
 def _why(salon: Salon, period: Period, month: str, part: bool) -> list[dict[str, Any]]:
-    """Against each month there is: the difference in a sentence, by what was done and by who came, and what moved."""
+    """Against what was to be expected and the month before: the difference, step by step, and what moved."""
     changes, clientele = salon.figure("changes", period), salon.figure("clientele", period)
     return [
         {
-            "says": sentences.change_sentence(changes, salon.settings, month, against, part),
-            "done": _steps(sentences.bridge(changes, month, against), salon.settings),
-            "came": _steps(sentences.clients_bridge(clientele, month, against, salon.settings), salon.settings),
+            "says": sentences.change_sentence(changes, clientele, salon.settings, month, against, part=part),
+            "steps": _steps(sentences.bridge(changes, clientele, month, against, salon.settings), salon.settings),
             "movers": sentences.movers(changes, salon.settings, month, against, part),
         }
-        for against in sentences.comparisons(changes, month)
+        for against in sentences.comparisons(changes, month)[:MOST_COMPARISONS]
     ]
 
 

@@ -1,7 +1,8 @@
 """A change in revenue split into price, volume and mix, item by item.
 
-With quantities q and amounts a, before (0) and now (1), p = a ÷ q and Q the sum of all quantities:
-    volume = q0·p0·(Q1/Q0 − 1)      as many more of everything as there are more in all
+With quantities q and amounts a, before (0) and now (1), p = a ÷ q and Q1 ÷ Q0 how much more was done in all, by the sum
+of all quantities or by another measure of it, such as visits:
+    volume = q0·p0·(Q1/Q0 − 1)      as many more of everything as there is more in all
     mix    = (q1 − q0·Q1/Q0)·p0     more of this and less of that, at the prices before
     price  = a1 − a0 − volume − mix, which is (p1 − p0)·q1
 Added up over the items, volume and mix are the quantity and mix variances of managerial accounting. An item that is
@@ -28,10 +29,16 @@ class Effects(NamedTuple):
     mix: Fraction
 
 
-def price_volume_mix(before: Sequence[Sold], now: Sequence[Sold]) -> list[Effects]:
-    """The effects per item; before and now name the same items in the same order."""
-    all_before, all_now = sum(item.quantity for item in before), sum(item.quantity for item in now)
-    growth = Fraction(all_now) / all_before if all_before else None
+def price_volume_mix(
+    before: Sequence[Sold], now: Sequence[Sold], in_all: tuple[Fraction, Fraction] | None = None
+) -> list[Effects]:
+    """The effects per item; before and now name the same items in the same order.
+
+    in_all: how much was done in all, before and now; by default the quantities added up.
+    """
+    if in_all is None:
+        in_all = sum((item.quantity for item in before), Fraction(0)), sum((item.quantity for item in now), Fraction(0))
+    growth = in_all[1] / in_all[0] if in_all[0] else None
     return [_effects(old, new, growth) for old, new in zip(before, now, strict=True)]
 
 

@@ -6,29 +6,29 @@ from decimal import Decimal
 import polars as pl
 
 from analytics import wording
-from analytics.definitions.results import COMPARISONS
+from analytics.definitions.results import COMPARISONS, EXPECTED
 from analytics.definitions.rows import Row
 from analytics.periods import Period, add_months, month_name
 from analytics.settings import Settings
 
-EFFECTS = {
-    "price_effect": "Prices and discounts",
-    "volume_effect": "How much was done",
-    "mix_effect": "What was done",
-}
 GROUPS = {
+    "open_days": "Open days",
+    "due": "Clients due",
+    "came": "Of them came",
+    "later": "Clients due before",
+    "early": "Clients not due yet",
     "new": "New clients",
-    "returning": "Clients who came before",
-    "lost": "Clients who stayed away",
-    "nobody": "Retail to no known client",
+    "everybody": "Visits",
 }
+EFFECTS = {"price_effect": "Prices and discounts", "mix_effect": "What was done", "refund_effect": "Paid back"}
+OFTEN_NOTHING = ("refund_effect",)  # not drawn where it is nothing
 MOVERS = 3
 NOTHING_BEFORE = "The book does not reach back to a month to hold this one against."
 BRIDGE_SAYS = (
-    "Both sides add up to the same difference, each drawn to a scale of its own. Prices and discounts: what a time "
-    "brought. How much was done: had all services grown or shrunk alike. What was done: more of this and less of that. "
-    "Clients who stayed away came in the month held against and not in this one, which for somebody who comes every "
-    "six weeks is no goodbye."
+    "The steps add up to the difference. Open days count by what their weekdays usually bring; what follows is beyond "
+    "that. A client is due her own usual gap after her last visit: fewer due is her rhythm, fewer of them coming is "
+    "news; some who were due before come now. Prices and discounts: what a time brought. What was done: more of this "
+    "and less of that in as many visits."
 )
 
 
@@ -42,7 +42,9 @@ class Step:
 
 
 def other_month(month: str, compared_with: str, settings: Settings, part: bool = False) -> str:
-    """The month held against, as people say it: 'September', 'October 2025', 'the same days of September'."""
+    """What the month is held against, as people say it: 'September', 'October 2025', 'the same days of September'."""
+    if compared_with == EXPECTED:
+        return "what was to be expected"
     start = Period.month(month).start
     then = month_name(add_months(start, -COMPARISONS[compared_with]))
     title = wording.month_title(then, settings, year=then[:4] != month[:4])
@@ -50,57 +52,60 @@ def other_month(month: str, compared_with: str, settings: Settings, part: bool =
 
 
 def comparisons(changes: pl.DataFrame, month: str) -> list[str]:
-    """What the month can be held against: the month before, the year before."""
+    """What the month can be held against: what was to be expected, the month before, the year before."""
     there = set(changes.filter(month=month)["compared_with"])
-    return [name for name in COMPARISONS if name in there]
+    return [name for name in (EXPECTED, *COMPARISONS) if name in there]
 
 
 def _rows(frame: pl.DataFrame, month: str, compared_with: str) -> pl.DataFrame:
     return frame.filter(month=month, compared_with=compared_with)
 
 
-def bridge(changes: pl.DataFrame, month: str, compared_with: str) -> list[Step]:
-    """From one month's net revenue to the other's: prices, how much and what was done, and retail."""
+def bridge(
+    changes: pl.DataFrame, clientele: pl.DataFrame, month: str, compared_with: str, settings: Settings
+) -> list[Step]:
+    """From one net revenue to the other: open days and who came, prices, what was done, what was paid back, retail."""
     rows = _rows(changes, month, compared_with)
     services, retail = rows.filter(pl.col("kind") != "retail"), rows.filter(kind="retail")
-    steps = [Step(said, Decimal(services[name].sum())) for name, said in EFFECTS.items()]
-    if retail.height:
-        steps.append(Step("Retail", Decimal(retail["change"].sum())))
-    return steps
-
-
-def clients_bridge(clientele: pl.DataFrame, month: str, compared_with: str, settings: Settings) -> list[Step]:
-    """The same difference by who came: new clients, those who came before, those who stayed away."""
-    rows = {row["group"]: row for row in _rows(clientele, month, compared_with).to_dicts()}
-    return [
-        Step(said, rows[group]["change"], _counts(rows[group], settings))
-        for group, said in GROUPS.items()
-        if group in rows
+    who = [
+        Step(GROUPS[row["group"]], row["effect"], _counts(row, settings))
+        for row in _rows(clientele, month, compared_with).to_dicts()
     ]
+    totals = {name: Decimal(services[name].sum()) for name in EFFECTS}
+    what = [Step(said, totals[name]) for name, said in EFFECTS.items() if totals[name] or name not in OFTEN_NOTHING]
+    shop = [Step("Retail", Decimal(retail["change"].sum()))] if retail.height else []
+    return [*who, *what, *shop]
 
 
 def _counts(row: Row, settings: Settings) -> str:
-    now, before = (wording.number(row[name], settings) for name in ("clients", "clients_before"))
-    if row["group"] == "nobody":
-        return ""
-    if row["group"] == "returning":
-        return f"{now} came, {before} of them then too"
-    return f"{now} came" if row["group"] == "new" else f"{before} came then"
+    """'249 now, 260 expected or then' beside a step."""
+    digits = 1 if row["group"] == "open_days" else 0
+    now, then = (wording.number(row[name], settings, digits) for name in ("number", "number_before"))
+    return f"{now}, {'expected' if row['compared_with'] == EXPECTED else 'then'} {then}"
 
 
 def change_sentence(
-    changes: pl.DataFrame, settings: Settings, month: str, compared_with: str = "previous", part: bool = False
+    changes: pl.DataFrame,
+    clientele: pl.DataFrame,
+    settings: Settings,
+    month: str,
+    compared_with: str = "previous",
+    *,
+    part: bool = False,
 ) -> str:
-    """By how much net revenue differs from the other month, and through what."""
+    """By how much net revenue differs, and the three steps that did most."""
     if compared_with not in comparisons(changes, month):
         return NOTHING_BEFORE
-    steps = bridge(changes, month, compared_with)
-    total = sum((step.amount for step in steps), Decimal(0))
+    steps = bridge(changes, clientele, month, compared_with, settings)
+    total = Decimal(_rows(changes, month, compared_with)["change"].sum())
     other = other_month(month, compared_with, settings, part)
-    parts = [f"{_lower(step.name)} {wording.signed(step.amount, settings)}" for step in steps]
+    most = sorted((step for step in steps if round(step.amount)), key=lambda step: -abs(step.amount))[:MOVERS]
+    parts = [f"{_lower(step.name)} {wording.signed(step.amount, settings)}" for step in most]
     size = wording.money(abs(total), settings, whole=True)
     said = f"{size} {'more' if total > 0 else 'less'}" if total else "the same"
-    return f"Against {other}, net revenue is {said}: {wording.listed(parts)}."
+    return f"Against {other}, net revenue is {said}" + (
+        f"; the largest steps: {wording.listed(parts)}." if parts else "."
+    )
 
 
 def _lower(text: str) -> str:
@@ -113,22 +118,25 @@ def movers(
     """The three services (or retail) whose net changed most, each in a sentence."""
     rows = _rows(changes, month, compared_with).filter(pl.col("change") != 0)
     most = rows.sort(pl.col("change").abs(), "service_id", descending=[True, False], nulls_last=True).head(MOVERS)
-    other = other_month(month, compared_with, settings, part)
-    return [_moved(row, other, settings) for row in most.to_dicts()]
+    expected = compared_with == EXPECTED
+    then = "was to be expected" if expected else f"in {other_month(month, compared_with, settings, part)}"
+    return [_moved(row, then, settings) for row in most.to_dicts()]
 
 
-def _moved(row: Row, other: str, settings: Settings) -> str:
+def _moved(row: Row, then: str, settings: Settings) -> str:
+    """then: 'in September', or 'was to be expected'."""
     name = wording.plain_cell(row["service"])
     done = "sold" if row["kind"] == "retail" else "done"
     if not row["quantity_before"] and not row["net_before"]:
         net, times = wording.money(row["net"], settings, whole=True), _times(row["quantity"], row["kind"], settings)
-        return f"{name} brought {net}, {done} {times}; it was not {done} in {other}."
+        none = f"it was not {done} {then}" if then.startswith("in ") else f"none {then}"
+        return f"{name} brought {net}, {done} {times}; {none}."
     if not row["quantity"] and not row["net"]:
         net = wording.money(row["net_before"], settings, whole=True)
         times = _times(row["quantity_before"], row["kind"], settings)
-        return f"{name} was not {done}; in {other} it brought {net}, {done} {times}."
+        return f"{name} was not {done}; {net} {then}, {done} {times}."
     gap = wording.money(abs(row["change"]), settings, whole=True)
-    more = f"{gap} {'more' if row['change'] > 0 else 'less'} than in {other}"
+    more = f"{gap} {'more' if row['change'] > 0 else 'less'} than {then}"
     return f"{name} brought {more}: {done} {_times(row['quantity'], row['kind'], settings)}{_each(row, settings)}."
 
 

@@ -7,7 +7,7 @@ import polars as pl
 from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.periods import Period, add_months, month_name
-from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, against, row_of, standing, usual
+from analytics.sentences.judged import ORDINARY, against, is_news, lasting, row_of, standing, usual
 from analytics.settings import Settings
 
 
@@ -23,7 +23,9 @@ def month_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) ->
     if row["part_month"]:
         came = wording.quantity(visits["value"], "visits", settings)
         return f"So far {title} has brought {net} net from {came}; the month is not over, so it is not judged yet."
-    return f"{title} brought {net} net{against(row, settings)}.{_changed(row, month, settings)}"
+    return (
+        f"{title} brought {net} net{against(row, settings)}.{_expected(row, settings)}{_changed(row, month, settings)}"
+    )
 
 
 def days_sentence(month_frame: pl.DataFrame, settings: Settings, month: str, days: str) -> str:
@@ -36,49 +38,60 @@ def days_sentence(month_frame: pl.DataFrame, settings: Settings, month: str, day
     return f"{days} brought {net} net from {came}; a part of a month is not judged."
 
 
+def _expected(row: Row, settings: Settings) -> str:
+    """' About €25,400 was to be expected.', with what has lasted for months."""
+    said = ""
+    if row["expected"] is not None:
+        said = f" About {wording.quantity(row['expected'], row['unit'], settings, whole=True)} was to be expected."
+    more = lasting(row, settings)
+    return said + (f" It has been {wording.listed(more)}." if more else "")
+
+
 def _changed(row: Row, month: str, settings: Settings) -> str:
     """' That is €900 less than in September and €400 more than a year before.'"""
     before = wording.month_title(month_name(add_months(Period.month(month).start, -1)), settings, year=False)
     parts = [
-        _difference(row["value"], row[name], row["unit"], settings) + when
-        for name, when in (("previous", f" in {before}"), ("year_ago", " a year before"))
+        _difference(row[name], row["unit"], settings) + when
+        for name, when in (("from_previous", f" in {before}"), ("from_year_ago", " a year before"))
         if row[name] is not None
     ]
     return f" That is {wording.listed(parts)}." if parts else ""
 
 
-def _difference(value: Decimal, other: Decimal, unit: str, settings: Settings) -> str:
-    gap = value - other
+def _difference(gap: Decimal, unit: str, settings: Settings) -> str:
     if round(gap) == 0:
         return "about the same as"
     return f"{wording.quantity(abs(gap), unit, settings, whole=True)} {'more' if gap > 0 else 'less'} than"
 
 
 def outside_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
-    """Which of the month's figures lie outside their usual range; empty for a part-month or where none is known."""
-    rows = month_frame.filter(pl.col("month") == month).to_dicts()
-    judged = [row for row in rows if standing(row) in (ORDINARY, ABOVE, BELOW)]
-    news = [row for row in judged if standing(row) != ORDINARY and row["figure"] != "open_days"]
-    if not judged:
+    """Which of the month's figures are news; empty for a part-month or where nothing usual is known."""
+    rows = month_frame.filter((pl.col("month") == month) & pl.col("judged")).to_dicts()
+    news = [row for row in rows if is_news(row)]
+    if not rows:
         return ""
     if not news:
-        return f"All {len(judged)} figures with a usual range are inside it."
-    parts = [
-        f"{wording.word(row['figure']).lower()} {wording.quantity(row['value'], row['unit'], settings)} "
-        f"({standing(row).split()[0]} its usual {usual(row, settings)})"
-        for row in news
-    ]
-    return f"Outside what is usual: {wording.listed(parts)}."
+        return f"All {len(rows)} figures with a usual range are inside it."
+    return f"Outside what is usual: {wording.listed([_news(row, settings) for row in news])}."
+
+
+def _news(row: Row, settings: Settings) -> str:
+    place = standing(row)
+    beyond = [] if place == ORDINARY else [f"{place.split()[0]} its usual {usual(row, settings)}"]
+    said = wording.listed([*beyond, *lasting(row, settings)])
+    value = wording.quantity(row["value"], row["unit"], settings)
+    return f"{wording.word(row['figure']).lower()} {value} ({said})"
 
 
 def figure_lines(month_frame: pl.DataFrame, settings: Settings, month: str) -> list[dict[str, str]]:
-    """Every figure of the month as text: name, value, before, a year ago, usual range, standing."""
+    """Every figure of the month as text: name, value, before, a year ago, expected, usual range, standing."""
     return [
         {
             "figure": wording.word(row["figure"]),
             "value": wording.quantity(row["value"], row["unit"], settings),
             "previous": wording.quantity(row["previous"], row["unit"], settings),
             "year_ago": wording.quantity(row["year_ago"], row["unit"], settings),
+            "expected": wording.quantity(row["expected"], row["unit"], settings),
             "usual": usual(row, settings),
             "standing": standing(row),
         }

@@ -8,7 +8,7 @@ import polars as pl
 from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.periods import Period, add_months, month_name
-from analytics.sentences.judged import ABOVE, BELOW, PART, UNKNOWN, standing, usual
+from analytics.sentences.judged import ABOVE, BELOW, PART, UNKNOWN, is_news, lasting, standing, usual
 from analytics.settings import Settings
 
 FIRST = ("net_revenue", "visits", "average_visit", "net_per_chair_hour", "occupied_share")
@@ -26,8 +26,9 @@ OTHERS = "More"
 ON_THE_RANGE = ("value", "previous", "year_ago", "usual_low", "usual_high")
 ROOM = 0.08  # of a small range, on either side
 RANGES_SAY = (
-    "The dot is the month (hollow while it is not over), the band its usual range from the twelve months before, the "
-    "mark the month before, the dotted mark the year before."
+    "The dot is the month (hollow while it is not over), the band its usual range: what was to be expected from the "
+    "months before, give or take what such expectations miss by, so that about one figure in twenty lies outside by "
+    "chance alone. The mark is the month before, the dotted mark the year before."
 )
 
 
@@ -67,7 +68,7 @@ def statement_line(row: Row, settings: Settings, month: str) -> FigureLine:
         wording.word(row["figure"]),
         wording.quantity(row["value"], row["unit"], settings),
         _sentence(row, settings, month),
-        standing(row) in (ABOVE, BELOW),
+        is_news(row),
     )
 
 
@@ -105,14 +106,14 @@ def _sentence(row: Row, settings: Settings, month: str) -> str:
         return "There is nothing to work it out from."
     same_days = "the same days of " if row["part_month"] else ""
     compared = [
-        (f"in {same_days}{_month_before(month, settings)}", row["previous"]),
-        (f"{'in the same days ' if row['part_month'] else ''}a year before", row["year_ago"]),
+        (f"in {same_days}{_month_before(month, settings)}", "previous"),
+        (f"{'in the same days ' if row['part_month'] else ''}a year before", "year_ago"),
     ]
     parts = [
-        f"{difference(row['value'], other, row['unit'], settings)} {when} "
-        f"({wording.quantity(other, row['unit'], settings)})"
+        f"{difference(row[f'from_{other}'], row['unit'], settings)} {when} "
+        f"({wording.quantity(row[other], row['unit'], settings)})"
         for when, other in compared
-        if other is not None
+        if row[other] is not None
     ]
     text = "; ".join(filter(None, [", ".join(parts), _place(row, settings)]))
     return text[0].upper() + text[1:] + "." if text else "There is nothing yet to hold it against."
@@ -123,16 +124,17 @@ def _place(row: Row, settings: Settings) -> str:
     if place in (PART, UNKNOWN):
         return ""
     range_ = usual(row, settings)
-    return f"{place.split()[0]} its usual {range_}, which is news" if place in (ABOVE, BELOW) else f"usual {range_}"
+    said = f"{place.split()[0]} its usual {range_}, which is news" if place in (ABOVE, BELOW) else f"usual {range_}"
+    return "; ".join([said, *lasting(row, settings)])
 
 
 def _month_before(month: str, settings: Settings) -> str:
     return wording.month_title(month_name(add_months(Period.month(month).start, -1)), settings, year=False)
 
 
-def difference(value: Decimal, other: Decimal, unit: str, settings: Settings) -> str:
-    """'€900 less than', '2.1 points more than', '14 more than', 'the same as': of one value of the month to another."""
-    gap = abs(value - other)
+def difference(change: Decimal, unit: str, settings: Settings) -> str:
+    """'€900 less than', '2.1 points more than', '14 more than', 'the same as': a value that is so much from another."""
+    gap = abs(change)
     if unit == "share":
         text = wording.number(gap * 100, settings, 1)
         text += " point" if text == wording.number(1, settings, 1) else " points"
@@ -142,5 +144,5 @@ def difference(value: Decimal, other: Decimal, unit: str, settings: Settings) ->
     elif unit == "h":
         text, seen = wording.hours(gap, settings), round(gap, 1)
     else:
-        return f"{wording.number(gap, settings)} {'more' if value > other else 'fewer'} than" if gap else "the same as"
-    return f"{text} {'more' if value > other else 'less'} than" if seen else "the same as"
+        return f"{wording.number(gap, settings)} {'more' if change > 0 else 'fewer'} than" if gap else "the same as"
+    return f"{text} {'more' if change > 0 else 'less'} than" if seen else "the same as"

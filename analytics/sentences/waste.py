@@ -53,8 +53,8 @@ def _news(row: Row, settings: Settings) -> str:
     if row["part_month"]:
         return ""
     low, high = row["usual_cost_low"], row["usual_cost_high"]
-    judged = {"value": row["left_cost_likely"], "usual_low": low, "usual_high": high, "unit": settings.salon.currency}
-    return against(row | judged, settings)
+    range_ = {"usual_low": low, "usual_high": high, "unit": settings.salon.currency, "judged": low is not None}
+    return against(row | range_, settings)
 
 
 def _covered(row: Row, settings: Settings) -> str:

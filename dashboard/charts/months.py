@@ -18,7 +18,7 @@ def revenue_months(month_frame: Frame, chosen: str, settings: Settings, ink: Ink
 
 
 def months_with_usual(frame: Frame, chosen: str, says: str, settings: Settings, ink: Ink) -> go.Figure:
-    """Money by month as dots (month, value, part_month), each with usual_low to usual_high as a band behind it."""
+    """Money by month as dots (month, value, part_month, flag), with usual_low to usual_high as a band behind them."""
     rows = [row for row in frame.to_dicts() if row["month"] <= chosen][-MONTHS_SHOWN:]
     picture = canvas(ink, 290)
     _usual(picture, rows, ink)
@@ -53,7 +53,7 @@ def _usual(picture: go.Figure, rows: list[Row], ink: Ink) -> None:
 
 
 def _dots(picture: go.Figure, rows: list[Row], chosen: str, settings: Settings, ink: Ink) -> None:
-    colours = [ink.accent if _outside(row) else ink.dot for row in rows]
+    colours = [ink.accent if row["flag"] else ink.dot for row in rows]
     texts = [
         f"{wording.month_title(row['month'], settings)}: {wording.money(row['value'], settings, whole=True)}"
         for row in rows
@@ -78,10 +78,3 @@ def _dots(picture: go.Figure, rows: list[Row], chosen: str, settings: Settings, 
                 x=chosen, y=float(row["value"]), text=wording.money(row["value"], settings, whole=True) + so_far,
                 showarrow=False, xshift=10, xanchor="left", font={"color": ink.text, "size": 13},
             )  # fmt: skip
-
-
-def _outside(row: Row) -> bool:
-    value, low, high = (row[name] for name in ("value", "usual_low", "usual_high"))
-    if row["part_month"] or value is None or low is None or high is None:
-        return False
-    return not low <= value <= high

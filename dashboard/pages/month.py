@@ -1,7 +1,5 @@
 """The month: what it brought, whether that is news, and why it changed."""
 
-import streamlit as st
-
 from analytics import sentences
 from analytics.definitions.rows import Row
 from analytics.handover.month import statement
@@ -44,24 +42,16 @@ if not against:
 else:
     others = {name: sentences.other_month(month, name, settings) for name in against}
     compared = layout.choice("Held against", others, "compared")
-    done = sentences.bridge(changes, month, compared)
-    came = sentences.clients_bridge(clientele, month, compared, settings)
-    layout.said(sentences.change_sentence(changes, settings, month, compared, part))
-    left, right = st.columns(2, gap="medium")
-    with left:
-        layout.head("By what was done")
-        layout.html(bridge.drawn(done, settings))
-    with right:
-        layout.head("By who came")
-        layout.html(bridge.drawn(came, settings))
+    layout.said(sentences.change_sentence(changes, clientele, settings, month, compared, part=part))
+    layout.html(bridge.drawn(sentences.bridge(changes, clientele, month, compared, settings), settings))
     layout.note(sentences.BRIDGE_SAYS)
     layout.html(lists.said_list(sentences.movers(changes, settings, month, compared, part)))
 
 layout.head("Month by month")
 layout.picture(charts.revenue_months(frame, month, settings, layout.paper()), sentence, "revenue")
 layout.note(
-    "Each dot is a month's net revenue; a hollow one is not over. The band is where the twelve months before it say it "
-    "usually lies, and a dot outside it is coloured."
+    "Each dot is a month's net revenue; a hollow one is not over. The band is what was to be expected of each month "
+    "from those before it, give or take what such expectations miss by; a dot outside it is coloured."
 )
 if read.sites and read.site is None:
     layout.when_opened("Salon by salon", lambda: lists.sites_list(by_site(), settings), "sites")

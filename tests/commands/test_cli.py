@@ -35,7 +35,7 @@ COLUMNS = {  # of the contract, in its order
     "bowls": "month product_id product kind bowls mixed_g weighed_mixed_g left_g left_share left_cost colour_lines "
     "colour_lines_logged",
     "mixing": "service_id service bowls used_median_g used_p90_g usual_mix_g advised_mix_g saving_per_month",
-    "month": "month figure value unit previous year_ago usual_low usual_high",
+    "month": "month figure value unit previous year_ago expected usual_low usual_high",
     "tax": "month tax_rate gross net tax",
     "takings": "month method amount fees",
     "tieout": "month charged_gross tips vouchers_sold taken difference",
@@ -466,16 +466,21 @@ def test_no_figure_of_the_demo_holds_what_is_no_number(demo: Path, run: Run, fig
 def test_changes_and_clients_of_the_demo_add_up_to_the_difference_of_its_months(
     demo: Path, run: Run, words: list[str]
 ) -> None:
-    """February whole, and 10–28 February and 1–4 March against the same days of the month and the year before."""
+    """February whole, and 10–28 February and 1–4 March against the same days of the month and the year before; a whole
+    one against what was to be expected, too. What the clients brought or took is the volume of the services."""
     asked = ["--salon", str(demo), *TODAY, *words, "--format", "csv"]
     month = [row for row in rows_of_csv(run("month", *asked)) if row["figure"] == "net_revenue"]
-    for figure in ("changes", "clientele"):
-        rows = rows_of_csv(run(figure, *asked))
-        for row, other in ((row, other) for row in month for other in ("previous", "year_ago")):
-            changes = [
-                Decimal(one["change"]) for one in rows if (one["month"], one["compared_with"]) == (row["month"], other)
-            ]
-            assert sum(changes) == Decimal(row["value"]) - Decimal(row[other])
+    changes, clientele = (rows_of_csv(run(figure, *asked)) for figure in ("changes", "clientele"))
+    whole = words[0] == "--month"
+    for row in month:
+        for other in ("previous", "year_ago", *(["expected"] if whole else [])):
+            those = [[one for one in rows if (one["month"], one["compared_with"]) == (row["month"], other)]
+                     for rows in (changes, clientele)]  # fmt: skip
+            gap = sum(Decimal(one["change"]) for one in those[0]) - (Decimal(row["value"]) - Decimal(row[other]))
+            assert abs(gap) <= (Decimal("0.005") if other == "expected" else 0)
+            volume = sum(Decimal(one["volume_effect"]) for one in those[0] if one["kind"] != "retail")
+            assert sum(Decimal(one["effect"]) for one in those[1]) == volume
+    assert {row["compared_with"] for row in changes} == {"previous", "year_ago"} | ({"expected"} if whole else set())
 
 
 # An empty salon

@@ -68,7 +68,8 @@ def months(*values: str, part: bool = False) -> pl.DataFrame:
         {"month": f"2026-{number:02}", "figure": "net_revenue", "value": Decimal(value), "part_month": False}
         for number, value in enumerate(values, 1)
     ]
-    rows[-1] |= {"usual_low": Decimal(90), "usual_high": Decimal(110), "part_month": part}
+    news = None if part or 90 <= int(values[-1]) <= 110 else "above"
+    rows[-1] |= {"usual_low": Decimal(90), "usual_high": Decimal(110), "part_month": part, "flag": news}
     return frame("month", *rows)
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 MENU = services(*[{"service_id": name, "kind": "cut", "tax_rate": "21"} for name in "ABC"])
 TWO_MONTHS = days("2026-02-01", "2026-04-01")
-EFFECTS = ["price_effect", "volume_effect", "mix_effect"]
+EFFECTS = ["price_effect", "volume_effect", "mix_effect", "refund_effect"]
 
 
 def march(book: pl.DataFrame, **more: Any) -> pl.DataFrame:
@@ -55,7 +55,7 @@ def test_a_part_month_stands_against_the_same_days() -> None:
 
 @pytest.mark.parametrize(("currency", "digits"), [("JPY", 0), ("EUR", 2), ("KWD", 3)])
 def test_parts_are_whole_minor_units_that_add_up(currency: str, digits: int) -> None:
-    """Before 826.45 + 2 × 82.64 = 991.73, in yen 992, in dinars 991.736; a third more lines: 330.58, 331, 330.579."""
+    """Before 826.45 + 2 × 82.64 = 991.73, in yen 992, in dinars 991.736; a third more visits: 330.58, 331, 330.579."""
     prices = [("02-10", "A", "1000"), ("02-10", "B", "100"), ("02-11", "B", "100"), *[("03-10", "A", "1000")] * 4]
     book = bookings(
         *[visit(f"V{n}", f"2026-{day} 09:00", 60, (name, price)) for n, (day, name, price) in enumerate(prices)]
@@ -98,4 +98,59 @@ def test_parts_add_up_to_the_change_and_changes_to_the_difference_of_the_months(
     assert (frame.select(pl.sum_horizontal(EFFECTS)).to_series() == frame["change"]).all()
     assert frame["change"].sum() == difference(book, sales=shop)
     clients = work_out("clientele", bookings=book, services=MENU, sales=shop, cover=TWO_MONTHS)
-    assert clients["change"].sum() == frame["change"].sum()
+    assert clients["effect"].sum() == frame.filter(pl.col("kind") != "retail")["volume_effect"].sum()
+
+
+def effects(frame: pl.DataFrame, compared_with: str = "previous") -> dict[str, Decimal]:
+    return {name: frame.filter(compared_with=compared_with)[name].sum() for name in EFFECTS}
+
+
+def test_the_finish_charged_with_the_colour_moves_no_volume() -> None:
+    """The same two visits for the same money, in one line instead of two."""
+    apart = [visit(f"V{n}", f"2026-02-1{n} 09:00", 60, ("A", "100"), ("B", "21")) for n in (0, 1)]
+    together = [visit(f"W{n}", f"2026-03-1{n} 09:00", 60, ("A", "121")) for n in (0, 1)]
+    assert effects(march(bookings(*apart, *together)))["volume_effect"] == 0
+
+
+def test_a_refund_of_what_was_not_sold_that_month_is_no_price_gain_after_it() -> None:
+    """50 net paid back in February for a service first sold again in March."""
+    back = visit("R", "2026-02-10 09:00", 60, ("A", "-60.50"))
+    others = [visit(f"V{month}", f"2026-{month}-11 09:00", 60, ("B", "121")) for month in ("02", "03")]
+    found = effects(march(bookings(back, *others, visit("W", "2026-03-10 09:00", 60, ("A", "121")))))
+    assert (found["price_effect"], found["refund_effect"]) == (0, 50)
+    assert found["volume_effect"] + found["mix_effect"] == 100
+
+
+def a_year(last: int, dear: str = "121") -> pl.DataFrame:
+    """Thirty visits a month from March 2025 on, and so many in March 2026, at another price."""
+    months = [
+        *((f"2025-{month:02}", 30, "121") for month in range(3, 13)),
+        ("2026-01", 30, "121"),
+        ("2026-02", 30, "121"),
+    ]
+    return bookings(
+        *[
+            visit(f"{month}-{n}", f"{month}-{1 + n % 28:02} {9 + n // 28:02}:00", 60, ("A", price), client_id=f"C{n}")
+            for month, count, price in [*months, ("2026-03", last, dear)]
+            for n in range(count)
+        ]
+    )
+
+
+def test_against_what_was_to_be_expected_it_adds_up_to_the_same_difference() -> None:
+    cover = days("2025-03-01", "2026-04-01")
+    book = a_year(24, dear="133.10")
+    found = march(book, cover=cover).filter(compared_with="expected")
+    month = work_out("month", bookings=book, services=MENU, cover=cover).filter(figure="net_revenue")
+    assert abs(found["change"].sum() - month["from_expected"].item()) < Decimal("0.01")
+    assert found["net"].sum() == 24 * 110
+    told = effects(found, "expected")
+    assert abs(told["price_effect"]) < 1  # a price rise is expected at the month's own prices
+    assert told["volume_effect"] < -400
+    who = work_out("clientele", bookings=book, services=MENU, cover=cover).filter(compared_with="expected")
+    assert who["effect"].sum() == told["volume_effect"]
+
+
+def test_a_month_that_is_not_over_is_held_against_no_expectation() -> None:
+    found = march(a_year(24), cover=days("2025-03-01", "2026-04-01"), as_of="2026-03-20")
+    assert set(found["compared_with"]) == {"previous", "year_ago"}

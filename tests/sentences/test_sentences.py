@@ -27,11 +27,16 @@ def frame(name: str, *rows: dict[str, Any]) -> pl.DataFrame:
 
 
 def measure(figure: str, value: str | None, unit: str = "EUR", **more: Any) -> dict[str, Any]:
-    """A row of the figure `month` in October 2026; previous, year_ago, usual_low and usual_high as text."""
-    amounts = {name: Decimal(text) for name, text in more.items() if isinstance(text, str)}
+    """A row of the figure `month` in October 2026, amounts as text; how far they are apart and judged as it has it."""
+    amounts = {name: Decimal(text) for name, text in more.items() if isinstance(text, str) and name != "one_side"}
     part = bool(more.get("part_month", False))
     given = None if value is None else Decimal(value)
-    return {"month": "2026-10", "figure": figure, "value": given, "unit": unit, **amounts, "part_month": part}
+    apart = {f"from_{name}": given - amounts[name] for name in ("previous", "year_ago") if given and name in amounts}
+    judged = {"part_month": part, "judged": not part and "usual_low" in amounts}
+    if judged["judged"] and given is not None and not amounts["usual_low"] <= given <= amounts["usual_high"]:
+        judged |= {"flag": "below" if given < amounts["usual_low"] else "above"}
+    row = {"month": "2026-10", "figure": figure, "value": given, "unit": unit}
+    return row | more | amounts | apart | judged
 
 
 VISITS = measure("visits", "294", "visits")
@@ -39,11 +44,12 @@ VISITS = measure("visits", "294", "visits")
 
 def test_a_month_inside_its_usual_range_is_no_news():
     net = measure(
-        "net_revenue", "26954.60", previous="29061.04", year_ago="25877", usual_low="18945.2", usual_high="31855.9"
-    )
+        "net_revenue", "26954.60", previous="29061.04", year_ago="25877", usual_low="18945.2", usual_high="31855.9",
+        expected="25400",
+    )  # fmt: skip
     assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
         "October 2026 brought €26,955 net, inside its usual €18,945–€31,856. "
-        "That is €2,106 less than in September and €1,078 more than a year before."
+        "About €25,400 was to be expected. That is €2,106 less than in September and €1,078 more than a year before."
     )
 
 
@@ -54,11 +60,26 @@ def test_a_month_outside_its_usual_range_is_news():
     )
 
 
-def test_without_twelve_months_before_nothing_is_called_usual():
+def test_without_months_before_nothing_is_called_usual():
     net = measure("net_revenue", "800.50", previous="800.20")
     assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
-        "October 2026 brought €800.50 net; a usual range needs 12 months before it. "
+        "October 2026 brought €800.50 net; there are too few months before it to say what is usual. "
         "That is about the same as in September."
+    )
+
+
+def test_what_has_lasted_is_news_and_few_months_are_said():
+    row = measure("visits", "294", "visits", usual_low="194", usual_high="359", one_side="below", drift="-2.5")
+    row |= {"months_one_side": 9, "months_before": 30}
+    lasting = "below what was to be expected for 9 months in a row and falling for a year, by about 2.5 visits a month"
+    assert sentences.outside_sentence(frame("month", row), PLAIN, "2026-10") == (
+        f"Outside what is usual: visits 294 visits ({lasting})."
+    )
+    line = sentences.statement_line(dict.fromkeys(result("month").columns) | row, PLAIN, "2026-10")
+    assert line.news and line.sentence.startswith("Usual 194–359 visits; below what was to be expected for 9 months")
+    young = measure("net_revenue", "800", usual_low="500", usual_high="1400", months_before=5)
+    assert sentences.month_sentence(frame("month", young, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €800.00 net, inside its usual €500–€1,400 (wide, as only 5 months lie before it)."
     )
 
 
@@ -102,6 +123,7 @@ def test_each_figure_stands_with_what_it_was_and_what_is_usual():
             "value": "€54.35 an hour",
             "previous": "€55.02 an hour",
             "year_ago": "–",
+            "expected": "–",
             "usual": "€52.82–€55.19 an hour",
             "standing": "usual",
         }
@@ -110,7 +132,7 @@ def test_each_figure_stands_with_what_it_was_and_what_is_usual():
 
 def test_a_line_of_the_statement_says_what_it_was_and_what_is_usual():
     row = measure("visits", "294", "visits", previous="306", year_ago="277", usual_low="194", usual_high="359")
-    line = sentences.statement_line(row, PLAIN, "2026-10")
+    line = sentences.statement_line(dict.fromkeys(result("month").columns) | row, PLAIN, "2026-10")
     assert (line.name, line.value, line.news) == ("Visits", "294 visits", False)
     assert line.sentence == (
         "12 fewer than in September (306 visits), 17 more than a year before (277 visits); usual 194–359 visits."
@@ -159,7 +181,7 @@ def changed(service: str, before: tuple[int, int], now: tuple[int, int], **more:
     row = {"month": "2026-10", "compared_with": "previous", "service_id": service, "service": service, "kind": "cut"}
     row |= {"quantity": Decimal(now[0]), "quantity_before": Decimal(before[0]), "change": change}
     row |= {"net": Decimal(now[1]), "net_before": Decimal(before[1]), "price_effect": change}
-    return row | {"volume_effect": Decimal(0), "mix_effect": Decimal(0)} | more
+    return row | {"volume_effect": Decimal(0), "mix_effect": Decimal(0), "refund_effect": Decimal(0)} | more
 
 
 CHANGES = frame(
@@ -171,18 +193,32 @@ CHANGES = frame(
     changed("Retail", (4, 60), (1, 15), kind="retail", service_id=None),
 )
 
+CLIENTELE = frame(
+    "clientele",
+    *[
+        {"month": "2026-10", "compared_with": "previous", "group": group}
+        | {"number": Decimal(now), "number_before": Decimal(then), "effect": Decimal(effect)}
+        for group, now, then, effect in (
+            ("open_days", "23.4", "24", -20), ("due", "120", "131", -60), ("came", "70", "71", 30),
+        )
+    ],
+)  # fmt: skip
+
 
 def test_the_bridge_adds_up_and_is_said():
-    """340 + 250 + 0 + 101 + 15 = 706 against 650: 56 more."""
-    steps = sentences.bridge(CHANGES, "2026-10", "previous")
-    assert [(step.name, step.amount) for step in steps] == [
-        ("Prices and discounts", 21), ("How much was done", -50), ("What was done", 130), ("Retail", -45),
+    """340 + 250 + 0 + 101 + 15 = 706 against 650: 56 more; the volume of −50 is who came."""
+    steps = sentences.bridge(CHANGES, CLIENTELE, "2026-10", "previous", PLAIN)
+    assert [(step.name, step.amount, step.more) for step in steps] == [
+        ("Open days", -20, "23.4, then 24.0"), ("Clients due", -60, "120, then 131"),
+        ("Of them came", 30, "70, then 71"), ("Prices and discounts", 21, ""), ("What was done", 130, ""),
+        ("Retail", -45, ""),
     ]  # fmt: skip
-    assert sentences.change_sentence(CHANGES, PLAIN, "2026-10") == (
-        "Against September, net revenue is €56 more: prices and discounts +€21, how much was done −€50, "
-        "what was done +€130 and retail −€45."
+    assert sum(step.amount for step in steps) == 56
+    assert sentences.change_sentence(CHANGES, CLIENTELE, PLAIN, "2026-10") == (
+        "Against September, net revenue is €56 more; the largest steps: what was done +€130, clients due −€60 and "
+        "retail −€45."
     )
-    part = sentences.change_sentence(CHANGES, PLAIN, "2026-10", part=True)
+    part = sentences.change_sentence(CHANGES, CLIENTELE, PLAIN, "2026-10", part=True)
     assert part.startswith("Against the same days of September,")
     assert "in the same days of September." in sentences.movers(CHANGES, PLAIN, "2026-10", part=True)[0]
 
@@ -203,7 +239,7 @@ def test_days_cut_out_of_a_month_are_told_and_not_judged():
 
 def test_without_a_month_before_nothing_is_held_against():
     assert sentences.comparisons(CHANGES, "2026-10") == ["previous"]
-    assert sentences.change_sentence(CHANGES, PLAIN, "2026-10", "year_ago") == sentences.NOTHING_BEFORE
+    assert sentences.change_sentence(CHANGES, CLIENTELE, PLAIN, "2026-10", "year_ago") == sentences.NOTHING_BEFORE
     assert sentences.other_month("2026-10", "year_ago", PLAIN) == "October 2025"
     assert sentences.other_month("2026-01", "previous", PLAIN) == "December 2025"
 
@@ -211,26 +247,23 @@ def test_without_a_month_before_nothing_is_held_against():
 def test_the_three_that_moved_most_are_told_from_their_numbers():
     assert sentences.movers(CHANGES, PLAIN, "2026-10") == [
         "Foils brought €250, done 2 times; it was not done in September.",
-        "Curls was not done; in September it brought €90, done 1 time.",
+        "Curls was not done; €90 in September, done 1 time.",
         "Cut brought €60 less than in September: done 8 times against 10, at €42.50 each against €40.00.",
     ]
     retail = sentences.movers(CHANGES.filter(kind="retail"), PLAIN, "2026-10")
     assert retail == ["Retail brought €45 less than in September: sold 1 piece against 4, at €15.00 each then and now."]
 
 
-def test_who_came_adds_up_with_their_numbers():
-    group = {"month": "2026-10", "compared_with": "previous"}
-    rows = frame(
-        "clientele",
-        group | {"group": "lost", "clients": 0, "clients_before": 9, "change": Decimal(-700)},
-        group | {"group": "new", "clients": 3, "clients_before": 0, "change": Decimal(150)},
-        group | {"group": "returning", "clients": 12, "clients_before": 5, "change": Decimal(606)},
+def test_against_what_was_to_be_expected_it_is_said_so():
+    rows = CHANGES.with_columns(compared_with=pl.lit("expected"))
+    assert sentences.comparisons(rows, "2026-10") == ["expected"]
+    assert sentences.change_sentence(rows, CLIENTELE, PLAIN, "2026-10", "expected").startswith(
+        "Against what was to be expected, net revenue is €56 more"
     )
-    steps = sentences.clients_bridge(rows, "2026-10", "previous", PLAIN)
-    assert [(step.name, step.amount, step.more) for step in steps] == [
-        ("New clients", 150, "3 came"),
-        ("Clients who came before", 606, "12 came, 5 of them then too"),
-        ("Clients who stayed away", -700, "9 came then"),
+    assert sentences.movers(rows, PLAIN, "2026-10", "expected") == [
+        "Foils brought €250, done 2 times; none was to be expected.",
+        "Curls was not done; €90 was to be expected, done 1 time.",
+        "Cut brought €60 less than was to be expected: done 8 times against 10, at €42.50 each against €40.00.",
     ]
 
 

@@ -165,7 +165,7 @@ SHAM = {
 }  # fmt: skip
 MONTH = {
     "month": "2026-03", "figure": "retail_net", "value": "30", "unit": "EUR", "usual_low": "10", "usual_high": "20",
-    "part_month": False,
+    "part_month": False, "judged": True, "flag": "above",
 }  # fmt: skip
 
 
@@ -183,8 +183,8 @@ def test_what_retail_brought_whether_that_is_news_and_in_how_many_visits() -> No
 
 def test_what_retail_does_not_know_it_does_not_say() -> None:
     bare = SHAM | {"month_units": 1, "month_margin": None, "month_margin_share": None, "sale_share": None}
-    assert retail(bare, usual_low=None, usual_high=None) == (
-        "March 2026 brought €30.00 net from 1 piece of retail; a usual range needs 12 months before it."
+    assert retail(bare, usual_low=None, usual_high=None, judged=False) == (
+        "March 2026 brought €30.00 net from 1 piece of retail; there are too few months before it to say what is usual."
     )
     assert retail(part_month=True).startswith("So far March 2026 brought €30.00 net from 3 pieces of retail; €14.00")
     assert retail(None) == "Nothing was sold over the counter in March 2026."

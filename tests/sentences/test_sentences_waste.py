@@ -60,12 +60,12 @@ COVERED = "That is 25% of what was weighed, with 75% of the bowls weighed and 80
             f"{LEFT}, inside its usual €70–€130. {COVERED}",
         ),
         (
-            {"usual_cost_high": 90.0},
+            {"usual_cost_high": 90.0, "flag": "above"},
             f"{LEFT}, above its usual €70–€90: that is news. {COVERED}",
         ),
         (
             {"usual_cost_low": None},
-            f"{LEFT}; a usual range needs 12 months before it. {COVERED}",
+            f"{LEFT}; there are too few months before it to say what is usual. {COVERED}",
         ),
         (
             {"part_month": True},

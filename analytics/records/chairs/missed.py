@@ -19,8 +19,11 @@ def hours_left_empty(bookings: pl.DataFrame, settings: Settings, spans: Mapping[
     The hours a missed visit had booked on its chair, without those in which a visit that happened took the chair; for a
     cancelled visit also without those that a missed one had booked by then. Overlaps on one chair count once.
     """
+    zone = settings.salon.timezone
+    stays, whole = stays_by_status(bookings, zone), span_instants(spans, zone)
+    is_open = opened(settings, spans).rename({"starts": "opens", "ends": "closes"})
     claimed = [
-        _taken(bookings, settings, TAKES_FIRST[: place + 1], spans).rename({"taken": f"up_to_{status}"})
+        _taken(stays, TAKES_FIRST[: place + 1], whole, is_open).rename({"taken": f"up_to_{status}"})
         for place, status in enumerate(TAKES_FIRST)
     ]
     together = claimed[0]
@@ -33,12 +36,7 @@ def hours_left_empty(bookings: pl.DataFrame, settings: Settings, spans: Mapping[
     )
 
 
-def _taken(
-    bookings: pl.DataFrame, settings: Settings, statuses: tuple[str, ...], spans: Mapping[str, Period]
-) -> pl.DataFrame:
-    """Per span: hours within opening hours in which a chair is claimed by lines of these statuses."""
-    zone = settings.salon.timezone
-    stays = stays_by_status(bookings, zone).filter(pl.col("status").is_in(statuses))
-    is_open = opened(settings, spans).rename({"starts": "opens", "ends": "closes"})
-    inside = within(taken_in(stays, span_instants(spans, zone)), is_open)
+def _taken(stays: pl.DataFrame, statuses: tuple[str, ...], spans: pl.DataFrame, is_open: pl.DataFrame) -> pl.DataFrame:
+    """Per span: hours within opening hours in which a chair is claimed by stays of these statuses."""
+    inside = within(taken_in(stays.filter(pl.col("status").is_in(statuses)), spans), is_open)
     return inside.group_by("month").agg(taken=hours(pl.col("starts"), pl.col("ends")).sum())
