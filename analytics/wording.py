@@ -112,6 +112,12 @@ def moment(value: datetime | None, settings: Settings, today: date) -> str:
     return f"{day(value.date(), settings, value.year != today.year)}, {clock}"
 
 
+def points(share: Decimal, settings: Settings) -> str:
+    """0.014 -> '1.4 points': by how much one share differs from another."""
+    text = number(share * 100, settings, 1)
+    return f"{text} point" if text == number(1, settings, 1) else f"{text} points"
+
+
 def quantity(value: Number, unit: str, settings: Settings, whole: bool = False) -> str:
     """A value of the figure `month` with its unit: the currency, currency/h, share, h, or what is counted."""
     currency = settings.salon.currency

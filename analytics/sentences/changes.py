@@ -99,7 +99,7 @@ def change_sentence(
     steps = bridge(changes, clientele, month, compared_with, settings)
     total = Decimal(_rows(changes, month, compared_with)["change"].sum())
     other = other_month(month, compared_with, settings, part)
-    most = sorted((step for step in steps if round(step.amount)), key=lambda step: -abs(step.amount))[:MOVERS]
+    most = sorted((step for step in steps if step.amount), key=lambda step: -abs(step.amount))[:MOVERS]
     parts = [f"{_lower(step.name)} {wording.signed(step.amount, settings)}" for step in most]
     size = wording.money(abs(total), settings, whole=True)
     said = f"{size} {'more' if total > 0 else 'less'}" if total else "the same"

@@ -67,7 +67,7 @@ def lasting(row: Row, settings: Settings) -> list[str]:
 def _step(size: Decimal, unit: str, settings: Settings) -> str:
     """What a month adds: smaller than a value, so with a digit more."""
     if unit == "share":
-        return f"{wording.number(size * 100, settings, 1)} points"
+        return wording.points(size, settings)
     if unit in (settings.salon.currency, f"{settings.salon.currency}/h", "h"):
         return wording.quantity(size, unit, settings)
     return f"{wording.number(size, settings, 1)} {unit}"

@@ -136,9 +136,7 @@ def difference(change: Decimal, unit: str, settings: Settings) -> str:
     """'€900 less than', '2.1 points more than', '14 more than', 'the same as': a value that is so much from another."""
     gap = abs(change)
     if unit == "share":
-        text = wording.number(gap * 100, settings, 1)
-        text += " point" if text == wording.number(1, settings, 1) else " points"
-        seen = round(gap * 100, 1)
+        text, seen = wording.points(gap, settings), round(gap, 3)
     elif unit in (settings.salon.currency, f"{settings.salon.currency}/h"):
         text, seen = wording.money(gap, settings, whole=gap >= 100), round(gap, 2)
     elif unit == "h":
