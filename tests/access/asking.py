@@ -102,7 +102,8 @@ def sent(messages: list[ForwardMsg]) -> bytes:
 class Reader:
     """Somebody who is signed in and has one page open, as its browser would: it reads, and asks for downloads."""
 
-    def __init__(self, base: str, cookie: str, page: str) -> None:
+    def __init__(self, base: str, cookie: str, page: str, goes_on: str = "") -> None:
+        """goes_on: the number of a session that is to be gone on with, as after a pause."""
         self.base, self.cookie = base, cookie
         self.open = ExitStack()
         self.socket = self.open.enter_context(
@@ -110,7 +111,7 @@ class Reader:
                 base.replace("http", "ws", 1) + "/_stcore/stream",
                 origin=base,  # type: ignore[arg-type]
                 additional_headers={"Cookie": cookie},
-                subprotocols=["streamlit"],  # type: ignore[list-item]
+                subprotocols=["streamlit", *(["x", goes_on] if goes_on else [])],  # type: ignore[list-item]
                 max_size=None,
             )
         )
@@ -142,12 +143,17 @@ class Reader:
         made = [one.download_button for one in new if one.WhichOneof("type") == "download_button"]
         return {one.label: one.deferred_file_id for one in made}
 
+    @property
+    def session(self) -> str:
+        """The number of the server's session."""
+        found = next(one.new_session for one in self.got if one.WhichOneof("type") == "new_session")
+        return str(found.initialize.session_id)
+
     def link(self, label: str) -> str:
         """Where the download lies once it was made for this button."""
-        session = next(one.new_session for one in self.got if one.WhichOneof("type") == "new_session")
         asked = BackMsg()
         asked.backend_operation_request.request_id = "1"
-        asked.backend_operation_request.session_id = session.initialize.session_id
+        asked.backend_operation_request.session_id = self.session
         asked.backend_operation_request.deferred_file.file_id = self.buttons[label]
         self.socket.send(asked.SerializeToString())
         while True:

@@ -108,6 +108,19 @@ def test_a_link_of_one_answers_to_no_other(base: str, cookies: dict[str, str]):
         assert ask(base, link).body == b"" and ask(base, link, Cookie=cookies["owner"]).body
 
 
+def test_nobody_goes_on_with_anothers_session(base: str, cookies: dict[str, str]):
+    """Its number is enough for who began it, after a pause, and for nobody else."""
+    with reading(base, cookies["owner"], "roots") as owner:
+        number = owner.session
+        for role in (STYLIST, ACCOUNTANT):
+            taken = Reader(base, cookies[role], "", number)
+            assert taken.session != number and not found(OF_ANNA, taken.shown)
+            taken.close()
+    again = Reader(base, cookies["owner"], "roots", number)
+    assert again.session == number
+    again.close()
+
+
 def test_an_address_of_anothers_page_leads_to_their_first(base: str, cookies: dict[str, str]):
     for role, page in ((STYLIST, "month"), (STYLIST, "roots"), (ACCOUNTANT, "roots"), (ACCOUNTANT, "exports")):
         answer = ask(base, f"/{page}", Cookie=cookies[role], Accept="text/html")
