@@ -3,6 +3,7 @@
 import asyncio
 import socket
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING
@@ -101,7 +102,8 @@ def serve(
     for number, door in enumerate(doors):
         config = _config(app, number == 0, certificate if door.secure else None)
         _Server(config, servers, ready if number == len(doors) - 1 else lambda: None)
-    asyncio.run(_all(servers, list(listening.values())))
+    with suppress(KeyboardInterrupt, asyncio.CancelledError):  # Ctrl+C is how they are stopped
+        asyncio.run(_all(servers, list(listening.values())))
 
 
 async def _all(servers: list[_Server], sockets: list[socket.socket]) -> None:

@@ -102,15 +102,15 @@ def sent(messages: list[ForwardMsg]) -> bytes:
 class Reader:
     """Somebody who is signed in and has one page open, as its browser would: it reads, and asks for downloads."""
 
-    def __init__(self, base: str, cookie: str, page: str, goes_on: str = "") -> None:
-        """goes_on: the number of a session that is to be gone on with, as after a pause."""
+    def __init__(self, base: str, cookie: str, page: str, goes_on: str = "", **more: str) -> None:
+        """goes_on: the number of a session that is to be gone on with, as after a pause. more: further headers."""
         self.base, self.cookie = base, cookie
         self.open = ExitStack()
         self.socket = self.open.enter_context(
             connect(
                 base.replace("http", "ws", 1) + "/_stcore/stream",
                 origin=base,  # type: ignore[arg-type]
-                additional_headers={"Cookie": cookie},
+                additional_headers={"Cookie": cookie} | {name.replace("_", "-"): value for name, value in more.items()},
                 subprotocols=["streamlit", *(["x", goes_on] if goes_on else [])],  # type: ignore[list-item]
                 max_size=None,
             )

@@ -121,6 +121,15 @@ def test_nobody_goes_on_with_anothers_session(base: str, cookies: dict[str, str]
     again.close()
 
 
+def test_nobody_says_themselves_who_they_are(base: str, cookies: dict[str, str]):
+    """The gate's own headers are worth nothing where they come from outside."""
+    for role in (STYLIST, ACCOUNTANT):
+        claimed = Reader(base, cookies[role], "month", X_Salon_Person=THE_OWNER.key, X_Salon_Login="x")
+        assert claimed.titles == [page.title for page in pages().values() if role in page.readers]
+        assert not found(OF_ANNA, claimed.shown)
+        claimed.close()
+
+
 def test_an_address_of_anothers_page_leads_to_their_first(base: str, cookies: dict[str, str]):
     for role, page in ((STYLIST, "month"), (STYLIST, "roots"), (ACCOUNTANT, "roots"), (ACCOUNTANT, "exports")):
         answer = ask(base, f"/{page}", Cookie=cookies[role], Accept="text/html")

@@ -1,4 +1,7 @@
-"""Write every page as PNG, wide and narrow, light and dark: python -m tests.browser.screenshots URL FOLDER [PAGE …]."""
+"""Write every page as PNG, wide and narrow, light and dark: python -m tests.browser.screenshots LINK FOLDER [PAGE …].
+
+LINK: the link that salon-figures dashboard shows; it opens the pages once.
+"""
 
 import sys
 from pathlib import Path
@@ -7,6 +10,7 @@ from playwright.sync_api import Browser, Page
 
 from dashboard.page import pages
 from tests.browser.chromium import address, browser, settle
+from tests.browser.serving import sign_in
 
 WIDTHS = {"wide": 1280, "narrow": 390}
 SCHEMES = ("light", "dark")
@@ -47,7 +51,7 @@ def shoot(running: Browser, base: str, name: str, folder: Path, *, look: str, sc
 
 def main() -> None:
     """Every page of a running salon, or those named."""
-    base, folder, names = sys.argv[1].rstrip("/"), Path(sys.argv[2]), sys.argv[3:] or list(pages())
+    base, folder, names = sign_in(sys.argv[1]), Path(sys.argv[2]), sys.argv[3:] or list(pages())
     with browser() as running:
         for name in names:
             for look in WIDTHS:

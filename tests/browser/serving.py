@@ -76,7 +76,7 @@ def serving(folder: Path, today: date = TODAY, on_network: str = "") -> Iterator
     server = run("dashboard.start", "--salon", str(folder), "--today", today.isoformat(), "--port", str(port), *more)
     try:
         _wait(base, server)
-        SIGNED_IN[base] = owner_cookie(base, folder)
+        sign_in(f"{base}/enter?code={new_code(folder, ENTER, THE_OWNER.key)}")
         yield base
     finally:
         SIGNED_IN.pop(base, None)
@@ -84,11 +84,13 @@ def serving(folder: Path, today: date = TODAY, on_network: str = "") -> Iterator
         server.communicate(timeout=10)
 
 
-def owner_cookie(base: str, folder: Path) -> tuple[str, str]:
-    """Name and value of the cookie that the link of this machine gives."""
-    with urlopen(f"{base}/enter?code={new_code(folder, ENTER, THE_OWNER.key)}", timeout=5) as answer:
+def sign_in(link: str) -> str:
+    """Use the link of this machine up, for every window that is opened from now on; the address of the pages."""
+    base = link.partition("/enter?")[0]
+    with urlopen(link, timeout=PATIENCE_S) as answer:
         (cookie,) = SimpleCookie(answer.headers["set-cookie"]).values()
-    return cookie.key, cookie.value
+    SIGNED_IN[base] = cookie.key, cookie.value
+    return base
 
 
 def _wait(base: str, server: "subprocess.Popen[str]") -> None:

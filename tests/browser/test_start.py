@@ -1,7 +1,10 @@
 """How the pages are started: on this machine alone, whatever the environment says."""
 
+import os
+import signal
 import socket
 from pathlib import Path
+from typing import IO
 
 import pytest
 from filelock import FileLock
@@ -14,6 +17,7 @@ from dashboard.access.options import options
 from dashboard.access.vault import access_folder
 from dashboard.parts.palette import DARK, LIGHT
 from dashboard.start import serve
+from tests.browser.serving import free_port, run
 
 
 def test_the_options_keep_the_pages_on_this_machine():
@@ -33,6 +37,27 @@ def test_light_and_dark_are_each_their_own_set():
     found = options((Door("127.0.0.1", 8599),))
     assert found["theme.light.backgroundColor"] == LIGHT.paper
     assert found["theme.dark.backgroundColor"] == DARK.paper
+
+
+@pytest.mark.skipif(os.name != "posix", reason="Ctrl+C as POSIX has it")
+@pytest.mark.parametrize("network", [(), ("--on-network", "127.0.0.2")])
+def test_ctrl_c_stops_them_without_a_word(tmp_path: Path, network: tuple[str, ...]):
+    (tmp_path / "salon.toml").write_text('[salon]\nname = "New"\n', "utf-8")
+    server = run("dashboard.start", "--salon", str(tmp_path), "--port", str(free_port()), *network)
+    assert server.stdout is not None
+    said = _until_the_link(server.stdout)
+    server.send_signal(signal.SIGINT)
+    rest, _ = server.communicate(timeout=20)
+    assert server.returncode == 0 and rest == "" and "This link opens them" in said
+
+
+def _until_the_link(lines: IO[str]) -> str:
+    said = ""
+    for line in lines:
+        said += line
+        if "/enter?code=" in line:
+            break
+    return said
 
 
 def test_a_second_start_shows_a_new_link_to_the_first(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
