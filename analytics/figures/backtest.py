@@ -10,8 +10,10 @@ by is taken to say tomorrow. Errors are in days; share_inside is the share withi
 spread of days and is the absolute error for a rule, which names one day. The Brier score holds the chance of coming
 within 90 days (the chance of return times the share of her days that lie within 90) against whether she came, for all
 clients seen at those month ends, returned or not, beside base_rate_brier, what the plain share who came would score;
-chance_brier holds the chance of return itself against the same. regularity is k of Wheat and Morrison over
-neighbouring gaps in which month ends fell: 1 where there is no rhythm to go by, more the more regular clients are.
+chance_brier holds the chance of return itself against the same. visits_error_share is how far each client's visits
+within 90 days lay from what was expected of her, summed over clients, returned or not, ÷ all these visits. regularity
+is k of Wheat and Morrison over neighbouring gaps in which month ends fell: 1 where there is no rhythm to go by, more
+the more regular clients are.
 Groups: all, at_most_two_gaps, and each kind of last root service.
 
 Weeks are replayed in the same way, at the last 12 month ends that a whole week of the book follows: groups week_1 to
@@ -48,6 +50,7 @@ RESULT = Result(
         "chance_brier": Column(SHARE, "Brier score of the chance of return against coming within 90 days"),
         "base_rate_brier": Column(SHARE, "Brier score of the plain share who came within 90 days"),
         "n_brier": Column(COUNT, "all clients behind the Brier scores, back or not", "clients at month ends"),
+        "visits_error_share": Column(SHARE, "sum of errors of each client's visits within 90 days ÷ all visits"),
         "regularity": Column(NUMBER, "k of Wheat and Morrison: 1 is no rhythm, more is regular", "k"),
         "mean_error_hours": Column(HOURS, "of weeks: mean absolute error of the chair hours expected"),
         "pinball_hours": Column(HOURS, "of weeks: mean loss of the low end, the middle and the high end"),
@@ -104,6 +107,8 @@ def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:
         error = (came - pl.col("expected_on" if ours else f"{method}_on")).dt.total_days().abs().cast(pl.Float64)
         inside = came.is_between("expected_low_on", "expected_high_on").cast(pl.Float64).mean()
         outcome = pl.col("came_within_90_days").cast(pl.Float64)
+        visits = pl.col("visits_90_days")
+        missed = (pl.col("visits_expected_90_days") - visits).abs().sum() / visits.sum()
         share = outcome.mean()
         told = {
             "n": came.count(),
@@ -115,6 +120,7 @@ def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:
             "chance_brier": ((pl.col("chance_of_return") - outcome) ** 2).mean() if ours else pl.lit(None),
             "base_rate_brier": share * (1 - share),
             "n_brier": pl.len(),
+            "visits_error_share": pl.when(visits.sum() > 0).then(missed) if ours else pl.lit(None),
             "regularity": pl.lit(k, pl.Float64),
         }
         parts.append(rows.select(group=pl.lit(group), method=pl.lit(method), **told))

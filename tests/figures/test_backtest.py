@@ -32,6 +32,7 @@ def test_worked_by_hand() -> None:
     march = only(rows, origin=date(2026, 3, 31))
     assert (march["came_on"], march["came_within_90_days"], march["gaps"]) == (date(2026, 4, 6), True, 14)
     assert march["six_weeks_on"] == date(2026, 4, 18)
+    assert march["visits_90_days"] == 3 and march["visits_expected_90_days"] == pytest.approx(3, abs=0.5)
     assert march["own_median_on"] == march["kind_average_on"] == date(2026, 4, 6)
 
 
@@ -79,6 +80,8 @@ def test_scores_add_up_what_the_rows_say() -> None:
     miss = rows["chance_within_90_days"] - rows["came_within_90_days"].cast(pl.Float64)
     assert answer["brier"] == pytest.approx((miss**2).mean())
     assert answer["crps_days"] == pytest.approx(came["crps_days"].mean())
+    off = (rows["visits_expected_90_days"] - rows["visits_90_days"]).abs().sum()
+    assert answer["visits_error_share"] == pytest.approx(off / rows["visits_90_days"].sum())
 
 
 def test_groups_and_methods() -> None:

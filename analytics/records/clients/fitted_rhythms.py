@@ -50,8 +50,7 @@ def _grid() -> return_times.Grid:
 def days_ahead(seen: Seen, nodes: Chances, longer: Chances, book: Book) -> Chances:
     """Probability of each day ahead: her rhythm on the salon's clock, days that suit everybody, and her weekdays."""
     days = (seen.as_of - EPOCH).days + np.arange(AHEAD_DAYS + 1)
-    passed = book.read(days)
-    cell, part = gap_table.place(seen.away[:, None] + passed - passed[0])
+    cell, part = gap_table.place(seen.away[:, None] + book.passed(seen.as_of, AHEAD_DAYS))
     at_edges = nodes @ longer.T
     begin, end = (np.take_along_axis(at_edges, at, axis=1) for at in (cell, cell + 1))
     outlasts = begin + (end - begin) * part.astype(np.float32)

@@ -39,6 +39,12 @@ class Book(NamedTuple):
         out: Array = CLOCK_SHARE * self.clock.read(days) + (1 - CLOCK_SHARE) * days
         return out
 
+    def passed(self, as_of: date, days: int) -> Array:
+        """The time from the end of `as_of` until 0, 1, … days after it."""
+        time = self.read((as_of - EPOCH).days + np.arange(days + 1))
+        out: Array = time - time[0]
+        return out
+
     def middle(self, days: Whole) -> Array:
         """The time in the middle of each."""
         passed = CLOCK_SHARE * self.clock.weights(days) + 1 - CLOCK_SHARE if self.clock else 1.0

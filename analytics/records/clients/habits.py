@@ -2,17 +2,28 @@
 
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 import numpy as np
 import polars as pl
 from numpy.typing import NDArray
 
+from analytics.methods.gap_table import EDGES
 from analytics.methods.range_levels import first_step
+from analytics.methods.renewal import Waiting, visits_to_come
 from analytics.records.clients.root_visits import CLIENT
 
 AHEAD_DAYS = 350
 Array = NDArray[np.float64]
 Chances = NDArray[np.float32]
+
+
+class Future(NamedTuple):
+    """waiting and longer: as methods.renewal has them. passed: the time after 0, 1, … AHEAD_DAYS days."""
+
+    waiting: Waiting
+    longer: Chances
+    passed: Array
 
 
 @dataclass(frozen=True)
@@ -22,6 +33,7 @@ class Habits:
     chance_of_return: that she is still a client. ahead: probability that she comes in 1, 2, … AHEAD_DAYS days, given
     that she is and has not come yet; the last day holds what lies further. levels: how much of what lies within `reach`
     days lies before the low end, the median and the high end of what is expected; one row for all, or one each.
+    future: what visits to come are drawn from; none where there are no clients.
     """
 
     as_of: date
@@ -30,11 +42,18 @@ class Habits:
     ahead: Chances
     levels: Array
     reach: int = AHEAD_DAYS - 1
+    future: Future | None = None
 
     def within(self, days: int) -> Array:
         """Chance that she comes within so many days."""
         out: Array = self.chance_of_return * self.ahead[:, :days].sum(axis=1, dtype=np.float64)
         return out
+
+    def visits_within(self, days: int) -> Array:
+        """Visits to be expected of each client within so many days, AHEAD_DAYS at most."""
+        if self.future is None:
+            return np.zeros(len(self.clients))
+        return visits_to_come(self.future.waiting, self.future.longer, EDGES, float(self.future.passed[days]))
 
     def chance_later(self, days: int) -> Array:
         """That she is still a client, in so many days, if she has not come by then (by Bayes' rule)."""

@@ -36,6 +36,8 @@ ROWS = {
     "kind_average_on": pl.Date(),
     "own_median_on": pl.Date(),
     "crps_days": pl.Float64(),
+    "visits_expected_90_days": pl.Float64(),
+    "visits_90_days": pl.Int64(),
 }
 
 
@@ -66,14 +68,18 @@ def _month_ends(visits: pl.DataFrame) -> Iterator[date]:
 def _replayed(visits: pl.DataFrame, clock: Clock, origin: date) -> pl.DataFrame:
     known = visits.filter(pl.col("day") <= origin)
     habit = habits(known, origin, clock)
-    later = visits.filter(pl.col("day") > origin).group_by(CLIENT).agg(came_on=pl.col("day").min())
+    day = pl.col("day")
+    soon = (day <= origin + timedelta(days=WITHIN_DAYS)).sum().cast(pl.Int64)
+    later = visits.filter(day > origin).group_by(CLIENT).agg(came_on=day.min(), visits_90_days=soon)
     rows = (
         habit.clients.join(habit.expected(), on=CLIENT, how="left", maintain_order="left")
         .join(later, on=CLIENT, how="left", maintain_order="left")
         .with_columns(
             origin=pl.lit(origin),
             after=(pl.col("came_on") - pl.lit(origin)).dt.total_days(),
+            visits_90_days=pl.col("visits_90_days").fill_null(0),
             chance_within_90_days=pl.Series(habit.within(WITHIN_DAYS), dtype=pl.Float64),
+            visits_expected_90_days=pl.Series(habit.visits_within(WITHIN_DAYS), dtype=pl.Float64),
         )
         .with_columns(came_within_90_days=(pl.col("after") <= WITHIN_DAYS).fill_null(False))
     )

@@ -7,9 +7,10 @@ import numpy as np
 import polars as pl
 
 from analytics.methods import gap_table, range_levels
+from analytics.methods.renewal import Waiting
 from analytics.records.clients.fitted_rhythms import days_ahead, fitted, nodes_of
 from analytics.records.clients.gaps import Book, seen_on
-from analytics.records.clients.habits import AHEAD_DAYS, Habits
+from analytics.records.clients.habits import AHEAD_DAYS, Future, Habits
 from analytics.records.clients.range_cuts import levels
 from analytics.records.clock import Clock
 
@@ -32,7 +33,10 @@ def habits(visits: pl.DataFrame, as_of: date, clock: Clock | None = None, *, ran
     model = fitted(now)
     nodes = nodes_of(now, model)
     ahead = days_ahead(now, nodes, model.longer, book)
-    outlasts = (nodes * gap_table.beyond(model.longer, now.away)).sum(axis=1, dtype=np.float64)
-    chance = model.stopping.still(now.waits.gaps, now.later, outlasts)
-    said = Habits(as_of, now.clients, chance, ahead, range_levels.ENDS, reach)
+    outlasts = gap_table.beyond(model.longer, now.away)
+    chance = model.stopping.still(now.waits.gaps, now.later, (nodes * outlasts).sum(axis=1, dtype=np.float64))
+    stopping = model.stopping
+    waiting = Waiting(nodes, outlasts, now.away, chance, stopping.a, stopping.b + now.waits.gaps.astype(np.float64))
+    future = Future(waiting, model.longer, book.passed(as_of, AHEAD_DAYS))
+    said = Habits(as_of, now.clients, chance, ahead, range_levels.ENDS, reach, future)
     return replace(said, levels=levels(known, said, model, book)) if ranges else said
