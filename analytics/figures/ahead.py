@@ -8,11 +8,12 @@ as bookings of the past year came to pass; where nothing at all is booked ahead,
 chair_hours_low and chair_hours_high hold 80 % of 2,000 draws with a fixed seed, widened or narrowed by how the same
 reckoning missed at the month ends of the past year. No week holds more than is open, nor, where weeks of the past year
 were full (90 % and more of the open hours), more than the fullest of them held: what does not fit goes to the weeks
-before and after it. chair_hours_wanted_low is the low end before that: a week overflows where even this is more than is
-open. chair_hours_year_ago is what came in the same week a year (364 days) before. chair_hours_booked is what the book
-holds, chair_hours_open the opening hours times the chairs, booked or not. Weeks are ISO weeks; the first is this one,
-of which only what is left counts, today with what is booked for it. Where nobody has come for four weeks in which the
-salon was open, nothing is expected but what is booked, and no range is given.
+before and after it. chair_hours_wanted_low is the low end before that. A week overflows where even this, or what is
+booked, is more than is open (by chair_hours_over), may fill up where the high end takes 95 % of it, and has room where
+even then a quarter stays free. chair_hours_year_ago is what came in the same week a year (364 days) before.
+chair_hours_booked is what the book holds, chair_hours_open the opening hours times the chairs, booked or not. Weeks are
+ISO weeks; the first is this one, of which only what is left counts, today with what is booked for it. Where nobody has
+come for four weeks in which the salon was open, nothing is expected but what is booked, and no range is given.
 """
 
 from datetime import date
@@ -21,8 +22,9 @@ import numpy as np
 import polars as pl
 from numpy.typing import NDArray
 
-from analytics.definitions.results import DAY, HOURS, NUMBER, Column, Figure, Result
+from analytics.definitions.results import DAY, HOURS, NUMBER, SHARE, TEXT, Column, Figure, Result
 from analytics.records.clients.to_come import kept_share, visits_booked
+from analytics.records.clients.week_standing import with_standing
 from analytics.records.clients.weeks_ahead import WEEKS, came
 from analytics.records.clients.weeks_said import InBook, Said, weeks_of, weeks_said, year_before
 from analytics.settings import Settings
@@ -40,6 +42,10 @@ RESULT = Result(
         "chair_hours_booked": Column(HOURS, "chair hours in the book"),
         "chair_hours_open": Column(HOURS, "opening hours × chairs, booked or not"),
         "chair_hours_year_ago": Column(HOURS, "what came in the same week a year before; empty where unknown"),
+        "standing": Column(TEXT, "overflows, may_fill, room, ordinary or closed"),
+        "free_share": Column(SHARE, "share of the open hours that stays free even at the high end; empty where closed"),
+        "chair_hours_over": Column(HOURS, "what even at the low end is too much"),
+        "clients_until_then": Column(NUMBER, "visits to expect from today to the end of the week", "visits"),
     },
 )
 
@@ -65,7 +71,7 @@ def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings,
         "chair_hours_year_ago": year_before(came(bookings, settings), as_of),
     }
     weeks = pl.DataFrame(told, schema_overrides={"week_start": pl.Date()})
-    return RESULT.shape(weeks.with_columns(pl.col(pl.Float64).round(DIGITS)))
+    return RESULT.shape(with_standing(weeks).with_columns(pl.col(pl.Float64).round(DIGITS)))
 
 
 def ahead_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:

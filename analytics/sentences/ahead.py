@@ -1,9 +1,4 @@
-"""The coming weeks: which are too full, which may fill up and which have room.
-
-A week is too full where even the low end of what is wanted, or what is booked already, is more than is open; it may
-fill up where the high end of the range takes nearly all that is open. It has room where even at the high end a quarter
-of the open hours stays free.
-"""
+"""The coming weeks in words: which are likely to overflow, which may fill up and which have room."""
 
 from datetime import date, timedelta
 
@@ -13,7 +8,6 @@ from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
-ROOM = 0.25  # of the open hours
 MEANT = 0.8  # share of weeks within their range
 FEW = 20  # fewer weeks than this say nothing of how far off they were
 TRIED = "weeks_2_to_12"  # the rows of the backtest that are told
@@ -21,9 +15,8 @@ RULES = {
     "same_week_last_year": "the same week a year before, with growth,",
     "last_12_weeks": "the mean of the last 12 weeks",
 }
-NEARLY_ALL = 0.95  # of the open hours
 MOST_NAMED = 3
-OVERFLOWS, MAY_FILL, HAS_ROOM, ORDINARY, CLOSED = "overflows", "may fill up", "room", "ordinary", "closed"
+OVERFLOWS, MAY_FILL, HAS_ROOM, CLOSED = "overflows", "may_fill", "room", "closed"
 SAID = {  # of one week, of several, and the one that is named where there are many
     OVERFLOWS: ("is likely to overflow", "are likely to overflow", "the fullest"),
     MAY_FILL: ("may fill up", "may fill up", "the fullest"),
@@ -41,34 +34,20 @@ NO_RANGE = (
 YOUNG = "The book does not reach back a year, so these weeks' season is not known yet and the ranges are wide."
 
 
-def standing(row: Row) -> str:
-    """Whether a week overflows, may fill up, has room, or is closed."""
-    opened, booked = row["chair_hours_open"] or 0.0, row["chair_hours_booked"] or 0.0
-    wanted, high = (max(row[name] or 0.0, booked) for name in ("chair_hours_wanted_low", "chair_hours_high"))
-    if not opened:
-        return CLOSED
-    if wanted > opened:
-        return OVERFLOWS
-    if high > NEARLY_ALL * opened:
-        return MAY_FILL
-    return HAS_ROOM if opened - high >= ROOM * opened else ORDINARY
-
-
 def ahead_sentence(ahead: pl.DataFrame, settings: Settings, today: date) -> str:
     """How many visits to expect, which weeks overflow, and which have room."""
-    rows = [row for row in ahead.to_dicts() if standing(row) != CLOSED]
-    visits = sum(row["clients_expected"] or 0.0 for row in rows)
+    rows = ahead.filter(pl.col("standing") != CLOSED).to_dicts()
+    visits = ahead["clients_until_then"].to_list()[-1]
     if visits < 0.5 and not any(row["chair_hours_booked"] for row in rows):
         return "Nobody is expected or booked in the coming weeks."
     if all(row["chair_hours_high"] is None for row in rows):
         return NO_RANGE
-    found = {name: [row for row in rows if standing(row) == name] for name in SAID}
+    found = {name: [row for row in rows if row["standing"] == name] for name in SAID}
     parts = [_named(name, some, settings, today) for name, some in found.items() if some]
     if not found[OVERFLOWS]:
         parts = ["no week is likely to overflow", *parts]
-    start = (
-        f"About {wording.number(visits, settings)} visits are expected in this week and the {len(ahead) - 1} after it"
-    )
+    number, after = wording.number(visits, settings), len(ahead[1:])
+    start = f"About {number} visits are expected in this week and the {after} after it"
     young = f" {YOUNG}" if all(row["chair_hours_year_ago"] is None for row in rows) else ""
     return f"{start}: {'; '.join(parts)}.{young}"
 
@@ -79,14 +58,9 @@ def _named(name: str, rows: list[Row], settings: Settings, today: date) -> str:
     if len(rows) <= MOST_NAMED:
         weeks = wording.listed([week_name(row["week_start"], settings, today) for row in rows])
         return f"the week of {weeks} {one}" if len(rows) == 1 else f"the weeks of {weeks} {many}"
-    most = (max if name == HAS_ROOM else min)(rows, key=_free)
+    most = (max if name == HAS_ROOM else min)(rows, key=lambda row: float(row["free_share"]))
     count = wording.counted(len(rows), "week", "weeks", settings)
     return f"{count} {many}, {which} {week_name(most['week_start'], settings, today)}"
-
-
-def _free(row: Row) -> float:
-    """The part of the open hours that stays free even at the high end."""
-    return float(1 - max(row["chair_hours_high"] or 0.0, row["chair_hours_booked"] or 0.0) / row["chair_hours_open"])
 
 
 def week_name(monday: date, settings: Settings, today: date) -> str:
@@ -96,7 +70,7 @@ def week_name(monday: date, settings: Settings, today: date) -> str:
 
 def week_line(row: Row, settings: Settings) -> str:
     """One week in numbers: clients, the range of its hours, booked and open."""
-    if standing(row) == CLOSED:
+    if row["standing"] == CLOSED:
         return "closed"
     booked, opened = (wording.hours(row[name], settings) for name in ("chair_hours_booked", "chair_hours_open"))
     visits = wording.number(row["clients_expected"], settings)

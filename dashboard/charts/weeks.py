@@ -4,7 +4,7 @@ import plotly.graph_objects as go
 
 from analytics import wording
 from analytics.definitions.rows import Row
-from analytics.sentences.ahead import OVERFLOWS, standing
+from analytics.sentences.ahead import OVERFLOWS
 from analytics.settings import Settings
 from dashboard.charts.canvas import canvas, corner, faint
 from dashboard.frames import Frame
@@ -17,7 +17,7 @@ def weeks_ahead(ahead: Frame, settings: Settings, ink: Ink) -> go.Figure:
     rows = ahead.sort("week_start").to_dicts()
     names = [wording.short_day(row["week_start"], settings) for row in rows]
     at = list(range(len(rows)))
-    colours = [ink.accent if standing(row) == OVERFLOWS else ink.dot for row in rows]
+    colours = [ink.accent if row["standing"] == OVERFLOWS else ink.dot for row in rows]
     hours = [row["chair_hours_expected"] for row in rows]
     said = [f"{name}: {wording.hours(each, settings)}" for name, each in zip(names, hours, strict=True)]
     booked = [row["chair_hours_booked"] for row in rows]

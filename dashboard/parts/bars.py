@@ -163,17 +163,10 @@ def week_bars(rows: list[Row], settings: Settings, today: date) -> list[Bar]:
             f"{wording.hours(row['chair_hours_expected'], settings)} expected" if row["chair_hours_open"] else "",
             row["chair_hours_expected"],
             weeks.week_line(row, settings),
-            _too_much(row),
+            min(row["chair_hours_over"], row["chair_hours_expected"]),
         )
         for row in rows
     ]
-
-
-def _too_much(row: Row) -> float:
-    if weeks.standing(row) != weeks.OVERFLOWS:
-        return 0.0
-    wanted = max(row["chair_hours_wanted_low"] or 0.0, row["chair_hours_booked"])
-    return float(min(wanted - row["chair_hours_open"], row["chair_hours_expected"]))
 
 
 def longest_week(rows: list[Row]) -> float:

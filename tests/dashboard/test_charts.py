@@ -10,6 +10,7 @@ import pytest
 
 from analytics import sentences
 from analytics.catalogue import result
+from analytics.records.clients.week_standing import with_standing
 from analytics.settings import parse_settings
 from dashboard import charts
 from dashboard.parts import (
@@ -342,13 +343,15 @@ def test_names_stand_out_from_their_blocks():
 def test_the_weeks_ahead_are_bands_and_dots_under_what_is_open():
     row = {"clients_expected": 9.0, "chair_hours_low": 30.0, "chair_hours_high": 50.0, "chair_hours_booked": 12.0}
     row |= {"chair_hours_wanted_low": 30.0, "chair_hours_year_ago": None}
-    frame = pl.DataFrame(
-        [
-            row | {"week_start": date(2026, 11, 2), "chair_hours_expected": 40.0, "chair_hours_open": 60.0},
-            row
-            | {"week_start": date(2026, 11, 9), "chair_hours_expected": 40.0, "chair_hours_open": 35.0}
-            | {"chair_hours_wanted_low": 40.0},
-        ]
+    frame = with_standing(
+        pl.DataFrame(
+            [
+                row | {"week_start": date(2026, 11, 2), "chair_hours_expected": 40.0, "chair_hours_open": 60.0},
+                row
+                | {"week_start": date(2026, 11, 9), "chair_hours_expected": 40.0, "chair_hours_open": 35.0}
+                | {"chair_hours_wanted_low": 40.0},
+            ]
+        )
     )
     picture = charts.weeks_ahead(frame, SETTINGS, palette.LIGHT)
     booked, band, dot = picture.data

@@ -4,8 +4,8 @@ from datetime import date, timedelta
 from typing import Any
 
 import polars as pl
-import pytest
 
+from analytics.records.clients.week_standing import with_standing
 from analytics.sentences import ahead as said
 from analytics.settings import parse_settings
 
@@ -28,26 +28,17 @@ def week(number: int, expected: float, high: float, opened: float = 100.0, booke
     }
 
 
-@pytest.mark.parametrize(
-    ("row", "standing"),
-    [
-        (week(0, 126, 140), said.OVERFLOWS),
-        (week(0, 60, 70, booked=101), said.OVERFLOWS),
-        (week(0, 125, 140), said.MAY_FILL),
-        (week(0, 80, 95.1), said.MAY_FILL),
-        (week(0, 80, 95), said.ORDINARY),
-        (week(0, 60, 75), said.HAS_ROOM),
-        (week(0, 60, 75.1), said.ORDINARY),
-        (week(0, 60, 75, opened=0, booked=0), said.CLOSED),
-    ],
-)
-def test_how_a_week_stands(row: dict[str, Any], standing: str) -> None:
-    assert said.standing(row) == standing
+def weeks(*rows: dict[str, Any]) -> pl.DataFrame:
+    return with_standing(pl.DataFrame(rows, infer_schema_length=None))
+
+
+def line(row: dict[str, Any]) -> str:
+    return said.week_line(weeks(row).row(0, named=True), SALON)
 
 
 def test_the_weeks_that_overflow_and_those_with_room_are_named() -> None:
     rows = [week(0, 80, 90), week(1, 130, 140), week(2, 60, 70), week(3, 60, 70), week(4, 0, 0, opened=0, booked=0)]
-    assert said.ahead_sentence(pl.DataFrame(rows), SALON, TODAY) == (
+    assert said.ahead_sentence(weeks(*rows), SALON, TODAY) == (
         "About 165 visits are expected in this week and the 4 after it: the week of 9–15 November is likely "
         "to overflow; the weeks of 16–22 November and 23–29 November have room."
     )
@@ -55,7 +46,7 @@ def test_the_weeks_that_overflow_and_those_with_room_are_named() -> None:
 
 def test_many_weeks_are_counted_and_the_emptiest_named() -> None:
     rows = [week(number, 50 - number, 60 - number) for number in range(4)]
-    assert said.ahead_sentence(pl.DataFrame(rows), SALON, TODAY) == (
+    assert said.ahead_sentence(weeks(*rows), SALON, TODAY) == (
         "About 97 visits are expected in this week and the 3 after it: no week is likely to overflow; "
         "4 weeks have room, the emptiest 23–29 November."
     )
@@ -65,25 +56,25 @@ NONE = dict.fromkeys(("chair_hours_low", "chair_hours_high", "chair_hours_wanted
 
 
 def test_a_book_of_less_than_a_year_says_so() -> None:
-    young = pl.DataFrame([week(0, 80, 90) | {"chair_hours_year_ago": None}, week(1, 80, 90) | NONE])
+    young = weeks(week(0, 80, 90) | {"chair_hours_year_ago": None}, week(1, 80, 90) | NONE)
     assert said.ahead_sentence(young, SALON, TODAY).endswith(f"has room. {said.YOUNG}")
 
 
 def test_why_there_is_no_range_is_said() -> None:
-    assert said.ahead_sentence(pl.DataFrame([week(0, 20, 20) | NONE]), SALON, TODAY) == said.NO_RANGE
+    assert said.ahead_sentence(weeks(week(0, 20, 20) | NONE), SALON, TODAY) == said.NO_RANGE
 
 
 def test_nobody_expected_is_said() -> None:
-    nobody = pl.DataFrame([week(0, 0, 0, booked=0)])
+    nobody = weeks(week(0, 0, 0, booked=0))
     assert said.ahead_sentence(nobody, SALON, TODAY) == "Nobody is expected or booked in the coming weeks."
 
 
 def test_a_week_in_numbers() -> None:
-    line = "40 visits, 64–90 h likely · 20.0 h booked · 100 h open"
-    assert said.week_line(week(0, 80, 90), SALON) == f"{line} · 90.0 h a year before"
-    assert said.week_line(week(0, 80, 90) | {"chair_hours_year_ago": None}, SALON) == line
-    assert said.week_line(week(0, 80, 90) | NONE, SALON) == "40 visits, no range · 20.0 h booked · 100 h open"
-    assert said.week_line(week(0, 0, 0, opened=0, booked=0), SALON) == "closed"
+    plain = "40 visits, 64–90 h likely · 20.0 h booked · 100 h open"
+    assert line(week(0, 80, 90)) == f"{plain} · 90.0 h a year before"
+    assert line(week(0, 80, 90) | {"chair_hours_year_ago": None}) == plain
+    assert line(week(0, 80, 90) | NONE) == "40 visits, no range · 20.0 h booked · 100 h open"
+    assert line(week(0, 0, 0, opened=0, booked=0)) == "closed"
 
 
 def tried(**rules: float) -> pl.DataFrame:
