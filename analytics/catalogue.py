@@ -8,8 +8,10 @@ asked for, since some need parts that take long to import.
 import importlib
 from functools import cache
 from importlib.resources import files
+from typing import TYPE_CHECKING
 
-from analytics.definitions.results import Figure, Result
+if TYPE_CHECKING:  # polars is not needed to say which figures there are
+    from analytics.definitions.results import Figure, Result
 
 
 @cache
@@ -20,13 +22,13 @@ def figure_names() -> list[str]:
 
 
 @cache
-def figure(name: str) -> Figure:
+def figure(name: str) -> "Figure":
     """The figure of this name."""
     found: Figure = importlib.import_module(f"analytics.figures.{name}").FIGURE
     return found
 
 
-def result(name: str) -> Result:
+def result(name: str) -> "Result":
     """What the figure of this name answers with."""
     return figure(name).result
 
