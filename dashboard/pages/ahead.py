@@ -28,7 +28,9 @@ layout.picture(charts.weeks_ahead(ahead, settings, layout.paper()), sentence, "w
 layout.html(bars.drawn(bars.week_bars(ahead.to_dicts(), settings, today), bars.longest_week(ahead.to_dicts())))
 with st.expander("How far can these weeks be trusted?", key="trust_ahead", on_change="rerun") as opened:
     if opened.open:
-        layout.said(said.tried_sentence(read.any_chair.figure("backtest"), settings))
+        with st.spinner("Trying the weeks on the past year …"):
+            tried = read.any_chair.figure("backtest")
+        layout.said(said.tried_sentence(tried, settings))
 layout.worked_out("ahead", "backtest")
 if read.only_stylist is None:  # one stylist's rows are not what these figures add up
     layout.show_rows(lambda: read.rows("ahead"), "ahead_rows")
