@@ -1,7 +1,6 @@
 """Requests × who asks: not one byte of the salon goes to somebody whose it is not."""
 
 import time
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -10,8 +9,8 @@ from dashboard.access.cookies import login_value, new_login
 from dashboard.access.doors import Door
 from dashboard.access.people import THE_OWNER
 from dashboard.access.vault import read_vault
-from tests.access.asking import CLIENTS, Answered, ask, listen, sent, write_salon
-from tests.browser.serving import SIGNED_IN, load_here, serving
+from tests.access.asking import CLIENTS, Answered, ask, listen, sent
+from tests.browser.serving import SIGNED_IN
 
 PATHS = (  # page, health, static, media, upload, and what the server could answer besides
     ("GET", "/"),
@@ -30,19 +29,6 @@ PATHS = (  # page, health, static, media, upload, and what the server could answ
     ("OPTIONS", "/media/0123456789abcdef.pdf"),
     ("POST", "/"),
 )
-
-
-@pytest.fixture(scope="module")
-def salon(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = write_salon(tmp_path_factory.mktemp("salon") / "kwartels")
-    load_here(folder)
-    return folder
-
-
-@pytest.fixture(scope="module")
-def base(salon: Path) -> Iterator[str]:
-    with serving(salon) as address:
-        yield address
 
 
 def door(base: str) -> Door:

@@ -21,25 +21,9 @@ from dashboard.access.doors import Door
 from dashboard.access.members import add_person, end_person, end_phone, everybody, pairing_link
 from dashboard.access.people import ACCOUNTANT, STYLIST, THE_OWNER
 from dashboard.access.vault import FOLDER, read_vault
-from tests.access.asking import ask, write_salon
+from tests.access.asking import ask
+from tests.access.conftest import ELSEWHERE
 from tests.access.phone import PHRASE, PhoneInHand
-from tests.browser.serving import load_here, serving
-
-ELSEWHERE = "127.0.0.2"
-
-
-@pytest.fixture(scope="module")
-def salon(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = write_salon(tmp_path_factory.mktemp("salon") / "kwartels")
-    load_here(folder)
-    return folder
-
-
-@pytest.fixture(scope="module")
-def bases(salon: Path) -> Iterator[tuple[str, str]]:
-    """The address on this machine, and the one on the network."""
-    with serving(salon, on_network=ELSEWHERE) as here:
-        yield here, f"https://{ELSEWHERE}:{urlsplit(here).port}"
 
 
 @pytest.fixture

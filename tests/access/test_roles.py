@@ -16,24 +16,11 @@ from dashboard.access.vault import read_vault
 from dashboard.data import Reading
 from dashboard.page import pages
 from tests.access.asking import CLIENTS, Reader, ask, write_salon
-from tests.browser.serving import TODAY, load_here, serving
+from tests.browser.serving import TODAY, load_here
 
 OF_ANNA = ("Zora", "Quendel", "73910465", "Anna")
 OF_JORIS = ("Milo", "Vrantz", "82640917", "Joris")
 MONEY = ("€", "81.50", "77.00", "158.50")
-
-
-@pytest.fixture(scope="module")
-def salon(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = write_salon(tmp_path_factory.mktemp("salon") / "kwartels")
-    load_here(folder)
-    return folder
-
-
-@pytest.fixture(scope="module")
-def base(salon: Path) -> Iterator[str]:
-    with serving(salon) as address:
-        yield address
 
 
 @pytest.fixture(scope="module")
