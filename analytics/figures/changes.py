@@ -11,21 +11,30 @@ services of the twelve months before stand in the numbers that come to the expec
 prices, so that price there is what discounts and single prices did.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
-from fractions import Fraction
 
 import polars as pl
 
-from analytics.definitions.results import COMPARED, MONEY, MONTH_KEY, QUANTITY, TEXT, Column, Figure, Result
+from analytics.definitions.results import (
+    COMPARED,
+    MONEY,
+    MONEY_WORKED_OUT,
+    MONTH_KEY,
+    QUANTITY,
+    TEXT,
+    Column,
+    Figure,
+    Result,
+)
 from analytics.definitions.rows import Row
-from analytics.methods.price_volume_mix import Sold, price_volume_mix
-from analytics.money import digits_of, round_parts
+from analytics.money import digits_of
 from analytics.periods import Period, in_spans
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.months.comparisons import Pair, pairs
-from analytics.records.months.earnings import Earned, rows_of
+from analytics.records.months.earnings import rows_of
+from analytics.records.months.effects import of_retail, of_services
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -46,10 +55,11 @@ RESULT = Result(
         "volume_effect": Column(MONEY, "of the change, from how many visits there were"),
         "mix_effect": Column(MONEY, "of the change, from more of this and less of that"),
         "refund_effect": Column(MONEY, "of the change, from what was paid back"),
+        "net_each": Column(MONEY_WORKED_OUT, "net of a line or piece"),
+        "net_each_before": Column(MONEY_WORKED_OUT, "the same of what it is compared with"),
     },
 )
 
-NOTHING = Earned(Decimal(0), Decimal(0))
 NAMES = ("service", "kind")
 
 
@@ -79,45 +89,18 @@ def changes_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Se
 def _of_pair(pair: Pair, digits: int) -> Iterator[Row]:
     """The services in order of their id, then retail."""
     about = {"month": pair.month, "compared_with": pair.compared_with}
-    in_all = Fraction(pair.before.visits), Fraction(pair.now.visits)
-    for item, row in _split(pair.now.services, pair.before.services, digits, in_all):
-        yield about | {"service_id": item or None} | row
-    pieces = [row for _, row in _split(pair.now.retail, pair.before.retail, digits, None)]
+    for item, row in of_services(pair, digits):
+        yield about | {"service_id": item or None} | row | _each(row)
+    pieces = [row for _, row in of_retail(pair, digits)]
     if pieces:
         total = {name: sum((row[name] for row in pieces), Decimal(0)) for name in pieces[0] if name not in NAMES}
-        yield about | {name: pieces[0][name] for name in NAMES} | total
+        yield about | {name: pieces[0][name] for name in NAMES} | total | _each(total)
 
 
-def _split(
-    now: Mapping[str, Earned], before: Mapping[str, Earned], digits: int, in_all: tuple[Fraction, Fraction] | None
-) -> Iterator[tuple[str, Row]]:
-    """Items of either side with their effects; price and volume are rounded as a whole, shared by largest remainder."""
-    items = sorted(now.keys() | before.keys(), key=str)
-    sides = [[side.get(item, NOTHING) for item in items] for side in (before, now)]
-    effects = price_volume_mix(_sold(sides[0]), _sold(sides[1]), in_all)
-    price, volume = (round_parts([getattr(one, name) for one in effects], digits) for name in ("price", "volume"))
-    for place, (item, old, new) in enumerate(zip(items, *sides, strict=True)):
-        change = new.net - old.net
-        yield (
-            item,
-            {
-                "service": (now if item in now else before)[item].service,
-                "kind": (now if item in now else before)[item].kind,
-                "quantity": new.quantity,
-                "quantity_before": old.quantity,
-                "net": new.net + new.refunded,
-                "net_before": old.net + old.refunded,
-                "change": change + new.refunded - old.refunded,
-                "price_effect": price[place],
-                "volume_effect": volume[place],
-                "mix_effect": change - price[place] - volume[place],
-                "refund_effect": new.refunded - old.refunded,
-            },
-        )
-
-
-def _sold(side: list[Earned]) -> list[Sold]:
-    return [Sold(Fraction(one.quantity), Fraction(one.net)) for one in side]
+def _each(row: Row) -> Row:
+    """What one brought, on either side; none where none was sold."""
+    sides = (("net_each", row["net"], row["quantity"]), ("net_each_before", row["net_before"], row["quantity_before"]))
+    return {name: float(net / quantity) if quantity > 0 else None for name, net, quantity in sides}
 
 
 FIGURE = Figure(changes, changes_rows, RESULT)

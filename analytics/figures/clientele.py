@@ -14,8 +14,9 @@ brought or took, at what a visit brought then:
 * everybody: all visits, where nothing can be told of these, as in the first half year of a book, in which everybody
   looks new.
 
-The effects add up to the volume effects of `changes` over all services, to the cent. Price, mix, refunds and retail are
-there. A part-month stands against the same days, and against no expectation.
+Up to here the effects add up to the volume effects of `changes` over all services, to the cent. Then stands what it has
+by service, in one sum each: prices (and discounts), mix (what was done), refunds, and retail; with these they add up to
+net_change, what net revenue changed by in all. A part-month stands against the same days, and against no expectation.
 """
 
 from collections.abc import Iterator, Mapping
@@ -38,6 +39,7 @@ from analytics.records.clients.root_visits import CLIENT
 from analytics.records.memo import memoised
 from analytics.records.months.comparisons import Pair, pairs, whole_months
 from analytics.records.months.earnings import Rows, rows_of
+from analytics.records.months.effects import of_retail, of_services
 from analytics.records.months.expected import expected
 from analytics.records.months.usual_days import usual_days
 from analytics.records.product.retail import retail_rows
@@ -49,10 +51,11 @@ RESULT = Result(
     columns={
         **MONTH_KEY,
         **COMPARED,
-        "group": Column(TEXT, "open_days, due, came, later, early, new, or everybody"),
+        "group": Column(TEXT, "open_days, due, came, later, early, new, everybody, prices, mix, refunds, or retail"),
         "number": Column(QUANTITY, "days, clients due, those of them who came, or visits"),
         "number_before": Column(QUANTITY, "the same of what it is compared with"),
         "effect": Column(MONEY, "what the difference brought, without tax"),
+        "net_change": Column(MONEY, "net revenue − that of what it is compared with"),
     },
 )
 
@@ -165,17 +168,26 @@ def _name(span: Period) -> str:
 
 
 def _of_pair(pair: Pair, told: _Told, digits: int) -> Iterator[Row]:
-    steps = list(_steps(pair, told))
+    steps, then = list(_steps(pair, told)), dict(_by_service(pair, digits))
     effects = round_parts([effect for *_, effect in steps], digits)
+    change = sum(effects, Decimal(0)) + sum(then.values(), Decimal(0))
+    about = {"month": pair.month, "compared_with": pair.compared_with, "net_change": change}
     for (group, now, before, _), effect in zip(steps, effects, strict=True):
-        yield {
-            "month": pair.month,
-            "compared_with": pair.compared_with,
-            "group": group,
-            "number": _number(now),
-            "number_before": _number(before),
-            "effect": effect,
-        }
+        yield about | {"group": group, "number": _number(now), "number_before": _number(before), "effect": effect}
+    for group, effect in then.items():
+        yield about | {"group": group, "number": None, "number_before": None, "effect": effect}
+
+
+def _by_service(pair: Pair, digits: int) -> Iterator[tuple[str, Decimal]]:
+    """The other parts of the change, in one sum each; refunds and retail only where there are any."""
+    rows = [row for _, row in of_services(pair, digits)]
+    for group, column in (("prices", "price_effect"), ("mix", "mix_effect"), ("refunds", "refund_effect")):
+        effect = sum((row[column] for row in rows), Decimal(0))
+        if effect or group != "refunds":
+            yield group, effect
+    pieces = [row["change"] for _, row in of_retail(pair, digits)]
+    if pieces:
+        yield "retail", sum(pieces, Decimal(0))
 
 
 def _number(number: Fraction) -> Decimal:

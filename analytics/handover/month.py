@@ -104,8 +104,8 @@ def _why(salon: Salon, period: Period, month: str, part: bool) -> list[dict[str,
     changes, clientele = salon.figure("changes", period), salon.figure("clientele", period)
     return [
         {
-            "says": sentences.change_sentence(changes, clientele, salon.settings, month, against, part=part),
-            "steps": _steps(sentences.bridge(changes, clientele, month, against, salon.settings), salon.settings),
+            "says": sentences.change_sentence(clientele, salon.settings, month, against, part),
+            "steps": _steps(sentences.bridge(clientele, month, against, salon.settings), salon.settings),
             "movers": sentences.movers(changes, salon.settings, month, against, part),
         }
         for against in sentences.comparisons(changes, month)[:MOST_COMPARISONS]

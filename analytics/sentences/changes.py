@@ -19,9 +19,11 @@ GROUPS = {
     "early": "Clients not due yet",
     "new": "New clients",
     "everybody": "Visits",
+    "prices": "Prices and discounts",
+    "mix": "What was done",
+    "refunds": "Paid back",
+    "retail": "Retail",
 }
-EFFECTS = {"price_effect": "Prices and discounts", "mix_effect": "What was done", "refund_effect": "Paid back"}
-OFTEN_NOTHING = ("refund_effect",)  # not drawn where it is nothing
 MOVERS = 3
 NOTHING_BEFORE = "The book does not reach back to a month to hold this one against."
 BRIDGE_SAYS = (
@@ -51,9 +53,9 @@ def other_month(month: str, compared_with: str, settings: Settings, part: bool =
     return f"the same days of {title}" if part else title
 
 
-def comparisons(changes: pl.DataFrame, month: str) -> list[str]:
+def comparisons(frame: pl.DataFrame, month: str) -> list[str]:
     """What the month can be held against: what was to be expected, the month before, the year before."""
-    there = set(changes.filter(month=month)["compared_with"])
+    there = set(frame.filter(month=month)["compared_with"])
     return [name for name in (EXPECTED, *COMPARISONS) if name in there]
 
 
@@ -61,43 +63,29 @@ def _rows(frame: pl.DataFrame, month: str, compared_with: str) -> pl.DataFrame:
     return frame.filter(month=month, compared_with=compared_with)
 
 
-def bridge(
-    changes: pl.DataFrame, clientele: pl.DataFrame, month: str, compared_with: str, settings: Settings
-) -> list[Step]:
+def bridge(clientele: pl.DataFrame, month: str, compared_with: str, settings: Settings) -> list[Step]:
     """From one net revenue to the other: open days and who came, prices, what was done, what was paid back, retail."""
-    rows = _rows(changes, month, compared_with)
-    services, retail = rows.filter(pl.col("kind") != "retail"), rows.filter(kind="retail")
-    who = [
-        Step(GROUPS[row["group"]], row["effect"], _counts(row, settings))
-        for row in _rows(clientele, month, compared_with).to_dicts()
-    ]
-    totals = {name: Decimal(services[name].sum()) for name in EFFECTS}
-    what = [Step(said, totals[name]) for name, said in EFFECTS.items() if totals[name] or name not in OFTEN_NOTHING]
-    shop = [Step("Retail", Decimal(retail["change"].sum()))] if retail.height else []
-    return [*who, *what, *shop]
+    rows = _rows(clientele, month, compared_with).to_dicts()
+    return [Step(GROUPS[row["group"]], row["effect"], _counts(row, settings)) for row in rows]
 
 
 def _counts(row: Row, settings: Settings) -> str:
     """'249 now, 260 expected or then' beside a step."""
+    if row["number"] is None:
+        return ""
     digits = 1 if row["group"] == "open_days" else 0
     now, then = (wording.number(row[name], settings, digits) for name in ("number", "number_before"))
     return f"{now}, {'expected' if row['compared_with'] == EXPECTED else 'then'} {then}"
 
 
 def change_sentence(
-    changes: pl.DataFrame,
-    clientele: pl.DataFrame,
-    settings: Settings,
-    month: str,
-    compared_with: str = "previous",
-    *,
-    part: bool = False,
+    clientele: pl.DataFrame, settings: Settings, month: str, compared_with: str = "previous", part: bool = False
 ) -> str:
     """By how much net revenue differs, and the three steps that did most."""
-    if compared_with not in comparisons(changes, month):
+    if compared_with not in comparisons(clientele, month):
         return NOTHING_BEFORE
-    steps = bridge(changes, clientele, month, compared_with, settings)
-    total = Decimal(_rows(changes, month, compared_with)["change"].sum())
+    steps = bridge(clientele, month, compared_with, settings)
+    total = _rows(clientele, month, compared_with)["net_change"][0]
     other = other_month(month, compared_with, settings, part)
     most = sorted((step for step in steps if step.amount), key=lambda step: -abs(step.amount))[:MOVERS]
     parts = [f"{_lower(step.name)} {wording.signed(step.amount, settings)}" for step in most]
@@ -143,10 +131,9 @@ def _moved(row: Row, then: str, settings: Settings) -> str:
 def _each(row: Row, settings: Settings) -> str:
     """' against 46, at €54.20 each against €53.10'."""
     then = wording.number(row["quantity_before"], settings)
-    if not row["quantity"] > 0 or not row["quantity_before"] > 0:
+    if row["net_each"] is None or row["net_each_before"] is None:
         return f" against {then}"
-    now, before = (row[f"net{side}"] / row[f"quantity{side}"] for side in ("", "_before"))
-    prices = [wording.money(price, settings) for price in (now, before)]
+    prices = [wording.money(row[name], settings) for name in ("net_each", "net_each_before")]
     same = f"at {prices[0]} each then and now"
     return f" against {then}, " + (same if prices[0] == prices[1] else f"at {prices[0]} each against {prices[1]}")
 

@@ -42,8 +42,8 @@ if not against:
 else:
     others = {name: sentences.other_month(month, name, settings) for name in against}
     compared = layout.choice("Held against", others, "compared")
-    layout.said(sentences.change_sentence(changes, clientele, settings, month, compared, part=part))
-    layout.html(bridge.drawn(sentences.bridge(changes, clientele, month, compared, settings), settings))
+    layout.said(sentences.change_sentence(clientele, settings, month, compared, part))
+    layout.html(bridge.drawn(sentences.bridge(clientele, month, compared, settings), settings))
     layout.note(sentences.BRIDGE_SAYS)
     layout.html(lists.said_list(sentences.movers(changes, settings, month, compared, part)))
 

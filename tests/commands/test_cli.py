@@ -479,7 +479,8 @@ def test_changes_and_clients_of_the_demo_add_up_to_the_difference_of_its_months(
             gap = sum(Decimal(one["change"]) for one in those[0]) - (Decimal(row["value"]) - Decimal(row[other]))
             assert abs(gap) <= (Decimal("0.005") if other == "expected" else 0)
             volume = sum(Decimal(one["volume_effect"]) for one in those[0] if one["kind"] != "retail")
-            assert sum(Decimal(one["effect"]) for one in those[1]) == volume
+            assert sum(Decimal(one["effect"]) for one in those[1] if one["number"]) == volume
+            assert {Decimal(one["net_change"]) for one in those[1]} == {sum(Decimal(one["change"]) for one in those[0])}
     assert {row["compared_with"] for row in changes} == {"previous", "year_ago"} | ({"expected"} if whole else set())
 
 

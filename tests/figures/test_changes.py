@@ -98,7 +98,15 @@ def test_parts_add_up_to_the_change_and_changes_to_the_difference_of_the_months(
     assert (frame.select(pl.sum_horizontal(EFFECTS)).to_series() == frame["change"]).all()
     assert frame["change"].sum() == difference(book, sales=shop)
     clients = work_out("clientele", bookings=book, services=MENU, sales=shop, cover=TWO_MONTHS)
-    assert clients["effect"].sum() == frame.filter(pl.col("kind") != "retail")["volume_effect"].sum()
+    assert clients["effect"].sum() == frame["change"].sum()
+    assert set(clients["net_change"]) <= {frame["change"].sum()}
+    assert of_visits(clients) == frame.filter(pl.col("kind") != "retail")["volume_effect"].sum()
+
+
+def of_visits(clientele: pl.DataFrame) -> Decimal:
+    """What open days and visits brought."""
+    amount: Decimal = clientele.filter(pl.col("number").is_not_null())["effect"].sum()
+    return amount
 
 
 def effects(frame: pl.DataFrame, compared_with: str = "previous") -> dict[str, Decimal]:
@@ -148,7 +156,7 @@ def test_against_what_was_to_be_expected_it_adds_up_to_the_same_difference() -> 
     assert abs(told["price_effect"]) < 1  # a price rise is expected at the month's own prices
     assert told["volume_effect"] < -400
     who = work_out("clientele", bookings=book, services=MENU, cover=cover).filter(compared_with="expected")
-    assert who["effect"].sum() == told["volume_effect"]
+    assert of_visits(who) == told["volume_effect"]
 
 
 def test_a_month_that_is_not_over_is_held_against_no_expectation() -> None:

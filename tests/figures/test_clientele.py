@@ -17,7 +17,9 @@ def groups(*visits: list, **more: object) -> dict[str, tuple]:
     """March against February, both 24 days from Monday to Saturday but for one: group -> now, then, effect."""
     begin = cut("2025-06-02", "Opening")
     frame = work_out("clientele", bookings=bookings(begin, *visits), services=MENU, **{"cover": COVER} | more)
-    of_february = frame.filter(compared_with="previous").select("group", "number", "number_before", "effect")
+    of_february = frame.filter(pl.col("number").is_not_null(), compared_with="previous").select(
+        "group", "number", "number_before", "effect"
+    )
     return {row[0]: row[1:] for row in of_february.iter_rows()}
 
 
