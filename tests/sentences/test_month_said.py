@@ -1,0 +1,246 @@
+"""What the month brought, line by line, and why it changed, in words."""
+
+from decimal import Decimal
+from typing import Any
+
+import polars as pl
+import pytest
+from said_of import PLAIN, frame, measure
+
+from analytics import sentences
+from analytics.catalogue import result
+
+VISITS = measure("visits", "294", "visits")
+
+
+def test_a_month_inside_its_usual_range_is_no_news():
+    net = measure(
+        "net_revenue", "26954.60", previous="29061.04", year_ago="25877", usual_low="18945.2", usual_high="31855.9",
+        expected="25400",
+    )  # fmt: skip
+    assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €26,955 net, inside its usual €18,945–€31,856. "
+        "About €25,400 was to be expected. That is €2,106 less than in September and €1,078 more than a year before."
+    )
+
+
+def test_a_month_outside_its_usual_range_is_news():
+    low = measure("net_revenue", "15000", usual_low="19400", usual_high="24100")
+    assert sentences.month_sentence(frame("month", low, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €15,000 net, below its usual €19,400–€24,100: that is news."
+    )
+
+
+def test_without_months_before_nothing_is_called_usual():
+    net = measure("net_revenue", "800.50", previous="800.20")
+    assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €800.50 net; there are too few months before it to say what is usual. "
+        "That is about the same as in September."
+    )
+
+
+def test_what_has_lasted_is_news_and_few_months_are_said():
+    row = measure("visits", "294", "visits", usual_low="194", usual_high="359", one_side="below", drift="-2.5")
+    row |= {"months_one_side": 9, "months_before": 30}
+    lasting = "below what was to be expected for 9 months in a row and falling for a year, by about 2.5 visits a month"
+    assert sentences.outside_sentence(frame("month", row), PLAIN, "2026-10") == (
+        f"Outside what is usual: visits 294 visits ({lasting})."
+    )
+    line = sentences.statement_line(dict.fromkeys(result("month").columns) | row, PLAIN, "2026-10")
+    assert line.news and line.sentence.startswith("Usual 194–359 visits; below what was to be expected for 9 months")
+    young = measure("net_revenue", "800", usual_low="500", usual_high="1400", months_before=5)
+    assert sentences.month_sentence(frame("month", young, VISITS), PLAIN, "2026-10") == (
+        "October 2026 brought €800.00 net, inside its usual €500–€1,400 (wide, as only 5 months lie before it)."
+    )
+
+
+def test_a_part_month_is_not_judged():
+    net = measure("net_revenue", "12300", usual_low="19400", usual_high="24100", previous="20000", part_month=True)
+    assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
+        "So far October 2026 has brought €12,300 net from 294 visits; the month is not over, so it is not judged yet."
+    )
+
+
+def test_an_empty_month_and_a_month_outside_the_book():
+    nothing = frame("month", measure("net_revenue", "0"), measure("visits", "0", "visits"))
+    assert sentences.month_sentence(nothing, PLAIN, "2026-10") == (
+        "Nothing was charged in October 2026: the book holds no visit that happened."
+    )
+    assert sentences.month_sentence(frame("month"), PLAIN, "2026-10") == (
+        "The book holds nothing for October 2026; choose another month, or load its exports."
+    )
+
+
+def test_what_is_outside_its_usual_range_is_named():
+    rows = frame(
+        "month",
+        measure("retail_share", "0.033", "share", usual_low="0.038", usual_high="0.061"),
+        measure("visits", "294", "visits", usual_low="194", usual_high="359"),
+    )
+    assert sentences.outside_sentence(rows, PLAIN, "2026-10") == (
+        "Outside what is usual: retail share of net revenue 3.3% (below its usual 3.8%–6.1%)."
+    )
+    assert sentences.outside_sentence(pl.concat([rows.tail(1)] * 2), PLAIN, "2026-10") == (
+        "All 2 figures with a usual range are inside it."
+    )
+    assert sentences.outside_sentence(frame("month"), PLAIN, "2026-10") == ""
+
+
+def test_each_figure_stands_with_what_it_was_and_what_is_usual():
+    row = measure("net_per_chair_hour", "54.35", "EUR/h", previous="55.02", usual_low="52.82", usual_high="55.19")
+    assert sentences.figure_lines(frame("month", row), PLAIN, "2026-10") == [
+        {
+            "figure": "Net per chair hour",
+            "value": "€54.35 an hour",
+            "previous": "€55.02 an hour",
+            "year_ago": "–",
+            "expected": "–",
+            "usual": "€52.82–€55.19 an hour",
+            "standing": "usual",
+        }
+    ]
+
+
+def test_a_line_of_the_statement_says_what_it_was_and_what_is_usual():
+    row = measure("visits", "294", "visits", previous="306", year_ago="277", usual_low="194", usual_high="359")
+    line = sentences.statement_line(dict.fromkeys(result("month").columns) | row, PLAIN, "2026-10")
+    assert (line.name, line.value, line.news) == ("Visits", "294 visits", False)
+    assert line.sentence == (
+        "12 fewer than in September (306 visits), 17 more than a year before (277 visits); usual 194–359 visits."
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "sentence"),
+    [
+        (
+            measure("retail_share", "0.033", "share", previous="0.047", usual_low="0.038", usual_high="0.061"),
+            "1.4 points less than in September (4.7%); below its usual 3.8%–6.1%, which is news.",
+        ),
+        (measure("tips", "12.50", previous="10"), "€2.50 more than in September (€10.00)."),
+        (measure("tips", "12.50", year_ago="12.50"), "The same as a year before (€12.50)."),
+        (
+            measure(
+                "visits", "9", "visits", previous="10", year_ago="8", usual_low="1", usual_high="2", part_month=True
+            ),
+            "1 fewer than in the same days of September (10 visits), "
+            "1 more than in the same days a year before (8 visits).",
+        ),
+        (measure("chair_hours", "479", "h"), "There is nothing yet to hold it against."),
+        (measure("average_visit", None), "There is nothing to work it out from."),
+    ],
+)
+def test_every_line_of_the_statement_has_its_sentence(row: dict[str, Any], sentence: str):
+    whole = dict.fromkeys(result("month").columns) | row
+    assert sentences.statement_line(whole, PLAIN, "2026-10").sentence == sentence
+
+
+def test_the_statement_has_every_figure_once_in_groups():
+    from analytics.figures.month import UNITS
+
+    rows = frame("month", *[measure(figure, "1", "visits") for figure in [*UNITS, "a_new_one"]])
+    groups = sentences.statement(rows, PLAIN, "2026-10")
+    assert list(groups)[-1] == "More" and [line.figure for line in groups["More"]] == ["a_new_one"]
+    assert sorted(line.figure for lines in groups.values() for line in lines) == sorted([*UNITS, "a_new_one"])
+    first = [row["figure"] for row in sentences.first_figures(rows, "2026-10")]
+    assert first == ["net_revenue", "visits", "average_visit", "net_per_chair_hour", "occupied_share"]
+
+
+def changed(service: str, before: tuple[int, int], now: tuple[int, int], **more: Any) -> dict[str, Any]:
+    """A row of `changes` in October 2026: (quantity, net) before and now; without effects, all of it is price."""
+    change = Decimal(now[1] - before[1])
+    row = {"month": "2026-10", "compared_with": "previous", "service_id": service, "service": service, "kind": "cut"}
+    row |= {"quantity": Decimal(now[0]), "quantity_before": Decimal(before[0]), "change": change}
+    row |= {"net": Decimal(now[1]), "net_before": Decimal(before[1]), "price_effect": change}
+    row |= {
+        "net_each": now[1] / now[0] if now[0] else None,
+        "net_each_before": before[1] / before[0] if before[0] else None,
+    }
+    return row | {"volume_effect": Decimal(0), "mix_effect": Decimal(0), "refund_effect": Decimal(0)} | more
+
+
+CHANGES = frame(
+    "changes",
+    changed("Cut", (10, 400), (8, 340), price_effect=Decimal(20), volume_effect=Decimal(-50), mix_effect=Decimal(-30)),
+    changed("Foils", (0, 0), (2, 250), price_effect=Decimal(0), mix_effect=Decimal(250)),
+    changed("Curls", (1, 90), (0, 0), price_effect=Decimal(0), mix_effect=Decimal(-90)),
+    changed("Toner", (5, 100), (5, 101)),
+    changed("Retail", (4, 60), (1, 15), kind="retail", service_id=None),
+)
+
+
+CLIENTELE = frame(
+    "clientele",
+    *[
+        {"month": "2026-10", "compared_with": "previous", "group": group}
+        | {"number": now and Decimal(now), "number_before": then and Decimal(then), "effect": Decimal(effect)}
+        | {"net_change": Decimal(56)}
+        for group, now, then, effect in (
+            ("open_days", "23.4", "24", -20), ("due", "120", "131", -60), ("came", "70", "71", 30),
+            ("prices", None, None, 21), ("mix", None, None, 130), ("retail", None, None, -45),
+        )
+    ],
+)  # fmt: skip
+
+
+def test_the_bridge_adds_up_and_is_said():
+    """−20 − 60 + 30 + 21 + 130 − 45 = 56."""
+    steps = sentences.bridge(CLIENTELE, "2026-10", "previous", PLAIN)
+    assert [(step.name, step.amount, step.more) for step in steps] == [
+        ("Open days", -20, "23.4, then 24.0"), ("Clients due", -60, "120, then 131"),
+        ("Of them came", 30, "70, then 71"), ("Prices and discounts", 21, ""), ("What was done", 130, ""),
+        ("Retail", -45, ""),
+    ]  # fmt: skip
+    assert sum(step.amount for step in steps) == 56
+    assert sentences.change_sentence(CLIENTELE, PLAIN, "2026-10") == (
+        "Against September, net revenue is €56 more; the largest steps: what was done +€130, clients due −€60 and "
+        "retail −€45."
+    )
+    part = sentences.change_sentence(CLIENTELE, PLAIN, "2026-10", part=True)
+    assert part.startswith("Against the same days of September,")
+    assert "in the same days of September." in sentences.movers(CHANGES, PLAIN, "2026-10", part=True)[0]
+
+
+def test_days_cut_out_of_a_month_are_told_and_not_judged():
+    net = measure("net_revenue", "14761", part_month=True)
+    assert sentences.days_sentence(frame("month", net, VISITS), PLAIN, "2026-10", "1–17 October") == (
+        "1–17 October brought €14,761 net from 294 visits; a part of a month is not judged."
+    )
+    assert sentences.days_sentence(frame("month"), PLAIN, "2026-10", "1–17 October").startswith(
+        "The book holds nothing"
+    )
+    row = dict.fromkeys(result("month").columns) | net
+    assert sentences.range_says(row, PLAIN) == "part of a month"
+    held = row | {"usual_low": Decimal(12000), "usual_high": Decimal(19000)}
+    assert sentences.range_says(held, PLAIN) == "usual for these days €12,000–€19,000"
+
+
+def test_without_a_month_before_nothing_is_held_against():
+    assert sentences.comparisons(CHANGES, "2026-10") == ["previous"]
+    assert sentences.change_sentence(CLIENTELE, PLAIN, "2026-10", "year_ago") == sentences.NOTHING_BEFORE
+    assert sentences.other_month("2026-10", "year_ago", PLAIN) == "October 2025"
+    assert sentences.other_month("2026-01", "previous", PLAIN) == "December 2025"
+
+
+def test_the_three_that_moved_most_are_told_from_their_numbers():
+    assert sentences.movers(CHANGES, PLAIN, "2026-10") == [
+        "Foils brought €250, done 2 times; it was not done in September.",
+        "Curls was not done; €90 in September, done 1 time.",
+        "Cut brought €60 less than in September: done 8 times against 10, at €42.50 each against €40.00.",
+    ]
+    retail = sentences.movers(CHANGES.filter(kind="retail"), PLAIN, "2026-10")
+    assert retail == ["Retail brought €45 less than in September: sold 1 piece against 4, at €15.00 each then and now."]
+
+
+def test_against_what_was_to_be_expected_it_is_said_so():
+    rows = CHANGES.with_columns(compared_with=pl.lit("expected"))
+    assert sentences.comparisons(rows, "2026-10") == ["expected"]
+    who = CLIENTELE.with_columns(compared_with=pl.lit("expected"))
+    assert sentences.change_sentence(who, PLAIN, "2026-10", "expected").startswith(
+        "Against what was to be expected, net revenue is €56 more"
+    )
+    assert sentences.movers(rows, PLAIN, "2026-10", "expected") == [
+        "Foils brought €250, done 2 times; none was to be expected.",
+        "Curls was not done; €90 was to be expected, done 1 time.",
+        "Cut brought €60 less than was to be expected: done 8 times against 10, at €42.50 each against €40.00.",
+    ]
