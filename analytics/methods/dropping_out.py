@@ -28,7 +28,7 @@ Whole = NDArray[np.int64]
 # What is known before any client was seen: one in 30 visits was the last, as if on so many visits; of first visits one
 # in 20 of those as the book opens, one in 5 later, as if on so many clients (common practice, no source).
 START_STOPPED, START_VISITS = 1.0, 30.0
-FIRST_STOPPED, FIRST_CLIENTS = np.array([0.05, 0.2]), 10.0
+FIRST_STOPPED, FIRST_CLIENTS = np.array([0.05, 0.2]), 5.0
 MEANS = np.geomspace(0.0005, 0.6, 40)
 WEIGHTS = np.array([0.5, 1, 2, 4, 8, 16, 32, 64, 128, 512])  # a + b
 STEPS = 20

@@ -16,8 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-Array = NDArray[np.float32]
-Doubles = NDArray[np.float64]
+Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 UNIT, LONGEST = 100.0, 2000.0
@@ -41,16 +40,16 @@ class Table(NamedTuple):
     node_of: tuple[Whole, ...]
 
 
-def edges() -> Doubles:
+def edges() -> Array:
     """Where cells begin and end."""
-    out: Doubles = np.concatenate([[0.0], UNIT * np.sinh(np.arange(1.5, UNIT * np.arcsinh(LONGEST / UNIT)) / UNIT)])
+    out: Array = np.concatenate([[0.0], UNIT * np.sinh(np.arange(1.5, UNIT * np.arcsinh(LONGEST / UNIT)) / UNIT)])
     return out
 
 
 EDGES = edges()
 
 
-def place(time: Doubles) -> tuple[Whole, Doubles]:
+def place(time: Array) -> tuple[Whole, Array]:
     """In which cell each time lies, and how far into it (0 to 1)."""
     steps = UNIT * np.arcsinh(time / UNIT)
     at = np.clip(np.where(steps < 1.5, steps / 1.5, steps - 0.5), 0, len(EDGES) - 1)
@@ -58,10 +57,10 @@ def place(time: Doubles) -> tuple[Whole, Doubles]:
     return cell, at - cell
 
 
-def beyond(longer: Array, time: Doubles) -> Array:
+def beyond(longer: Array, time: Array) -> Array:
     """time: one per row. At each node of `longer` the chance that a gap lasts beyond it; linear within a cell."""
     cell, part = place(time)
-    share = part.astype(np.float32)[:, None]
+    share = part[:, None]
     out: Array = longer[cell] * (1 - share) + longer[cell + 1] * share
     return out
 
@@ -71,7 +70,7 @@ def table() -> Table:
     """The same for all salons."""
     starts = np.cumsum([0, *(-(-len(LENGTHS) // stride) for stride in STRIDES)])
     node_of = tuple(start + np.arange(len(LENGTHS)) // stride for start, stride in zip(starts, STRIDES, strict=False))
-    longer = np.empty((3, len(EDGES), int(starts[-1])), np.float32)
+    longer = np.empty((3, len(EDGES), int(starts[-1])))
     at = np.log(np.maximum(EDGES, 1e-6))[:, None]
     for shape, nodes in enumerate(node_of):
         middle = np.bincount(nodes - nodes[0], LENGTHS) / np.bincount(nodes - nodes[0])
@@ -80,7 +79,7 @@ def table() -> Table:
     return Table(np.maximum(longer[:, :-1] - longer[:, 1:], TINY), np.maximum(longer, TINY), node_of)
 
 
-def _waits(shape: int, time: Doubles) -> tuple[Doubles, Doubles, Doubles]:
+def _waits(shape: int, time: Array) -> tuple[Array, Array, Array]:
     """Usual, skipped and odd gaps: the chance to last beyond `time`, a logarithm in usual gaps."""
     if shape >= len(SPREADS):
         order = ERLANG[shape - len(SPREADS)]
@@ -92,22 +91,22 @@ def _waits(shape: int, time: Doubles) -> tuple[Doubles, Doubles, Doubles]:
     return _normal(time / spread), _normal((time - log(2)) / skipped), _normal(time / odd)
 
 
-def _erlang(order: int, waited: Doubles) -> Doubles:
+def _erlang(order: int, waited: Array) -> Array:
     terms, total = np.ones_like(waited), np.ones_like(waited)
     for number in range(1, order):
         terms = terms * waited / number
         total = total + terms
-    out: Doubles = np.exp(-waited) * total
+    out: Array = np.exp(-waited) * total
     return out
 
 
 @cache
-def _steps() -> tuple[Doubles, Doubles]:
+def _steps() -> tuple[Array, Array]:
     """The normal distribution as a table: scipy would cost every start of the command a fifth of a second."""
     at = np.linspace(-8, 8, 3201)
     return at, np.array([(1 - erf(z / sqrt(2))) / 2 for z in at])
 
 
-def _normal(deviations: Doubles) -> Doubles:
-    out: Doubles = np.interp(deviations, *_steps())
+def _normal(deviations: Array) -> Array:
+    out: Array = np.interp(deviations, *_steps())
     return out

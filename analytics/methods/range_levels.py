@@ -19,7 +19,7 @@ Marks = NDArray[np.bool_]
 ENDS = np.array([0.1, 0.5, 0.9])
 COVERED = 0.8
 TRUST = 150.0  # outcomes' worth of trust in the levels of the group around
-ROUNDING = 1e-5  # of sums in single precision
+ROUNDING = 1e-9  # of sums
 
 
 class Outcomes(NamedTuple):

@@ -10,8 +10,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-Array = NDArray[np.float32]
-Doubles = NDArray[np.float64]
+Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 SEED, RUNS = 20_240_501, 60
@@ -24,13 +23,13 @@ class Waiting(NamedTuple):
 
     nodes: Array
     outlasts: Array
-    away: Doubles
-    still: Doubles
+    away: Array
+    still: Array
     a: float
-    stays_for: Doubles
+    stays_for: Array
 
 
-def visits_to_come(waiting: Waiting, longer: Array, edges: Doubles, span: float) -> Doubles:
+def visits_to_come(waiting: Waiting, longer: Array, edges: Array, span: float) -> Array:
     """Mean number of visits of each client within `span`. longer: chance that a gap lasts beyond each of `edges`, one
     column per sort."""
     draws, total = np.random.default_rng(SEED), np.zeros(len(waiting.away))
@@ -50,29 +49,29 @@ def visits_to_come(waiting: Waiting, longer: Array, edges: Doubles, span: float)
     return total / RUNS
 
 
-def _summed(weights: Array) -> Doubles:
-    out: Doubles = np.cumsum(weights, axis=1, dtype=np.float64)
+def _summed(weights: Array) -> Array:
+    out: Array = np.cumsum(weights, axis=1, dtype=np.float64)
     return out / np.maximum(out[:, -1:], 1e-30)
 
 
 class _Ladder:
     """Rows of growing shares, one above the other, so that all are searched at once."""
 
-    def __init__(self, shares: Doubles) -> None:
+    def __init__(self, shares: Array) -> None:
         self.shares = np.maximum.accumulate(np.clip(shares, 0, 1), axis=1)
         self.steps = (self.shares + 2.0 * np.arange(len(shares))[:, None]).ravel()
 
-    def at(self, row: Whole, share: Doubles) -> Whole:
+    def at(self, row: Whole, share: Array) -> Whole:
         """The first place in each row that lies above the share."""
         width = self.shares.shape[1]
         place = np.searchsorted(self.steps, share + 2.0 * row, side="right") - row * width
         out: Whole = np.clip(place, 0, width - 1)
         return out
 
-    def value(self, row: Whole, share: Doubles, edges: Doubles) -> Doubles:
+    def value(self, row: Whole, share: Array, edges: Array) -> Array:
         """Where each row reaches the share, between its edges."""
         place = np.maximum(self.at(row, share), 1)
         below, above = self.shares[row, place - 1], self.shares[row, place]
         part = np.clip((share - below) / np.maximum(above - below, 1e-12), 0, 1)
-        out: Doubles = edges[place - 1] + part * (edges[place] - edges[place - 1])
+        out: Array = edges[place - 1] + part * (edges[place] - edges[place - 1])
         return out

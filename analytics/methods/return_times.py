@@ -22,8 +22,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-Array = NDArray[np.float32]
-Doubles = NDArray[np.float64]
+Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 START_DAYS, START_SPREAD = 42.0, 0.45  # a start without gaps: six weeks, between three and twelve
@@ -57,7 +56,7 @@ class Grid(NamedTuple):
     """The sorts of clients there are. lengths: logarithms of usual gaps. node_of: per shape the node of each length.
     cells: for usual, skipped and odd gaps, the probability of each node's gap to end in each cell of time."""
 
-    lengths: Doubles
+    lengths: Array
     node_of: tuple[Whole, ...]
     cells: Array
 
@@ -67,13 +66,13 @@ class Rhythms:
     """lengths: how common each length is in each kind. shapes: per kind and length, how common each shape is. parts:
     how common usual, skipped and odd gaps are."""
 
-    lengths: Doubles
-    shapes: Doubles
-    parts: Doubles
+    lengths: Array
+    shapes: Array
+    parts: Array
 
     def mixed(self, table: Array) -> Array:
         """Usual, skipped and odd gaps taken together."""
-        out: Array = np.tensordot(self.parts.astype(np.float32), table, 1)
+        out: Array = np.tensordot(self.parts, table, 1)
         return out
 
     def prior(self, grid: Grid) -> Array:
@@ -83,7 +82,7 @@ class Rhythms:
         for shape, node in enumerate(grid.node_of):
             for kind, mass in enumerate(self.lengths * self.shapes[:, :, shape]):
                 out[kind] += np.bincount(node, mass, nodes)
-        return out.astype(np.float32)
+        return out
 
     def nodes(self, waits: Waits, grid: Grid) -> Array:
         """Each client's weight on each node in the light of her completed gaps; rows add up to 1."""
@@ -98,7 +97,7 @@ def start(grid: Grid, kinds: int) -> Rhythms:
     return Rhythms(np.tile(_usual_lengths(grid.lengths), (kinds, 1)), shapes, USUAL_PARTS)
 
 
-def closer(before: Rhythms, waits: Waits, grid: Grid, gone: Doubles) -> tuple[Rhythms, Doubles]:
+def closer(before: Rhythms, waits: Waits, grid: Grid, gone: Array) -> tuple[Rhythms, Array]:
     """Some steps of EM nearer to what is most likely; and per client the chance that a gap outlasts her absence.
 
     gone: per client the chance that she stopped after her last visit, in the light of her visits alone; a client
@@ -107,7 +106,7 @@ def closer(before: Rhythms, waits: Waits, grid: Grid, gone: Doubles) -> tuple[Rh
     seen, counts = _counts(waits)
     gap, out = before.mixed(grid.cells[:, seen]), before.mixed(waits.beyond)
     by_gaps = _likely(counts, gap)
-    stopped = gone[:, None].astype(np.float32)
+    stopped = gone[:, None]
     likely = by_gaps * (stopped + (1 - stopped) * out)
     now = before
     for _ in range(STEPS):
@@ -139,19 +138,19 @@ def _step(now: Rhythms, likely: Array, waits: Waits, grid: Grid) -> Rhythms:
     )
 
 
-def _usual_lengths(lengths: Doubles) -> Doubles:
+def _usual_lengths(lengths: Array) -> Array:
     bells = [
         share / spread * np.exp(-0.5 * ((lengths - np.log(START_DAYS)) / spread) ** 2)
         for share, spread in ((1 - ANY_LENGTH, START_SPREAD), (ANY_LENGTH, ANY_SPREAD))
     ]
-    out: Doubles = sum(bells) / np.sum(bells)
+    out: Array = sum(bells) / np.sum(bells)
     return out
 
 
 def _counts(waits: Waits) -> tuple[Whole, Array]:
     """The different cells gaps ended in, and how often each client's did in each."""
     seen, place = np.unique(waits.cells, return_inverse=True)
-    counts = np.zeros((len(waits.kind), len(seen)), np.float32)
+    counts = np.zeros((len(waits.kind), len(seen)))
     np.add.at(counts, (waits.whose, place), 1)
     return seen, counts
 
@@ -165,29 +164,29 @@ def _likely(counts: Array, gap: Array) -> Array:
 
 def _normed(weights: Array) -> Array:
     out: Array = weights / np.maximum(weights.sum(axis=1, keepdims=True), 1e-30)
-    return np.where(out < TINY, np.float32(0), out)
+    return np.where(out < TINY, 0.0, out)
 
 
-def _smooth(mass: Doubles) -> Doubles:
+def _smooth(mass: Array) -> Array:
     padded = np.pad(mass, ((0, 0), (1, 1)), mode="edge")
-    out: Doubles = 0.25 * padded[:, :-2] + 0.5 * mass + 0.25 * padded[:, 2:]
+    out: Array = 0.25 * padded[:, :-2] + 0.5 * mass + 0.25 * padded[:, 2:]
     return out
 
 
-def _pulled(mass: Doubles, usual: Doubles) -> Doubles:
+def _pulled(mass: Array, usual: Array) -> Array:
     """Shares of each kind: pulled toward all kinds, and those toward what is usual."""
     everyone = mass.sum(axis=0) + START_WEIGHT * usual
     pulled = mass + ALL_KINDS_WEIGHT * everyone / everyone.sum()
-    out: Doubles = pulled / pulled.sum(axis=1, keepdims=True)
+    out: Array = pulled / pulled.sum(axis=1, keepdims=True)
     return out
 
 
-def _parts(table: Array, parts: Doubles, weight: Array) -> Doubles:
+def _parts(table: Array, parts: Array, weight: Array) -> Array:
     """How common usual, skipped and odd gaps are: an EM step, each gap counted as what it may have been.
 
     weight: per cell and node how often a gap was seen there ÷ its probability there.
     """
     each = parts * [float((part * weight).sum(dtype=np.float64)) for part in table]
     pulled = each + PARTS_WEIGHT * USUAL_PARTS
-    out: Doubles = pulled / pulled.sum()
+    out: Array = pulled / pulled.sum()
     return out

@@ -7,14 +7,14 @@ from analytics.methods.renewal import Waiting, visits_to_come
 
 EDGES = np.array([0.0, 9.9, 10.1, 40.0, 40.2])
 EVERY_TEN, EVERY_FORTY = [1, 1, 0, 0, 0], [1, 1, 1, 1, 0]
-LONGER = np.array([EVERY_TEN, EVERY_FORTY], np.float32).T
+LONGER = np.array([EVERY_TEN, EVERY_FORTY], np.float64).T
 
 
 def waiting(nodes: list[float], still: float = 1.0, a: float = 1e-9, b: float = 1e9) -> Waiting:
     """400 clients alike, who were here today."""
-    weights = np.tile(np.array(nodes, np.float32), (400, 1))
+    weights = np.tile(np.array(nodes, np.float64), (400, 1))
     away = np.zeros(400)
-    return Waiting(weights, np.ones((400, 2), np.float32), away, np.full(400, still), a, np.full(400, b))
+    return Waiting(weights, np.ones((400, 2), np.float64), away, np.full(400, still), a, np.full(400, b))
 
 
 def test_every_ten_days_by_hand() -> None:
@@ -38,6 +38,6 @@ def test_a_client_is_of_one_sort_throughout() -> None:
 def test_days_gone_by_are_taken_off() -> None:
     """Away for 20 of about 40 days she is of the second sort: day 20, then 60."""
     base = waiting([0.5, 0.5])
-    out = np.tile(np.array([0, 1], np.float32), (400, 1))
+    out = np.tile(np.array([0, 1], np.float64), (400, 1))
     late = base._replace(away=np.full(400, 20.0), outlasts=out)
     assert visits_to_come(late, LONGER, EDGES, 61.0) == pytest.approx(2)

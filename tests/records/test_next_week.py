@@ -16,7 +16,7 @@ TODAY = date(2026, 11, 1)
 
 def one_client(chance: float, within_a_week: float) -> Habits:
     """A client who, if she still is one, comes on the third day with that probability, else on the thirtieth."""
-    ahead = np.zeros((1, AHEAD_DAYS), np.float32)
+    ahead = np.zeros((1, AHEAD_DAYS))
     ahead[0, 2], ahead[0, 29] = within_a_week, 1 - within_a_week
     clients = pl.DataFrame({"site": [""], "client_id": ["Ada"]})
     return Habits(TODAY, clients, np.array([chance]), ahead, np.array([0.1, 0.5, 0.9]))

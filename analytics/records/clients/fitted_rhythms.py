@@ -13,14 +13,13 @@ from analytics.records.salon_days import EPOCH
 ROUNDS, AGREED = 6, 0.003  # of fitting rhythms and stopping in turn, until the chances to stop move no more than that
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
-Chances = NDArray[np.float32]
 
 
 class Model(NamedTuple):
     """prior: of rhythms. longer: of methods.gap_table, usual and other gaps taken together."""
 
     rhythms: return_times.Rhythms
-    longer: Chances
+    longer: Array
     stopping: dropping_out.Stopping
 
 
@@ -37,7 +36,7 @@ def fitted(now: Seen) -> Model:
     return Model(rhythms, rhythms.mixed(gap_table.table().longer), stopping)
 
 
-def nodes_of(seen: Seen, model: Model) -> Chances:
+def nodes_of(seen: Seen, model: Model) -> Array:
     """Each client's weight on each sort of client; rows add up to 1."""
     return model.rhythms.nodes(seen.waits, _grid())
 
@@ -47,16 +46,16 @@ def _grid() -> return_times.Grid:
     return return_times.Grid(gap_table.LENGTHS, table.node_of, table.cells)
 
 
-def days_ahead(seen: Seen, nodes: Chances, longer: Chances, book: Book) -> Chances:
+def days_ahead(seen: Seen, nodes: Array, longer: Array, book: Book) -> Array:
     """Probability of each day ahead: her rhythm on the salon's clock, days that suit everybody, and her weekdays."""
     days = (seen.as_of - EPOCH).days + np.arange(AHEAD_DAYS + 1)
     cell, part = gap_table.place(seen.away[:, None] + book.passed(seen.as_of, AHEAD_DAYS))
     at_edges = nodes @ longer.T
     begin, end = (np.take_along_axis(at_edges, at, axis=1) for at in (cell, cell + 1))
-    outlasts = begin + (end - begin) * part.astype(np.float32)
+    outlasts = begin + (end - begin) * part
     ahead = np.maximum(outlasts[:, :-1] - outlasts[:, 1:], 0)
     favoured = weekdays.leanings(seen.weekdays, relative=book.clock is not None)
-    ahead *= (favoured[:, (days[1:] + 3) % 7] * book.chosen(days[1:])).astype(np.float32)
+    ahead *= favoured[:, (days[1:] + 3) % 7] * book.chosen(days[1:])
     ahead[:, -1] = outlasts[:, -1]
     total = ahead.sum(axis=1, keepdims=True)
-    return np.where(total > 0, ahead / np.maximum(total, 1e-30), np.float32(0))
+    return np.where(total > 0, ahead / np.maximum(total, 1e-30), 0.0)

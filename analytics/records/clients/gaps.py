@@ -16,7 +16,6 @@ CLOCK_SHARE = 0.5  # of what makes days thick or thin, that makes gaps longer or
 SETTLED_DAYS = 120  # who is first seen in the first months of a book is mostly an old client
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
-Chances = NDArray[np.float32]
 
 
 class Book(NamedTuple):

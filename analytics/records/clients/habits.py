@@ -15,14 +15,13 @@ from analytics.records.clients.root_visits import CLIENT
 
 AHEAD_DAYS = 350
 Array = NDArray[np.float64]
-Chances = NDArray[np.float32]
 
 
 class Future(NamedTuple):
     """waiting and longer: as methods.renewal has them. passed: the time after 0, 1, … AHEAD_DAYS days."""
 
     waiting: Waiting
-    longer: Chances
+    longer: Array
     passed: Array
 
 
@@ -39,7 +38,7 @@ class Habits:
     as_of: date
     clients: pl.DataFrame
     chance_of_return: Array
-    ahead: Chances
+    ahead: Array
     levels: Array
     reach: int = AHEAD_DAYS - 1
     future: Future | None = None
@@ -61,7 +60,7 @@ class Habits:
         out: Array = (self.chance_of_return - came) / np.maximum(1 - came, 1e-12)
         return out.clip(0, 1)
 
-    def soon(self) -> Chances:
+    def soon(self) -> Array:
         """Probability of each day, given that she comes within `reach` days."""
         return within_reach(self.ahead, self.reach)
 
@@ -80,8 +79,8 @@ class Habits:
         )
 
 
-def within_reach(ahead: Chances, reach: int) -> Chances:
+def within_reach(ahead: Array, reach: int) -> Array:
     """The chances of the days up to `reach`, given that she comes by then."""
     near = ahead[:, :reach]
-    out: Chances = near / np.maximum(near.sum(axis=1, keepdims=True), 1e-30)
+    out: Array = near / np.maximum(near.sum(axis=1, keepdims=True), 1e-30)
     return out

@@ -17,7 +17,6 @@ REPLAYS, REPLAY_DAYS, REPLAYED = 4, 91, 600  # days of the past looked at, how f
 NEAR = (7, 14, 28, 56)  # days ahead, by which ranges are cut apart
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
-Chances = NDArray[np.float32]
 
 
 def levels(visits: pl.DataFrame, said: Habits, model: Model, book: Book) -> Array:
@@ -48,7 +47,7 @@ def _kinds(clients: pl.DataFrame, book: Book) -> Whole:
     return kind.to_numpy()
 
 
-def _bands(reached: Chances) -> Whole:
+def _bands(reached: Array) -> Whole:
     """How far ahead the expected day lies, as the number of its band."""
     return np.searchsorted(NEAR, first_step(reached, 0.5) + 1)
 
@@ -76,7 +75,7 @@ def _replayed(visits: pl.DataFrame, said: Habits, model: Model, book: Book) -> t
     return joined, np.concatenate(kinds), np.concatenate(bands)
 
 
-def _outcomes(rows: pl.DataFrame, reached: Chances, said: Habits, day: date) -> Outcomes:
+def _outcomes(rows: pl.DataFrame, reached: Array, said: Habits, day: date) -> Outcomes:
     """rows: came_on after `day`, and row of `said`. Only who came within reach, or may yet, counts."""
     passed = (said.as_of - day).days
     after = rows.select((pl.col("came_on") - pl.lit(day)).dt.total_days())["came_on"]

@@ -28,7 +28,7 @@ def habits(visits: pl.DataFrame, as_of: date, clock: Clock | None = None, *, ran
     book = Book(known["kind"].unique().sort(), opened, clock)
     now = seen_on(known, as_of, book)
     if not len(now.clients):
-        return Habits(as_of, now.clients, np.zeros(0), np.zeros((0, AHEAD_DAYS), np.float32), range_levels.ENDS)
+        return Habits(as_of, now.clients, np.zeros(0), np.zeros((0, AHEAD_DAYS)), range_levels.ENDS)
     reach = int(np.clip((as_of - opened).days, LEAST_REACH, AHEAD_DAYS - 1))
     model = fitted(now)
     nodes = nodes_of(now, model)
