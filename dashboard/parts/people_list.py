@@ -39,7 +39,7 @@ def person_line(person: Person, phones: list[Phone]) -> str:
 def code(link: str) -> str:
     """The code as a picture; it holds the link, which is shown beside it for who has no camera at hand."""
     picture = segno.make(link, error="m").svg_data_uri(scale=5, border=4, light="#ffffff", dark="#000000")
-    return f'<img src="{picture}" alt="The code to scan" width="280"><p class="note">{escape(link)}</p>'
+    return f'<img src="{picture}" alt="The code to scan" width="280"><p class="note heading">{escape(link)}</p>'
 
 
 def fingerprint(network: Network) -> str:

@@ -8,6 +8,7 @@ RULES = """
 .answer { font-size: 1.42rem; line-height: 1.42; font-weight: 500; max-width: 46rem; margin: 0; text-wrap: pretty; }
 .said { max-width: 46rem; margin: 0; line-height: 1.5; }
 .range { white-space: nowrap; }
+.note a { color: var(--accent-text); }
 .unconnected { display: none; margin: 0; padding: .6rem .8rem; background: var(--band); max-width: 46rem; }
 .stApp[data-test-connection-state="CONNECTED"] .stElementContainer:has(.unconnected) { display: none; }
 .stApp:not([data-test-connection-state="CONNECTED"]) .unconnected { display: block; }
