@@ -139,7 +139,17 @@ def _no_such_site(site: str | None, sites: list[str]) -> str:
 def open_salon(folder: Path, today: date) -> Salon:
     """The salon of this folder with its loaded book. Raises WorkStopped where one of them cannot be read."""
     settings, book = read_settings(folder), read_book(folder)
-    return Salon(folder, settings, replace(book, tables=placed(book.tables)), today)
+    return Salon(folder, settings, replace(book, tables=placed(with_made_status(book, today))), today)
+
+
+def with_made_status(book: Book, today: date) -> dict[str, pl.DataFrame]:
+    """The tables; visits of exports that say nothing of their state are booked from today on, and happened before."""
+    files = book.made.filter((pl.col("table") == "bookings") & (pl.col("column") == "status"))["file"]
+    if files.is_empty():
+        return book.tables
+    ahead = pl.col("file").is_in(files.implode()) & (pl.col("starts_at").dt.date() >= today)
+    status = pl.when(ahead).then(pl.lit("booked")).otherwise("status")
+    return book.tables | {"bookings": book.tables["bookings"].with_columns(status.alias("status"))}
 
 
 def need_month(salon: Salon, period: Period) -> Period:

@@ -1,5 +1,7 @@
 """The one error that people are meant to read."""
 
+from dataclasses import dataclass
+
 
 class WorkStopped(Exception):  # noqa: N818
     """The input or the settings stop the work.
@@ -23,3 +25,52 @@ class TablesLacking(WorkStopped):
     def __init__(self, says: str, tables: tuple[str, ...]) -> None:
         super().__init__(says)
         self.tables = tables
+
+
+PLAIN = {
+    "starts_at": "start",
+    "day": "day",
+    "start_time": "time it starts",
+    "client_id": "client",
+    "service_id": "service",
+    "product_id": "product",
+    "paid_at": "day of payment",
+    "logged_at": "moment of mixing",
+    "mixed_g": "grams mixed",
+    "sold_at": "day of sale",
+    "moved_at": "day of the movement",
+}
+"""What a question calls a column, where its name is no plain word."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """What has to be said of one file: which of its headings (with their first values) are which of these columns."""
+
+    file: str
+    table: str
+    columns: tuple[str, ...]
+    headings: tuple[tuple[str, tuple[str, ...]], ...]
+
+    def __str__(self) -> str:
+        shown = [f"{heading!r} ({', '.join(values)})" if values else repr(heading) for heading, values in self.headings]
+        names = " or ".join(dict.fromkeys(PLAIN.get(column, column.replace("_", " ")) for column in self.columns))
+        if self.columns[0] == "cents":
+            return f"{self.file}: are the amounts under {shown[0]} in cents?"
+        if len(shown) == 1:
+            return f"{self.file}: is {shown[0]} the {names}, or neither?"
+        which = f" ({', '.join(shown)}, or none)" if shown else ""
+        return f"{self.file}: which heading is the {names}{which}?"
+
+
+class Asked(WorkStopped):
+    """Files can be read in more than one way, or lack what nothing can make; questions: one for each thing to say."""
+
+    def __init__(self, questions: tuple[Question, ...]) -> None:
+        self.questions = questions
+        tables = ", ".join(dict.fromkeys(f"[columns.{one.table}]" for one in questions if one.columns[0] != "cents"))
+        cents = [one for one in questions if one.columns[0] == "cents"]
+        ways = [f'say it in salon.toml under {tables}, "" for neither'] if tables else []
+        ways += [f'[constants."{cents[0].file}"] amounts = "cents" or "whole"'] if cents else []
+        asked = " ".join(map(str, questions))
+        super().__init__(f"{asked} Choose it on the page Exports and findings, or {'; '.join(ways)}.")

@@ -47,6 +47,46 @@ CATALOGUE = {
             sets_aside=False,
         ),
         Fault(
+            "read_by_values",
+            "What stands under {value!r} in {file} was read as {column}: {expected}",
+            "nothing, if that is what it is; else say what it means under [columns.{table}] in salon.toml, or choose "
+            "it on the page Exports and findings",
+            sets_aside=False,
+        ),
+        Fault(
+            "read_as_cents",
+            "Amounts under {value!r} in {file} stand in cents, and were divided by 100",
+            'nothing, if they do; else say [constants."{file}"] amounts = "whole" in salon.toml',
+            sets_aside=False,
+        ),
+        Fault(
+            "table_left_out",
+            "Nothing in {file}, which looks like {table}, was read as {value}, so that it was left out",
+            "name the heading that means it under [columns.{table}] in salon.toml, or say under [constants] what all "
+            "its rows have in common",
+            sets_aside=False,
+        ),
+        Fault(
+            "column_made",
+            "No column of {file} is {column}, so it was made: {value}",
+            "nothing, if that will do; else add it to the export",
+            sets_aside=False,
+        ),
+        Fault(
+            "visit_once",
+            "Neither day nor client stands in {value} rows of {file}; they were read as further lines of the visit "
+            "above them",
+            "nothing, if a visit is written once with blanks below; else fill the cells in",
+            sets_aside=False,
+        ),
+        Fault(
+            "menu_drafted",
+            "No export is a menu, so one was drafted from the bookings: {value}",
+            "look the kinds, prices and minutes over and keep them as an export of your own; figures by kind and by "
+            "hour rest on them",
+            sets_aside=False,
+        ),
+        Fault(
             "unknown_file",
             "{file} is not a kind of file we read",
             "export it as .csv, .xlsx or .ods, or take it out of exports/",

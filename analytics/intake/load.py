@@ -16,19 +16,23 @@ from analytics.definitions import findings
 from analytics.definitions.tables import CORRECTS, TABLES, Table
 from analytics.intake.cells.column_patterns import wants_a_look
 from analytics.intake.cells.dialect import in_contract_form
+from analytics.intake.cells.made import Made, filled_down, out_of_cents, with_made
 from analytics.intake.cells.typed import typed_rows
+from analytics.intake.evidence.plan import Plan
 from analytics.intake.meaning.recognise import Read, Recognised, left_out, recognise
-from analytics.intake.meaning.sheets import Sheet, read_sheets
+from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import idle_rules, leaves_out_file
 from analytics.intake.publishing.accounting import Report, account, set_aside
+from analytics.intake.publishing.drafted_menu import drafted_menu, said_of_draft, with_usual_minutes
 from analytics.intake.publishing.publish import new_book
 from analytics.intake.publishing.row_states import Loaded, tell_apart
 from analytics.intake.reading.find import FOLDER, Export, find_exports
 from analytics.intake.reading.read_ahead import read_ahead
 from analytics.intake.reading.split import split_records
+from analytics.intake.reading_plan import Sheets, planned
 from analytics.settings import FILE_NAME, Settings
 from analytics.stops import TablesLacking
-from analytics.storage.book import FORMAT
+from analytics.storage.book import FORMAT, MADE
 
 MOST_NAMED = 12  # headings in one sentence
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
@@ -51,8 +55,12 @@ def load(
     exports = find_exports(folder)
     steps = len(exports) + len(TABLES) + 2
     with new_book(folder) as con, ThreadPoolExecutor(1) as beside:
-        sheets, unread, typed = _read_exports(exports, settings, lambda step, done: progress(step, done, steps))
+        reader = Sheets(settings)
+        progress("Looking at the exports", 0, steps)
+        plan = planned(exports, reader)
+        sheets, unread, typed = _read_exports(exports, reader, plan, lambda step, done: progress(step, done, steps))
         _need_tables(sheets)
+        drafted = _menu(typed, sheets, settings)
         when_read()
         loaded: dict[str, Loaded] = {}
         for number, table in enumerate(TABLES.values()):
@@ -64,21 +72,22 @@ def load(
         corrected = pl.concat(table.corrected for table in loaded.values())
         accounts = pl.concat(table.accounts for table in loaded.values())
         files, wrong = account(sheets, unread, aside, corrected, accounts)
-        typing = beside.submit(set_aside, sheets, wrong, lambda sheet, rows: _read_again(sheet, rows, settings))
+        typing = beside.submit(set_aside, sheets, wrong, lambda sheet, rows: _read_again(sheet, rows, plan, settings))
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
-        noted += [_idle(sheets, unread, settings), _unused(sheets)]
+        made = _made(sheets)
+        noted += [_idle(sheets, unread, settings), _unused(sheets), plan.noted, drafted, _made_hits(made)]
         report = Report(files, findings.summarise(pl.concat([wrong, *noted])))
         progress("Writing the book", steps - 1, steps)
         writing.result()
-        _write(con, {"files": report.files, "findings": report.findings, "set_aside": typing.result()})
+        _write(con, {"files": report.files, "findings": report.findings, "set_aside": typing.result(), "made": made})
         con.execute("CREATE TABLE about AS SELECT ? AS format, ? AS of_reading", [FORMAT, settings.of_reading])
     progress("Done", steps, steps)
     return report
 
 
 def _read_exports(
-    exports: list[Export], settings: Settings, progress: Callable[[str, int], None]
+    exports: list[Export], reader: Sheets, plan: Plan, progress: Callable[[str, int], None]
 ) -> tuple[list[Read], list[Export], Typed]:
     """What is kept of each sheet, the exports that are of no kind we read, and the rows of each table in the order of
     their exports; the next exports are read meanwhile."""
@@ -88,7 +97,7 @@ def _read_exports(
 
     def read(export: Export) -> tuple[Export, list[tuple[Read, pl.DataFrame | None]]]:
         known = export.fingerprinted() if export.readable else export
-        return known, _sheets(known, settings)
+        return known, _sheets(known, reader, plan)
 
     progress(f"Reading {exports[0].name}", 0)
     for done, (export, found) in enumerate(read_ahead(exports, read), start=1):
@@ -103,25 +112,26 @@ def _read_exports(
     return sheets, unread, typed
 
 
-def _sheets(export: Export, settings: Settings) -> list[tuple[Read, pl.DataFrame | None]]:
+def _sheets(export: Export, reader: Sheets, plan: Plan) -> list[tuple[Read, pl.DataFrame | None]]:
     """What is kept of each sheet of the export, with its rows where it is a table."""
+    settings = reader.settings
     if leaves_out_file(export.name, settings):
         return [(left_out(Sheet(export.name, split_records("", ","), export)).read(), None)]
-    recognised = (recognise(sheet, settings) for sheet in read_sheets(export, settings))
+    recognised = (recognise(sheet, settings, plan) for sheet in reader.of(export))
     return [_rows(sheet, settings) for sheet in recognised]
 
 
 def _rows(sheet: Recognised, settings: Settings) -> tuple[Read, pl.DataFrame | None]:
     if sheet.match is None:
         return sheet.read(), None
-    texts, noted = _texts(sheet.match.table, sheet, settings)
-    return sheet.read(noted), typed_rows(texts, sheet.match.table, settings).rechunk()
+    texts, noted, made = _texts(sheet.match.table, sheet, settings)
+    return sheet.read(noted, made), typed_rows(texts, sheet.match.table, settings).rechunk()
 
 
-def _read_again(sheet: Read, rows: pl.Series, settings: Settings) -> dict[int, str]:
+def _read_again(sheet: Read, rows: pl.Series, plan: Plan, settings: Settings) -> dict[int, str]:
     """The cells of these rows as they were typed, as JSON."""
-    again = next(found for found in read_sheets(sheet.export, settings) if found.name == sheet.name)
-    cells = recognise(again, settings).cells(rows)
+    again = next(found for found in Sheets(settings).of(sheet.export) if found.name == sheet.name)
+    cells = recognise(again, settings, plan).cells(rows)
     return {row: json.dumps(named, ensure_ascii=False) for row, named in cells.items()}
 
 
@@ -149,7 +159,7 @@ def _named(headings: tuple[str, ...]) -> str:
 
 def _need_tables(sheets: list[Read]) -> None:
     have = {sheet.match.table.name for sheet in sheets if sheet.match}
-    lacking = tuple(table.name for table in TABLES.values() if table.required and table.name not in have)
+    lacking = () if "bookings" in have else tuple(name for name in ("services", "bookings") if name not in have)
     if lacking:
         raise TablesLacking(
             f"None of the files in {FOLDER}/ is a table of {' or of '.join(lacking)}, which every figure needs; "
@@ -159,17 +169,57 @@ def _need_tables(sheets: list[Read]) -> None:
         )
 
 
-def _texts(table: Table, sheet: Recognised, settings: Settings) -> tuple[pl.DataFrame, pl.DataFrame]:
-    """The rows of a sheet as text, as the contract writes it: file, row, and the columns it has; hits of what was
-    read in a way that wants a look."""
+def _menu(typed: Typed, sheets: list[Read], settings: Settings) -> pl.DataFrame:
+    """Draft a menu from the bookings where there is none, or the minutes of one that has none; hits that say so."""
+    if not any(sheet.match and sheet.match.table.name == "services" for sheet in sheets):
+        typed["services"] = [drafted_menu(typed["bookings"], settings).with_row_index("rid")]
+        return said_of_draft(typed["services"][0])
+    without = {sheet.name for sheet in sheets if any(one.column == "hands_on_min" for one in sheet.made)}
+    typed["services"] = with_usual_minutes(typed["services"], without, typed["bookings"])
+    return findings.hits([])
+
+
+def _made(sheets: list[Read]) -> pl.DataFrame:
+    """What was made, as book.MADE."""
+    rows = [
+        (sheet.name, sheet.match.table.name, one.column, one.how)
+        for sheet in sheets
+        if sheet.match
+        for one in sheet.made
+    ]
+    return pl.DataFrame(rows, schema=MADE, orient="row")
+
+
+def _made_hits(made: pl.DataFrame) -> pl.DataFrame:
+    """Hits of what was made, of the first of the sheets for which the same was."""
+    first = made.unique(["table", "column", "how"], keep="first", maintain_order=True)
+    return findings.hits(
+        [("column_made", table, file, None, column, how, None) for file, table, column, how in first.iter_rows()]
+    )
+
+
+def _texts(table: Table, sheet: Recognised, settings: Settings) -> tuple[pl.DataFrame, pl.DataFrame, list[Made]]:
+    """The rows of a sheet as text, as the contract writes it: file, row, and the columns it has or that can be made;
+    hits of what was read in a way that wants a look; what was made."""
     places = sheet.match.places if sheet.match else {}
     texts = sheet.rows.select("row", **{name: pl.col(f"c{place}") for name, place in places.items()})
     if "corrects_file" in places:
         texts = texts.with_columns(pl.exclude("row").str.replace(GUARDED, "${1}"))
+    constants = {name: value for name, value in sheet.constants.items() if name not in places}
+    texts = texts.with_columns(pl.lit(value).alias(name) for name, value in constants.items())
+    blanks = 0
+    if table.name == "bookings":
+        texts, blanks = filled_down(texts)
     read = in_contract_form(texts, table, sheet.name, settings)
-    columns = [name for name in [*table.names, *CORRECTS] if name in read.columns]
     noted = wants_a_look(texts, read, table, sheet.name)
-    return read.select(pl.lit(sheet.name).alias("file"), "row", *columns), noted
+    read = out_of_cents(read, sheet.cents)
+    read, made = with_made(read, table, settings)
+    if blanks:
+        noted = pl.concat(
+            [noted, findings.hits([("visit_once", table.name, sheet.name, None, None, str(blanks), None)])]
+        )
+    columns = [name for name in [*table.names, *CORRECTS] if name in read.columns]
+    return read.select(pl.lit(sheet.name).alias("file"), "row", *columns), noted, made
 
 
 def _write(con: duckdb.DuckDBPyConnection, frames: dict[str, pl.DataFrame]) -> None:

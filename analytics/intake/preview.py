@@ -17,14 +17,17 @@ from analytics.definitions.findings import CATALOGUE
 from analytics.definitions.tables import Table
 from analytics.intake.cells.casts import folded_word, known_words
 from analytics.intake.cells.dialect import in_contract_form
+from analytics.intake.evidence.decide import Decided, decide
+from analytics.intake.evidence.plan import Plan, SheetPlan
 from analytics.intake.load import load
 from analytics.intake.meaning.heading_row import AMOUNT, MOST_ABOVE, cells_of, shortened
 from analytics.intake.meaning.headings import NOT_USED, Match, Meaning, best_match
 from analytics.intake.meaning.recognise import as_corrected, recognise
-from analytics.intake.meaning.sheets import Sheet, read_sheets
+from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table
 from analytics.intake.publishing.accounting import Report
 from analytics.intake.reading.find import FOLDER, WORKBOOKS, Export, find_exports
+from analytics.intake.reading_plan import Sheets
 from analytics.settings import Settings
 from analytics.stops import LeftOpen, TablesLacking, WorkStopped
 from analytics.storage.keeping import free_name
@@ -85,7 +88,7 @@ def try_file(path: Path, name: str, folder: Path, settings: Settings) -> list[Tr
     with tempfile.TemporaryDirectory(prefix="salon-figures-") as made:
         alone, together = Path(made) / "alone", Path(made) / "together"
         kept_as = _name_there(path, folder) or free_name(name, path, folder)[0]
-        tried = _alone(path, kept_as, alone, settings)
+        tried = _alone(path, kept_as, alone, folder, settings)
         stopped = next((one.stopped for one in tried if one.stopped), None)
         if stopped is None:
             try:
@@ -103,25 +106,37 @@ def _name_there(path: Path, folder: Path) -> str | None:
     return there.relative_to(exports).as_posix() if there.is_relative_to(exports) else None
 
 
-def _alone(path: Path, name: str, folder: Path, settings: Settings) -> list[TriedFile]:
-    """The sheets of the file by itself, not counted yet."""
+def _alone(path: Path, name: str, folder: Path, salon: Path, settings: Settings) -> list[TriedFile]:
+    """The sheets of the file, not counted yet; what they are is told with the salon's other exports beside them."""
     _place(path, folder / FOLDER / name)
     try:
         exports = find_exports(folder)
     except WorkStopped as stop:
         empty = f"{name} holds no files; pack the exports into it again."
         return [TriedFile(name, stopped=empty if str(folder) in str(stop) else str(stop))]
-    return [tried for export in exports for tried in _of_export(export, settings)]
+    reader = Sheets(settings)
+    others = [sheet for export in _exports(salon) if export.name != name for sheet in _beginning(export, reader)]
+    decided = decide([*others, *(sheet for export in exports for sheet in _beginning(export, reader))], settings)
+    return [tried for export in exports for tried in _of_export(export, reader, decided)]
 
 
-def _of_export(export: Export, settings: Settings) -> list[TriedFile]:
+def _beginning(export: Export, reader: Sheets) -> list[Sheet]:
+    """Its first rows; none where it is left out or cannot be read, which is said elsewhere."""
+    try:
+        return [] if leaves_out_file(export.name, reader.settings) else reader.beginning_of(export)
+    except WorkStopped:
+        return []
+
+
+def _of_export(export: Export, reader: Sheets, decided: dict[str, Decided]) -> list[TriedFile]:
+    settings = reader.settings
     unwanted = leaves_out_file(export.name, settings)
     try:
-        sheets = read_sheets(export, settings)
+        sheets = reader.of(export)
     except WorkStopped as stop:
         return [_left_out(export.name, settings) if unwanted else TriedFile(export.name, stopped=str(stop))]
     if sheets:
-        return [_of_sheet(sheet, settings) for sheet in sheets]
+        return [_of_sheet(sheet, settings, decided.get(sheet.name)) for sheet in sheets]
     if export.suffix in WORKBOOKS:
         return [TriedFile(export.name, stopped=f"{export.name} has no sheet with anything in it; export it again.")]
     if unwanted:
@@ -135,15 +150,14 @@ def _left_out(name: str, settings: Settings, rows: pl.DataFrame | None = None) -
     return TriedFile(name, rule=rule, left_out=True, rows=pl.DataFrame() if rows is None else rows)
 
 
-def _of_sheet(sheet: Sheet, settings: Settings) -> TriedFile:
+def _of_sheet(sheet: Sheet, settings: Settings, decided: Decided | None) -> TriedFile:
     settings = as_corrected(sheet, settings)
     unwanted = told_table(sheet.name, settings) == LEFT_OUT
     if sheet.records.is_empty():
         empty = TriedFile(sheet.name, stopped=f"{sheet.name} is empty; export it again.")
         return _left_out(sheet.name, settings) if unwanted else empty
-    at = _heading_place(sheet, settings)
+    at, match, plan = _meant(sheet, settings, decided)
     headings = cells_of(sheet.records, at)
-    match = best_match(headings, sheet.name, settings)
     below = sheet.records.slice(at + 1)
     if unwanted:
         return _left_out(sheet.name, settings, _as_typed(below, headings))
@@ -152,7 +166,7 @@ def _of_sheet(sheet: Sheet, settings: Settings) -> TriedFile:
         return TriedFile(sheet.name, headings=unused, rows=_as_typed(below, headings))
     rows, stopped = below, None
     try:
-        rows = recognise(sheet, settings).rows
+        rows = recognise(sheet, settings, plan).rows
     except WorkStopped as stop:
         stopped = str(stop)
     shown, open_way = _as_read(rows, match, sheet.name, settings)
@@ -160,12 +174,31 @@ def _of_sheet(sheet: Sheet, settings: Settings) -> TriedFile:
         sheet.name,
         match.table.name,
         rule_for(sheet.name, settings),
-        missing=tuple(match.missing),
+        missing=tuple(_missing(match, decided)),
         headings=match.why,
         rows=shown,
         stopped=stopped or (str(open_way) if open_way else None),
         leaves_open=open_way.section if open_way else None,
     )
+
+
+def _meant(sheet: Sheet, settings: Settings, decided: Decided | None) -> tuple[int, Match | None, Plan]:
+    """Place of the heading, what it is read as (by its words where values were not asked), and the plan for it."""
+    if decided is None:
+        at = _heading_place(sheet, settings)
+        return at, best_match(cells_of(sheet.records, at), sheet.name, settings), Plan()
+    reading = decided.reading
+    if decided.whole:
+        match = reading.match
+        return reading.view.at, match, Plan({sheet.name: SheetPlan(reading.view.at, match)})
+    likely = len(reading.places) >= 2
+    return reading.view.at, reading.match if likely else None, Plan(passed_by=frozenset({sheet.name}))
+
+
+def _missing(match: Match, decided: Decided | None) -> list[str]:
+    if decided is None:
+        return match.missing
+    return [] if decided.whole else [" or ".join(names).replace("+", " and ") for names in decided.reading.lacking]
 
 
 def _heading_place(sheet: Sheet, settings: Settings) -> int:

@@ -1,10 +1,12 @@
 """The salon's own settings, salon.toml."""
 
+from analytics.settings.names import AMOUNTS
 from analytics.settings.reading import FILE_NAME, parse_settings, read_settings
 from analytics.settings.sections import WEEKDAYS, Access, Accounts, Costs, Hours, RootLengths, Section, Settings, Stock
 from analytics.settings.values import DAY_MINUTES, Span
 
 __all__ = [
+    "AMOUNTS",
     "DAY_MINUTES",
     "FILE_NAME",
     "WEEKDAYS",

@@ -2,6 +2,8 @@
 
 from analytics.definitions.tables import TABLES
 
+AMOUNTS = "amounts"  # under [constants.<file>]: "cents" where a file writes its amounts in cents
+
 
 def wrong_table(tables: dict[str, str]) -> str:
     """Of [tables]: name of an export -> table, "" to leave it out."""
@@ -35,6 +37,18 @@ def wrong_word(words: dict[str, dict[str, str]]) -> str:
         wrong = next((value for value in own.values() if known and value not in known), None)
         if wrong is not None:
             return f"[words.{column}] {wrong!r} is none of the words of {column}: {', '.join(known)}"
+    return ""
+
+
+def wrong_constant(constants: dict[str, dict[str, str]]) -> str:
+    """Of [constants.<file>]: column -> what its rows all say; AMOUNTS: whether amounts stand in cents."""
+    every_column = {name for table in TABLES.values() for name in table.names}
+    for file, values in constants.items():
+        unknown = next((column for column in values if column not in every_column and column != AMOUNTS), None)
+        if unknown is not None:
+            return f"[constants.{file!r}] {unknown!r} is not a column of any table"
+        if values.get(AMOUNTS, "whole") not in ("cents", "whole"):
+            return f'[constants.{file!r}] {AMOUNTS} = {values[AMOUNTS]!r} is neither "cents" nor "whole"'
     return ""
 
 

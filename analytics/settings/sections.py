@@ -12,7 +12,7 @@ from babel import Locale, UnknownLocaleError
 from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
 
 from analytics.money import is_currency
-from analytics.settings.names import wrong_column, wrong_table, wrong_word
+from analytics.settings.names import wrong_column, wrong_constant, wrong_table, wrong_word
 from analytics.settings.values import Days, Exact, Number, Span, Spans, Texts
 
 SPANS_SAY = (
@@ -254,6 +254,10 @@ class Access(Section):
     )
 
 
+READING = {"tables", "columns", "words", "constants", "dates", "numbers", "files"}
+"""Sections that say how exports are read."""
+
+
 class Settings(Section):
     salon: SalonSection
     tax: Tax = Tax()
@@ -275,6 +279,11 @@ class Settings(Section):
     words: dict[str, dict[str, str]] = Field(
         default={}, description='[words.<column>] "Word in the export" = "word of the column"'
     )
+    constants: dict[str, dict[str, str]] = Field(
+        default={},
+        description='[constants.<file>] column = "what all rows of the file say", such as method = "card"; '
+        'amounts = "cents" for a file that writes them so',
+    )
     dates: Dates = Dates()
     numbers: Numbers = Numbers()
     files: Files = Files()
@@ -284,11 +293,16 @@ class Settings(Section):
     def of_reading(self) -> str:
         """All that says how exports are read, as JSON: a book made under other ones is not what a load would make."""
         salon = self.salon.model_dump_json(include={"currency", "timezone"})
-        return salon + self.model_dump_json(include={"tables", "columns", "words", "dates", "numbers", "files"})
+        return salon + self.model_dump_json(include=READING)
 
     @model_validator(mode="after")
     def _known_names(self) -> "Settings":
-        for wrong in (wrong_table(self.tables), wrong_column(self.columns), wrong_word(self.words)):
+        for wrong in (
+            wrong_table(self.tables),
+            wrong_column(self.columns),
+            wrong_word(self.words),
+            wrong_constant(self.constants),
+        ):
             if wrong:
                 raise ValueError(wrong)
         return self

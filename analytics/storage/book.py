@@ -1,6 +1,6 @@
 """The loaded book, salon.duckdb: read whole into memory and closed again, never written in place."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import duckdb
@@ -31,16 +31,18 @@ SET_ASIDE = {
     "value": pl.String(),
     "cells": pl.String(),
 }
+MADE = {"file": pl.String(), "table": pl.String(), "column": pl.String(), "how": pl.String()}
 MOST_MEMORY = "1GB"  # what does not fit is put beside the file for as long as it is open
 LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file
-FORMAT = 4  # raised when the book's own tables change, so that an older book is rebuilt
+FORMAT = 5  # raised when the book's own tables change, so that an older book is rebuilt
 
 
 @dataclass(frozen=True)
 class Book:
     """tables: each table in, typed. files: row accounting per sheet. findings, set_aside: what was wrong.
 
-    of_reading: the settings it was read under (Settings.of_reading); None where it was not read from exports.
+    of_reading: the settings it was read under (Settings.of_reading); None where it was not read from exports. made:
+    which columns of which file were made of others, and how.
     """
 
     tables: dict[str, pl.DataFrame]
@@ -48,6 +50,7 @@ class Book:
     findings: pl.DataFrame
     set_aside: pl.DataFrame
     of_reading: str | None = None
+    made: pl.DataFrame = field(default_factory=lambda: pl.DataFrame(schema=MADE))
 
 
 COUNTS = ("rows_read", "rows_used", "repeats", "superseded", "set_aside")
@@ -98,7 +101,7 @@ def _read(con: duckdb.DuckDBPyConnection) -> Book:
     if about[0] != FORMAT:
         raise WorkStopped(f"{BOOK} was made by another version of salon-figures; run salon-figures load to rebuild it.")
     tables = {name: frame(name).cast(table.schema) for name, table in TABLES.items()}  # type: ignore[arg-type]
-    return Book(tables, frame("files"), frame("findings"), frame("set_aside"), about[1])
+    return Book(tables, frame("files"), frame("findings"), frame("set_aside"), about[1], frame("made"))
 
 
 def _why(path: Path, error: duckdb.Error) -> str:

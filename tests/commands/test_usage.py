@@ -70,10 +70,9 @@ def test_no_exports_in_the_folder(tmp_path: Path, stops: Run, inside: list[str])
     assert "exports" in stops("load", "--salon", str(tmp_path))
 
 
-@pytest.mark.parametrize("missing", ["bookings.csv", "menu.csv"])
-def test_no_bookings_or_no_menu(salon: Path, stops: Run, missing: str) -> None:
-    (salon / "exports" / missing).unlink()
-    assert {"bookings.csv": "bookings", "menu.csv": "services"}[missing] in stops("load", "--salon", str(salon))
+def test_no_bookings(salon: Path, stops: Run) -> None:
+    (salon / "exports" / "bookings.csv").unlink()
+    assert "bookings" in stops("load", "--salon", str(salon))
 
 
 def test_a_file_that_may_not_be_read(salon: Path, stops: Run, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -94,9 +93,9 @@ def test_a_file_that_may_not_be_read(salon: Path, stops: Run, monkeypatch: pytes
 def test_a_missing_required_column(salon: Path, stops: Run) -> None:
     """The sentence names the file, the column and the way to map a heading."""
     before = (salon / BOOK).read_bytes()
-    write_export(salon, "payments.csv", "paid_at,method,total\n2026-03-03,cash,5\n")
+    write_export(salon, "more.csv", BOOKINGS.replace("price", "due"))
     sentence = stops("load", "--salon", str(salon))
-    assert all(word in sentence for word in ("payments.csv", "amount", "[columns.payments]"))
+    assert all(word in sentence for word in ("more.csv", "price", "[columns.bookings]"))
     assert (salon / BOOK).read_bytes() == before
 
 

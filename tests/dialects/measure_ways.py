@@ -15,11 +15,12 @@ from typing import Any
 
 import polars as pl
 
-from analytics import findings
-from analytics.book import read_book
+from analytics.definitions import findings
 from analytics.intake.load import load
+from analytics.salon import open_salon
 from analytics.settings import read_settings
 from analytics.stops import WorkStopped
+from analytics.storage.book import read_book
 from dialects.small import TODAY, Salon, Truth, small_salon, truth
 from dialects.way import Way
 from dialects.ways_full import FULL
@@ -62,9 +63,10 @@ def _judged(way: Way, salon: Salon, folder: Path, right: str) -> Outcome:
     def no_hits(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
         return findings.hits([])
 
-    load(folder, read_settings(folder), no_hits, lambda step, done, steps: None)
+    load(folder, read_settings(folder), no_hits, lambda *_: None)
     book = read_book(folder)
-    true, told = truth(salon, salon.visits if way.everything else salon.kept), _told(book.tables)
+    true = truth(salon, salon.visits if way.everything else salon.kept)
+    told = _told(open_salon(folder, TODAY).book.tables)
     wrong = [check for check in way.checks if true[check] != told[check]]
     if not wrong:
         return Outcome(way.name, right, "")

@@ -1,4 +1,4 @@
-"""One invented salon of two chairs as plain rows, from a seed, and what is true of it: written in forty ways by ways.py.
+"""One invented salon of two chairs as plain rows, from a seed, and what is true of it: written in forty ways.
 
 Names of services are what a salon of each country might call them; clients, stylists and products are invented.
 """
@@ -27,10 +27,10 @@ NAMES = {
 PRICES = ("62.00", "84.00", "118.00", "24.50", "45.00", "27.50", "18.00", "9.50")
 HANDS_ON = (40, 60, 90, 15, 45, 30, 10, 10)
 PROCESSING = (35, 40, 45, 15, 0, 0, 10, 0)
-FIRST_NAMES = (
-    "Alda Berit Corin Dafne Elke Famke Gunda Hilke Ilva Jorun Katja Linde Mirte Noor Olga Petra Runa Silke".split()
-)
-LAST_NAMES = "Abbring Boskamp Cramwinkel Dortland Eshuis Fokkens Gelmers Hulst Ipema Jellema Kuperus Lanting".split()
+FIRST_NAMES = ("Alda", "Berit", "Corin", "Dafne", "Elke", "Famke", "Gunda", "Hilke", "Ilva", "Jorun", "Katja")
+FIRST_NAMES += ("Linde", "Mirte", "Noor", "Olga", "Petra", "Runa", "Silke")
+LAST_NAMES = ("Abbring", "Boskamp", "Cramwinkel", "Dortland", "Eshuis", "Fokkens", "Gelmers", "Hulst", "Ipema")
+LAST_NAMES += ("Jellema", "Kuperus", "Lanting")
 STYLISTS = ("Wieke", "Thyra")
 COLOURS = ("Shade 5.0", "Shade 6.0", "Shade 7.1", "Shade 8.3")
 DEVELOPERS = ("Developer 6 %", "Developer 9 %")
@@ -142,7 +142,9 @@ def _day(chance: Random, day: date, services: list[Service], before: int, client
     return visits
 
 
-def _visit(chance: Random, number: str, client: int, stylist: str, at: datetime, services: list[Service]) -> Visit:
+def _visit(  # noqa: PLR0917
+    chance: Random, number: str, client: int, stylist: str, at: datetime, services: list[Service]
+) -> Visit:
     chosen = chance.choices(
         [(0,), (0, 4), (1, 5), (2, 3), (2, 3, 4), (4,), (5,), (4, 6), (7,)], [5, 4, 2, 2, 1, 6, 2, 1, 1]
     )[0]

@@ -105,12 +105,13 @@ def with_payments(folder: Path, salon: Salon) -> None:
 
 def with_bowls(folder: Path, salon: Salon) -> None:
     full(
-        "Termin|Position|Kundennr|Kunde|Bedient durch|Anfang|Schluss|Stand|Kürzel|Betrag|Nachlass|Trinkgeld|Vereinbart am",
+        "Termin|Position|Kundennr|Kunde|Bedient durch|Anfang|Schluss|Stand|"
+        "Kürzel|Betrag|Nachlass|Trinkgeld|Vereinbart am",
         "Kürzel|Benennung|Gruppe|Preis|MwSt|Arbeitszeit|Einwirkzeit",
         ("Termine.csv", "Preise.csv"),
         "de",
     )(folder, salon)
-    rows: list[Row] = ["Zeitpunkt|Termin|Artikel|Angerührt g|Rest g".split("|")]
+    rows: list[Row] = [["Zeitpunkt", "Termin", "Artikel", "Angerührt g", "Rest g"]]
     for v in salon.done:
         for bowl in v.bowls:
             rows.append(
@@ -190,7 +191,7 @@ def clocks_only(folder: Path, salon: Salon) -> None:
 
 
 def unnamed_amounts(folder: Path, salon: Salon) -> None:
-    rows: list[Row] = ["Date|Time|Client|Service|Price|Extra|Minus".split("|")]
+    rows: list[Row] = [["Date", "Time", "Client", "Service", "Price", "Extra", "Minus"]]
     rows += [
         [
             f"{v.starts:%d/%m/%Y}",
@@ -317,7 +318,8 @@ def counts_by_day(folder: Path, salon: Salon) -> None:
 
 def clients_too(folder: Path, salon: Salon) -> None:
     full(
-        "Número de cita|Línea|Número de clienta|Nombre|Hecho por|Comienzo|Final|Situación|Código|Importe|Rebaja|Propina|Apuntada el",
+        "Número de cita|Línea|Número de clienta|Nombre|Hecho por|Comienzo|"
+        "Final|Situación|Código|Importe|Rebaja|Propina|Apuntada el",
         "Código|Denominación|Grupo|Tarifa|IVA|Minutos de trabajo|Minutos de espera",
         ("citas.csv", "tarifas.csv"),
         "es",
@@ -341,7 +343,8 @@ FULL = [
         "full_english",
         "en",
         full(
-            "Appointment no.|Seq|Customer no.|Customer|Employee|Begin|Finish|State|Item|Amount|Reduction|Gratuity|Made on",
+            "Appointment no.|Seq|Customer no.|Customer|Employee|Begin|Finish|"
+            "State|Item|Amount|Reduction|Gratuity|Made on",
             "Item|Description|Group|Rate|VAT %|Work minutes|Waiting minutes",
             ("appointments.csv", "tariff.csv"),
             "en",
@@ -356,6 +359,7 @@ FULL = [
         with_payments,
         (*WITH_MENU, "payments"),
         everything=True,
+        answers={"bookings": {"Afslag": "discount"}},
         words=states("nl") | kinds("nl"),
     ),
     Way("german_bowls", "de", with_bowls, (*WITH_MENU, "bowls"), everything=True, words=states("de") | kinds("de")),
@@ -376,7 +380,8 @@ FULL = [
         "full_italian",
         "it",
         full(
-            "N. appuntamento|Riga|N. cliente|Cliente|Eseguito da|Inizio|Fine|Esito|Sigla|Importo|Riduzione|Mancia|Fissato il",
+            "N. appuntamento|Riga|N. cliente|Cliente|Eseguito da|Inizio|Fine|"
+            "Esito|Sigla|Importo|Riduzione|Mancia|Fissato il",
             "Sigla|Denominazione|Gruppo|Tariffa|IVA|Minuti di lavoro|Minuti di posa",
             ("appuntamenti.csv", "listino.csv"),
             "it",

@@ -163,7 +163,7 @@ def blanks_below(folder: Path, salon: Salon) -> None:
 
 
 def day_totals(folder: Path, salon: Salon) -> None:
-    rows: list[Row] = ["Datum|Zeit|Kundin|Friseurin|Behandlung|Betrag".split("|")]
+    rows: list[Row] = [["Datum", "Zeit", "Kundin", "Friseurin", "Behandlung", "Betrag"]]
     for day, visits in groupby(salon.kept, lambda v: v.starts.date()):
         of_day = list(lines(visits))
         rows += [
@@ -216,7 +216,7 @@ def sheet_a_month(folder: Path, salon: Salon) -> None:
     sheets: dict[str, list[Row]] = {}
     for v, _, one in lines(salon.kept):
         title = f"{MONTHS_NL[v.starts.month - 5]} {v.starts.year}"
-        rows = sheets.setdefault(title, ["Datum|Tijd|Naam|Kapster|Behandeling|Prijs".split("|")])
+        rows = sheets.setdefault(title, [["Datum", "Tijd", "Naam", "Kapster", "Behandeling", "Prijs"]])
         rows.append(
             [midnight(v.starts), f"{v.starts:%H:%M}", salon.name(v.client), v.stylist, one.service.name, one.price]
         )
@@ -227,7 +227,7 @@ def day_number(folder: Path, salon: Salon) -> None:
     sheets: dict[str, list[Row]] = {}
     for v, _, one in lines(salon.kept):
         title = f"{MONTHS_DE[v.starts.month - 5]} {v.starts.year}"
-        rows = sheets.setdefault(title, ["Tag|Uhrzeit|Kundin|Leistung|Preis".split("|")])
+        rows = sheets.setdefault(title, [["Tag", "Uhrzeit", "Kundin", "Leistung", "Preis"]])
         rows.append([v.starts.day, f"{v.starts:%H:%M}", salon.name(v.client), one.service.name, one.price])
     book(folder, "Termine.xlsx", sheets)
 
@@ -243,7 +243,7 @@ def two_tables(folder: Path, salon: Salon) -> None:
 
 
 def two_heading_rows(folder: Path, salon: Salon) -> None:
-    rows: list[Row] = [["", "", "", "", "", "", ""], "Day|From|To|Client|Stylist|Service|Price".split("|")]
+    rows: list[Row] = [["", "", "", "", "", "", ""], ["Day", "From", "To", "Client", "Stylist", "Service", "Price"]]
     rows += [
         [
             midnight(v.starts),
@@ -307,7 +307,7 @@ def typed_and_text(folder: Path, salon: Salon) -> None:
     rows = diary(
         salon,
         "Date|Time|Client|Service|Price",
-        lambda v, number, one: [
+        lambda v, _, one: [
             midnight(v.starts) if v.starts.day % 3 else f"{v.starts:%d/%m/%Y}",
             f"{v.starts:%H:%M}",
             salon.name(v.client),
@@ -325,11 +325,11 @@ THIN = [
     Way("french_euro_sign", "fr", french_euro_sign),
     Way("italian_operator", "it", italian_operator, WITH_STYLIST),
     Way("spanish_attended_by", "es", spanish_attended_by, WITH_STYLIST),
-    Way("american", "en", american, WITH_STYLIST),
+    Way("american", "en", american, WITH_STYLIST, answers={"bookings": {"Provider": "stylist"}}),
     Way("side_by_side", "en", side_by_side, WITH_STYLIST),
     Way("blanks_below", "nl", blanks_below, WITH_STYLIST),
     Way("day_totals", "de", day_totals, WITH_STYLIST),
-    Way("stylist_above", "en", stylist_above, WITH_STYLIST),
+    Way("stylist_above", "en", stylist_above, WITH_STYLIST, answers={"bookings": {"(the line above)": "stylist"}}),
     Way("day_above", "fr", day_above),
     Way("sheet_a_month", "nl", sheet_a_month, WITH_STYLIST),
     Way("day_number", "de", day_number),

@@ -120,7 +120,7 @@ def test_loading_obeys(tmp_path: Path) -> None:
 def test_what_the_table_needs_is_asked_for(tmp_path: Path) -> None:
     for content in (DESK.replace(",amount", ",kasboek"), "wann;was\nx;y\n"):
         salon = write_salon(tmp_path, {"desk.csv": content}, ruled('"desk.csv" = "payments"'))
-        with pytest.raises(WorkStopped, match=r"desk\.csv is to be read as payments, .* has no column .*amount"):
+        with pytest.raises(WorkStopped, match=r"desk\.csv.*amount"):
             load_unchecked(salon)
 
 

@@ -41,14 +41,14 @@ _WEEKDAY_WORDS = """
     lunes martes miercoles mie jueves jue viernes vie sabado sab domingo dom
     lunedi martedi mercoledi giovedi gio venerdi sabato domenica
 """
-_MONTHS = {word: str(number) for number, words in enumerate(_MONTH_WORDS, 1) for word in words.split()}
+MONTHS = {word: str(number) for number, words in enumerate(_MONTH_WORDS, 1) for word in words.split()}
 
 
 def _any_of(words: Iterable[str]) -> str:
     return rf"(?:{'|'.join(sorted(words, key=len, reverse=True))})(?![a-z])"
 
 
-_MONTH = rf"(?P<m>{_any_of(_MONTHS)})"
+_MONTH = rf"(?P<m>{_any_of(MONTHS)})"
 _YEAR = r"'?(?P<y>\d{4}|\d\d)(?!\d)"
 _GAP = r"[ .,/\-]*"
 
@@ -200,7 +200,7 @@ def _begin(folded: str, order: DayOrder | None) -> tuple[date | None, str]:
     for pattern in _NAMED:
         if match := pattern.match(folded):
             rest = folded[match.end() :]
-            day = _day(match["y"], _MONTHS.get(match["m"], match["m"]), match["d"])
+            day = _day(match["y"], MONTHS.get(match["m"], match["m"]), match["d"])
             return day, f"t{rest}" if rest[:1].isdigit() else rest
     return None, folded
 

@@ -13,6 +13,7 @@ FAULT = pl.Struct(dict.fromkeys(("code", "column", "value", "expected"), pl.Stri
 CODES = {"word": "unknown_word", "yes_no": "unknown_word"} | dict.fromkeys(
     ("day", "moment", "moment_or_day"), "bad_date"
 )
+MADE_LATER = ("ends_at", "minutes")  # where a sheet has neither, they are made once the menu is known
 Fault = tuple[pl.Series, pl.Expr]
 """Which rows have it, and what it is as FAULT."""
 
@@ -33,7 +34,8 @@ def typed_rows(texts: pl.DataFrame, table: Table, settings: Settings) -> pl.Data
         given = texts[column.name] if column.name in texts.columns else pl.repeat("", texts.height, eager=True)
         typed[column.name], found = _typed(given, table, column, settings)
         faults += found
-    faults += [lacking for group in table.either if (lacking := _none_of(texts, group))]
+    asked = [group for group in table.either if group != MADE_LATER or set(group) & set(texts.columns)]
+    faults += [lacking for group in asked if (lacking := _none_of(texts, group))]
     fault: pl.Expr = pl.lit(None, FAULT)
     for chosen, says in reversed(faults):
         fault = pl.when(chosen).then(says).otherwise(fault)

@@ -1,12 +1,15 @@
 """Sheets told apart by table, and records by whether they can be rows of it at all."""
 
 import json
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 import polars as pl
 
 from analytics.definitions import findings
 from analytics.definitions.tables import CORRECTS
+from analytics.intake.cells.made import Made
+from analytics.intake.evidence.plan import Plan
 from analytics.intake.meaning.heading_row import MOST_ABOVE, cells_of, find_headings
 from analytics.intake.meaning.headings import NOT_USED, Match, folded
 from analytics.intake.meaning.sheets import Sheet
@@ -23,7 +26,8 @@ class Recognised:
 
     match: the table and which cell holds which column, None where the headings fit no table. headings: the cells of
     the heading row. rows: the records that can be rows, as in split_records. faulty: the others, with `fault`.
-    left_out: salon.toml says that nothing of it is to be read.
+    left_out: salon.toml says that nothing of it is to be read. constants: by column, what all its rows say. cents:
+    columns whose amounts stand in cents.
     """
 
     name: str
@@ -34,6 +38,8 @@ class Recognised:
     faulty: pl.DataFrame
     passed_over: tuple[str, ...] = ()
     left_out: bool = False
+    constants: dict[str, str] = field(default_factory=dict)
+    cents: tuple[str, ...] = ()
 
     @property
     def rows_read(self) -> int:
@@ -71,13 +77,23 @@ class Recognised:
         chosen = pl.concat([self.rows, self.faulty.drop("fault")]).filter(pl.col("row").is_in(rows.implode()))
         return {int(chosen["row"][at]): self._named(cells_of(chosen, at)) for at in range(chosen.height)}
 
-    def read(self, noted: pl.DataFrame | None = None) -> "Read":
-        """What is kept of the sheet once its rows are in the book; noted: hits of what was found while reading them."""
+    def read(self, noted: pl.DataFrame | None = None, made: Sequence[Made] = ()) -> "Read":
+        """What is kept of the sheet once its rows are in the book; noted: hits of what was found while reading them;
+        made: columns it does not have."""
         hidden = [("hidden_sheet", "", self.name, None, None, title, None) for title in self.passed_over]
         odd = pl.concat([findings.hits(hidden), findings.hits([]) if noted is None else noted])
         cells = {row: json.dumps(named, ensure_ascii=False) for row, named in self.cells(self.faulty["row"]).items()}
         return Read(
-            self.name, self.export, self.match, self.rows_read, self.hits(), cells, odd, self.left_out, self.unused
+            self.name,
+            self.export,
+            self.match,
+            self.rows_read,
+            self.hits(),
+            cells,
+            odd,
+            self.left_out,
+            self.unused,
+            tuple(made),
         )
 
     def _named(self, cells: list[str]) -> dict[str, str]:
@@ -101,14 +117,22 @@ class Read:
     noted: pl.DataFrame
     left_out: bool = False
     unused: tuple[str, ...] = ()
+    made: tuple[Made, ...] = ()
 
 
-def recognise(sheet: Sheet, settings: Settings) -> Recognised:
-    """Raises WorkStopped where the headings are a table's but lack a column it needs, or name one twice."""
+def recognise(sheet: Sheet, settings: Settings, plan: Plan) -> Recognised:
+    """A sheet as it was planned; by its words alone where the plan does not know it, as where it corrects rows.
+
+    Raises WorkStopped where its words are a table's but lack a column it needs, or name one twice.
+    """
     settings = as_corrected(sheet, settings)
     if told_table(sheet.name, settings) == LEFT_OUT:
         return left_out(sheet)
-    found = find_headings(sheet.records, sheet.name, settings)
+    known = plan.sheets.get(sheet.name)
+    if known is not None:
+        found: tuple[int, Match] | None = (known.at, known.match)
+    else:
+        found = None if sheet.name in plan.passed_by else find_headings(sheet.records, sheet.name, settings)
     if found is None:
         rows, nothing = sheet.records.slice(1), _no_faults(sheet.records)
         return Recognised(sheet.name, sheet.export, None, [], rows, nothing, sheet.passed_over)
@@ -119,7 +143,10 @@ def recognise(sheet: Sheet, settings: Settings) -> Recognised:
     judged = below.filter(suspect).with_columns(fault=_fault(headings, _width(below)))
     faulty = judged.drop_nulls("fault")
     rows = below if faulty.is_empty() else below.join(faulty, on="row", how="anti", maintain_order="left")
-    return Recognised(sheet.name, sheet.export, match, headings, rows, faulty, sheet.passed_over)
+    constants, cents = (known.constants, known.cents) if known else ({}, ())
+    return Recognised(
+        sheet.name, sheet.export, match, headings, rows, faulty, sheet.passed_over, constants=constants, cents=cents
+    )
 
 
 def as_corrected(sheet: Sheet, settings: Settings) -> Settings:

@@ -12,6 +12,7 @@ import polars as pl
 from analytics.intake.meaning.heading_row import best_heading_fit
 from analytics.intake.reading.decode import decode
 from analytics.intake.reading.find import TEXTS, WORKBOOKS, Export
+from analytics.intake.reading.quoting import as_rfc_4180
 from analytics.intake.reading.split import DELIMITERS, MOST_COLUMNS, split_records
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
@@ -39,15 +40,21 @@ def read_sheets(export: Export, settings: Settings) -> list[Sheet]:
     if export.suffix in WORKBOOKS:
         return _workbook(export)
     if export.suffix in TEXTS:
-        return [Sheet(export.name, _text_records(export, settings), export)]
+        return [Sheet(export.name, _text_records(export, export.content(), settings), export)]
     return []
 
 
-def _text_records(export: Export, settings: Settings) -> pl.DataFrame:
-    text = decode(export.content(), export.name, settings.files.encoding)
+def first_records(export: Export, most_bytes: int, settings: Settings) -> list[Sheet]:
+    """The beginning of a text file as a sheet: its whole lines within so many bytes."""
+    return [Sheet(export.name, _text_records(export, export.beginning(most_bytes), settings), export)]
+
+
+def _text_records(export: Export, content: bytes, settings: Settings) -> pl.DataFrame:
+    text = decode(content, export.name, settings.files.encoding)
     if len(text) > MOST_CELLS and text.count("\n") + max(map(text.count, DELIMITERS)) > MOST_CELLS:
         raise WorkStopped(f"{export.name} has more than {MOST_CELLS:,} cells; export it in smaller spans of time.")
     delimiter, text = _separator_line(text)
+    text = as_rfc_4180(text)
     return split_records(text, delimiter or _delimiter(text, export.name, settings))
 
 

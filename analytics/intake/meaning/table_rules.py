@@ -31,6 +31,13 @@ def told_table(name: str, settings: Settings) -> str | None:
     return None if rule is None else settings.tables[rule]
 
 
+def constants_for(name: str, settings: Settings) -> dict[str, str]:
+    """What [constants.<file>] says of every row of the file or sheet; rules are names as under [tables]."""
+    names = _names(name)
+    holding = sorted((rule for rule in settings.constants if _holds(rule, names)), key=lambda rule: _says(rule, names))
+    return {column: value for rule in holding for column, value in settings.constants[rule].items()}
+
+
 def rule_for(name: str, settings: Settings) -> str | None:
     """The rule that decides for the file or sheet; None where none holds for it."""
     if not settings.tables:

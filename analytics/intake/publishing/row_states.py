@@ -18,6 +18,7 @@ import pyarrow as pa
 from analytics.definitions import findings
 from analytics.definitions.tables import LINEAGE, TABLES, Table
 from analytics.intake.cells.typed import typed_schema
+from analytics.intake.publishing.made_ends import with_ends
 from analytics.intake.shapes.services_in_one_cell import in_lines, service_names, several_services
 from analytics.money import digits_of
 from analytics.settings import Settings
@@ -73,7 +74,7 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
     con.execute("CREATE OR REPLACE TEMP VIEW stated AS " + STATED)
     used = _used(pl.concat(rows, rechunk=False), states, table)
     if table.name == "bookings":
-        used = _one_row_per_line(con, used, settings)
+        used = with_ends(_one_row_per_line(con, used, settings), frame_of(con, "SELECT * FROM services"))
     _know(con, table.name, used)
     accounts = frame_of(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
     loaded = Loaded(used, _rejected(con, table), _notes(con, table), accounts, _corrected(con))

@@ -18,6 +18,7 @@ WORKBOOKS = (".xlsx", ".ods")
 ARCHIVES = (".zip",)
 MOST_BYTES = 2 * 1024**3 - 1  # of one file, and of all files in one archive
 LONGEST_LINE = 4 * 1024**2  # bytes
+LOOKED_AT = 1024  # bytes; where one of them is 0, lines do not end as in other files (UTF-16)
 SWELLING_BYTES, SWELLING = 50 * 1024**2, 200  # no export of this size unpacks to so many times its packed size
 UNPACKING = (
     zipfile.BadZipFile,
@@ -75,6 +76,20 @@ class Export:
         if self.suffix in TEXTS and _has_endless_line(content):
             raise WorkStopped(self._endless())
         return content
+
+    def beginning(self, most: int) -> bytes:
+        """Its first bytes, up to the end of a line where there is more. Raises WorkStopped as content does."""
+        try:
+            if self.member is None:
+                with self.path.open("rb") as file:
+                    head = file.read(most)
+            else:
+                with zipfile.ZipFile(self.path) as archive, archive.open(self.member) as member:
+                    head = member.read(most)
+        except (OSError, *UNPACKING):
+            return self.content()
+        end = head.rfind(b"\n")
+        return self.content() if len(head) < most or end < 0 or b"\0" in head[:LOOKED_AT] else head[: end + 1]
 
     def fingerprinted(self) -> "Export":
         """The same with the SHA-256 of its bytes in hexadecimal digits. Raises WorkStopped as content does."""

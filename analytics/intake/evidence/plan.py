@@ -1,0 +1,232 @@
+"""The plan of a load: what every sheet is read as, what is said about it, and what has to be asked."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import PurePosixPath
+
+import polars as pl
+
+from analytics.definitions import findings
+from analytics.definitions.tables import TABLES
+from analytics.intake.cells.casts import folded_word
+from analytics.intake.evidence.decide import Decided, decide
+from analytics.intake.evidence.profile import Profile, fold
+from analytics.intake.evidence.reading import NEEDS, Reading
+from analytics.intake.evidence.values_say import MOST_STYLISTS
+from analytics.intake.meaning.headings import Match, _hinted
+from analytics.intake.meaning.sheets import Sheet
+from analytics.intake.meaning.table_rules import constants_for, told_table
+from analytics.intake.meaning.words import VALUES
+from analytics.intake.meaning.words.spelling import folded
+from analytics.money import digits_of
+from analytics.settings import AMOUNTS, Settings
+from analytics.stops import Asked, Question
+
+TERMINAL = ("terminal", "pinapparaat", "pin", "betaalautomaat", "kartenterminal", "ec", "tpe", "pos", "datafono")
+"""General words of six languages for a card terminal in the name of its statement."""
+SHOWN = 3  # values beside a question
+MOST_QUESTIONS = 8
+IN_CENTS = 100
+PLAUSIBLE = 1000  # no service of a menu is at the median as dear as this in a currency with cents
+CENTS_WORDS = {"cent", "cents", "centen", "centesimi", "centimes", "centimos", "ct", "cts"}
+MONEY = ("price", "discount", "tip")
+
+
+@dataclass(frozen=True)
+class SheetPlan:
+    """at: the place of the heading record. constants: by column, one value for all rows. cents: columns in cents."""
+
+    at: int
+    match: Match
+    constants: dict[str, str] = field(default_factory=dict)
+    cents: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Plan:
+    """sheets: by name. passed_by: names of sheets that are no table, or lack what it needs. noted: hits."""
+
+    sheets: dict[str, SheetPlan] = field(default_factory=dict)
+    passed_by: frozenset[str] = frozenset()
+    noted: pl.DataFrame = field(default_factory=lambda: findings.hits([]))
+
+
+def make_plan(sheets: list[Sheet], settings: Settings) -> Plan:
+    """Raises Asked with everything that has to be said of all files."""
+    decided = decide(sheets, settings)
+    planned: dict[str, SheetPlan] = {}
+    passed: dict[str, str] = {}
+    questions: list[Question] = []
+    bookings = any(one.whole and one.reading.table.name == "bookings" for one in decided.values())
+    for name, one in decided.items():
+        constants = constants_of(name, one.reading.table.name, settings)
+        lacking = [] if one.by_words else _lacking(one, constants)
+        if lacking or one.rivals or not one.whole:
+            told = told_table(name, settings) is not None
+            asked = _asked_for(one, lacking, not bookings, told)
+            questions += asked
+            passed |= {} if asked else {name: ", ".join(lacking)}
+            continue
+        cents, open_cents = _cents(one.reading, decided, settings)
+        questions += open_cents
+        if not one.by_words:
+            questions += _doubts(one.reading)
+        planned[name] = SheetPlan(one.reading.view.at, one.reading.match, constants, cents)
+    questions = _once_per_heading(questions)
+    if questions:
+        raise Asked(tuple(questions))
+    return Plan(planned, frozenset(passed), _said(decided, planned, passed))
+
+
+def constants_of(name: str, table: str, settings: Settings) -> dict[str, str]:
+    """What salon.toml says stands in every row of the file; of a terminal's statement, that cards were paid with."""
+    base = PurePosixPath(name.partition("#")[0]).name
+    said = {column: value for column, value in constants_for(name, settings).items() if column in TABLES[table].names}
+    if table == "payments" and "method" not in said and (method := _method_named(base)):
+        said["method"] = method
+    return said
+
+
+def _method_named(name: str) -> str | None:
+    tokens = set(re.split(r"[\W\d_]+", folded(PurePosixPath(name).stem)))
+    if tokens & set(TERMINAL):
+        return "card"
+    said = {method for method, words in VALUES["method"].items() for word in words if folded_word(word) in tokens}
+    return said.pop() if len(said) == 1 else None
+
+
+def _lacking(one: Decided, constants: dict[str, str]) -> list[str]:
+    reading = one.reading
+    lacking = [" or ".join(names).replace("+", " and ") for names in reading.lacking]
+    if reading.table.name == "payments" and "method" not in (*reading.places, *constants):
+        lacking.append("method")
+    return lacking
+
+
+def _asked_for(one: Decided, lacking: list[str], alone: bool, told: bool) -> list[Question]:
+    """What an owner has to say so that a sheet can be read; nothing of a sheet that may be left out. alone: no other
+    sheet is a diary. told: salon.toml says which table it is."""
+    reading = one.reading
+    enough = len(reading.places) >= (2 if alone else 3) and 2 * len(reading.lacking) <= len(NEEDS["bookings"]) + alone
+    if not told and (reading.table.name != "bookings" or not (enough or one.rivals)):
+        return []
+    view = reading.view
+    open_places = [place for place in range(len(view.headings)) if place not in reading.places.values()]
+    open_places = [place for place in open_places if view.headings[place].strip() and view.columns[place].filled]
+    asked = []
+    for names in lacking:
+        columns = tuple(re.split(r" or | and ", names))
+        fitting = [place for place in open_places if set(reading.doubtful.get(place, ())) & set(columns)]
+        shown = [(view.headings[place].strip(), _first_values(view.columns[place])) for place in fitting or open_places]
+        asked.append(Question(view.name, reading.table.name, columns, tuple(shown[:SHOWN])))
+    return asked
+
+
+def _doubts(reading: Reading) -> list[Question]:
+    """Headings of a diary that may be either of two columns which change what a stylist or a month is said to have."""
+    if reading.table.name != "bookings":
+        return []
+    asked = []
+    for place, columns in reading.doubtful.items():
+        column = reading.view.columns[place]
+        people = column.names and 2 <= column.different <= MOST_STYLISTS and column.fill > 0.5 and "stylist" in columns
+        amounts = column.kind == "number" and column.nought > 0.5 and column.different > 1
+        pair = ("stylist", "chair") if people else ("discount", "tip") if amounts else ()
+        open_ones = tuple(name for name in pair if name in columns)
+        if open_ones:
+            heading = (reading.view.headings[place].strip(), _first_values(column))
+            asked.append(Question(reading.view.name, "bookings", open_ones, (heading,)))
+    return asked
+
+
+def _first_values(column: Profile) -> tuple[str, ...]:
+    often = sorted(column.counts, key=lambda text: (column.numbers.get(text) == 0, -column.counts[text]))
+    return tuple(often[:SHOWN])
+
+
+def _once_per_heading(questions: Iterable[Question]) -> list[Question]:
+    """One question for all sheets with the same headings."""
+    first: dict[tuple[object, ...], Question] = {}
+    for one in questions:
+        first.setdefault((one.table, one.columns, tuple(heading for heading, _ in one.headings)), one)
+    return list(first.values())[:MOST_QUESTIONS]
+
+
+def _cents(reading: Reading, decided: dict[str, Decided], settings: Settings) -> tuple[tuple[str, ...], list[Question]]:
+    """Columns of amounts that stand in cents: the heading says so, or nearly all are a hundred times the menu's price.
+
+    Whole numbers far too large for a service, with no menu to tell, are asked.
+    """
+    table, name = reading.table.name, reading.view.name
+    if (
+        table not in ("bookings", "services")
+        or digits_of(settings.salon.currency) != 2
+        or "price" not in reading.places
+    ):
+        return (), []
+    said = constants_for(name, settings).get(AMOUNTS)
+    amounts = tuple(column for column in MONEY if column in reading.places)
+    place = reading.places["price"]
+    column = reading.view.columns[place]
+    if said:
+        return (amounts if said == "cents" else ()), []
+    if set(re.split(r"[\W_]+", folded_word(reading.view.headings[place]))) & CENTS_WORDS:
+        return amounts, []
+    if not column.whole or column.median < PLAUSIBLE or column.filled < 5:
+        return (), []
+    if (ratio := _to_menu(reading, decided)) is not None:
+        return (amounts if ratio else ()), []
+    shown = ((reading.view.headings[place].strip(), _first_values(column)),)
+    return (), [Question(name, table, ("cents", "whole amounts"), shown)]
+
+
+def _to_menu(reading: Reading, decided: dict[str, Decided]) -> bool | None:
+    """True where nine in ten amounts are a hundred times the menu's price of the service, False where they are that
+    price, None where the menu does not tell."""
+    for key in ("service_id", "service"):
+        if key not in reading.places:
+            continue
+        listed: dict[str, set[float]] = {}
+        for one in decided.values():
+            menu = one.reading
+            if menu is reading or menu.table.name != "services" or not {key, "price"} <= set(menu.places):
+                continue
+            numbers = menu.view.columns[menu.places["price"]].numbers
+            for label, text in menu.view.pairs(menu.places[key], menu.places["price"]):
+                if text in numbers:
+                    listed.setdefault(fold(label), set()).add(numbers[text])
+        numbers = reading.view.columns[reading.places["price"]].numbers
+        pairs = reading.view.pairs(reading.places[key], reading.places["price"])
+        both = [
+            (numbers[text], listed[fold(label)]) for label, text in pairs if fold(label) in listed and text in numbers
+        ]
+        if len(both) >= 5:
+            for factor, answer in ((IN_CENTS, True), (1, False)):
+                near = sum(
+                    any(0.7 * factor * price <= paid <= 1.3 * factor * price for price in prices)
+                    for paid, prices in both
+                )
+                if near >= 0.9 * len(both):
+                    return answer
+    return None
+
+
+def _said(decided: dict[str, Decided], planned: dict[str, SheetPlan], passed: dict[str, str]) -> pl.DataFrame:
+    """Hits of what values decided, of the first of the sheets that say the same, and of tables that were left out."""
+    rows: list[tuple[str, str, str, int | None, str | None, str | None, str | None]] = []
+    said: set[tuple[str, str, str]] = set()
+    for name, plan in planned.items():
+        reading = decided[name].reading
+        for column, reason in reading.reasons.items():
+            heading = reading.view.headings[reading.places[column]].strip()
+            if (reading.table.name, heading, column) not in said:
+                said.add((reading.table.name, heading, column))
+                rows.append(("read_by_values", reading.table.name, name, None, column, heading, reason))
+        cents = [reading.view.headings[reading.places[column]].strip() for column in plan.cents]
+        rows += [("read_as_cents", reading.table.name, name, None, None, heading, None) for heading in cents]
+    for name, lacking in passed.items():
+        reading = decided[name].reading
+        if reading.places and (len(reading.places) >= 2 or _hinted(reading.table, name)):
+            rows.append(("table_left_out", reading.table.name, name, None, None, lacking.replace("_", " "), None))
+    return findings.hits(rows)
