@@ -1,8 +1,9 @@
 """The salon's own settings, salon.toml."""
 
+from analytics.settings.accounts import Accounts, Section
 from analytics.settings.names import AMOUNTS
 from analytics.settings.reading import FILE_NAME, parse_settings, read_settings
-from analytics.settings.sections import WEEKDAYS, Access, Accounts, Costs, Hours, RootLengths, Section, Settings, Stock
+from analytics.settings.sections import WEEKDAYS, Access, Costs, Hours, RootLengths, Settings, Stock
 from analytics.settings.values import DAY_MINUTES, Span
 
 __all__ = [

@@ -9,9 +9,10 @@ from typing import Annotated, Literal
 from zoneinfo import available_timezones
 
 from babel import Locale, UnknownLocaleError
-from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from analytics.money import is_currency
+from analytics.settings.accounts import Accounts, Section
 from analytics.settings.names import wrong_column, wrong_constant, wrong_table, wrong_word
 from analytics.settings.values import Days, Exact, Number, Span, Spans, Texts
 
@@ -20,10 +21,6 @@ SPANS_SAY = (
     "[hours], Monday to Saturday 09:00-18:00"
 )
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-
-
-class Section(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, str_strip_whitespace=True)
 
 
 class SalonSection(Section):
@@ -143,28 +140,6 @@ class Accounting(Section):
         default=(),
         description="of the services and products at 0 %, the ids that are exempt; the others are zero-rated",
     )
-
-
-AccountName = Annotated[str, Field(min_length=1, max_length=80)]
-
-
-class Accounts(Section):
-    """What the accounts of the journal are called; an accountant's numbers do as well."""
-
-    cash: AccountName = Field(default="Cash", description="account of cash in the till")
-    card: AccountName = Field(default="Card payments", description="account of card payments on their way to the bank")
-    bank: AccountName = Field(default="Bank", description="account of payments to the bank")
-    other: AccountName = Field(default="Other payments", description="account of payments by other means")
-    open_items: AccountName = Field(
-        default="Open items", description="account of what visits owe or were paid too much"
-    )
-    fees: AccountName = Field(default="Payment fees", description="account of what payments cost")
-    services: AccountName = Field(default="Services", description="account of revenue of services")
-    retail: AccountName = Field(default="Retail", description="account of revenue of goods")
-    charges: AccountName = Field(default="Service charges", description="account of compulsory charges")
-    tips: AccountName = Field(default="Tips owed", description="account of tips owed to stylists")
-    vouchers: AccountName = Field(default="Vouchers owed", description="account of vouchers owed to clients")
-    tax: AccountName = Field(default="Tax owed", description="account of tax owed")
 
 
 class Wages(Section):
