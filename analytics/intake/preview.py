@@ -21,7 +21,8 @@ from analytics.intake.evidence.decide import Decided, decide
 from analytics.intake.evidence.plan import Plan, SheetPlan
 from analytics.intake.load import load
 from analytics.intake.meaning.heading_row import AMOUNT, MOST_ABOVE, cells_of, shortened
-from analytics.intake.meaning.headings import NOT_USED, Match, Meaning, best_match
+from analytics.intake.meaning.headings import best_match
+from analytics.intake.meaning.match import NOT_USED, Match, Meaning
 from analytics.intake.meaning.recognise import as_corrected, recognise
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table

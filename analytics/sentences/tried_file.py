@@ -4,7 +4,7 @@ from analytics import wording
 from analytics.definitions.findings import CATALOGUE
 from analytics.definitions.tables import TABLES
 from analytics.definitions.vocabulary import TABLE_NAMES
-from analytics.intake.meaning.headings import CONTRACT, NOT_USED
+from analytics.intake.meaning.match import CONTRACT, NOT_USED
 from analytics.intake.preview import Counts, TriedFile
 from analytics.settings import Settings
 

@@ -10,7 +10,7 @@ import streamlit as st
 
 from analytics.definitions.tables import CORRECTS, TABLES
 from analytics.definitions.vocabulary import TABLE_NAMES
-from analytics.intake.meaning.headings import Meaning
+from analytics.intake.meaning.match import Meaning
 from analytics.intake.meaning.table_rules import ANY, LEFT_OUT, named_like, told_table
 from analytics.intake.preview import TriedFile
 from analytics.sentences.tried_file import matched_by

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from analytics.definitions.tables import CORRECTS, METHODS, MOVEMENTS, PRODUCT_KINDS, SERVICE_KINDS, STATUSES, TABLES
 from analytics.intake.meaning import words
-from analytics.intake.meaning.headings import Match, _match, best_fit, best_match, column_meant, folded, match_headings
-from analytics.intake.meaning.words.spelling import spelling
+from analytics.intake.meaning.headings import _match, best_fit, best_match, column_meant, match_headings
+from analytics.intake.meaning.match import Match
+from analytics.intake.meaning.words.spelling import folded, spelling
 from analytics.settings import Settings, parse_settings
 from analytics.stops import WorkStopped
 

@@ -11,15 +11,16 @@ import polars as pl
 
 from analytics.definitions.tables import CORRECTS
 from analytics.intake.cells.days import MONTHS
+from analytics.intake.evidence.points import Sheets
 from analytics.intake.evidence.profile import Profile, included
 from analytics.intake.evidence.reading import Reading, best_readings, read_as
-from analytics.intake.evidence.values_say import Sheets
 from analytics.intake.evidence.view import Place, View, view_of
 from analytics.intake.meaning.heading_row import AMOUNT, MOST_ABOVE, cells_of, shortened
-from analytics.intake.meaning.headings import Match, best_match, folded
+from analytics.intake.meaning.headings import best_match
+from analytics.intake.meaning.match import Match
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import LEFT_OUT, named_like, told_table
-from analytics.intake.meaning.words.spelling import plain
+from analytics.intake.meaning.words.spelling import folded, plain
 from analytics.settings import Settings
 
 ROUNDS = 3

@@ -11,10 +11,11 @@ from analytics.definitions import findings
 from analytics.definitions.tables import TABLES
 from analytics.intake.cells.casts import folded_word
 from analytics.intake.evidence.decide import Decided, decide
+from analytics.intake.evidence.points import MOST_STYLISTS
 from analytics.intake.evidence.profile import Profile, fold
 from analytics.intake.evidence.reading import NEEDS, Reading
-from analytics.intake.evidence.values_say import MOST_STYLISTS
-from analytics.intake.meaning.headings import Match, _hinted
+from analytics.intake.meaning.headings import _hinted
+from analytics.intake.meaning.match import Match
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import constants_for, told_table
 from analytics.intake.meaning.words import VALUES

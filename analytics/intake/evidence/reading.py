@@ -5,10 +5,12 @@ from dataclasses import dataclass, field, replace
 
 from analytics.definitions.tables import CORRECTS, TABLES, Table
 from analytics.intake.evidence.assign import MARGIN, assign
-from analytics.intake.evidence.values_say import FAINT, SOME, Points, Sheets, said_by_values
+from analytics.intake.evidence.points import FAINT, SOME, Points, Sheets
+from analytics.intake.evidence.values_say import said_by_values
 from analytics.intake.evidence.view import View
 from analytics.intake.evidence.words_say import LISTED, OWN_NAME, closed, said_by_words
-from analytics.intake.meaning.headings import Match, Meaning, _hinted, _match
+from analytics.intake.meaning.headings import _hinted, _match
+from analytics.intake.meaning.match import Match, Meaning
 from analytics.settings import Settings
 
 NEEDS: dict[str, tuple[tuple[str, ...], ...]] = {

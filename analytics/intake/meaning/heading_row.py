@@ -4,7 +4,8 @@ import re
 
 import polars as pl
 
-from analytics.intake.meaning.headings import Match, best_fit, best_match, match_headings
+from analytics.intake.meaning.headings import best_fit, best_match, match_headings
+from analytics.intake.meaning.match import Match
 from analytics.intake.meaning.table_rules import told_table
 from analytics.intake.reading.split import LEADING
 from analytics.settings import Settings

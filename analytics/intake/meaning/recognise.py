@@ -11,10 +11,11 @@ from analytics.definitions.tables import CORRECTS
 from analytics.intake.cells.made import Made
 from analytics.intake.evidence.plan import Plan
 from analytics.intake.meaning.heading_row import MOST_ABOVE, cells_of, find_headings
-from analytics.intake.meaning.headings import NOT_USED, Match, folded
+from analytics.intake.meaning.match import NOT_USED, Match
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import LEFT_OUT, told_table
 from analytics.intake.meaning.words import TOTAL_WORDS
+from analytics.intake.meaning.words.spelling import folded
 from analytics.intake.reading.find import Export
 from analytics.intake.reading.split import LEADING, MOST_COLUMNS
 from analytics.settings import Settings
