@@ -3,6 +3,12 @@
 It stands before pages, socket, media, uploads, health and static files alike. A request has to name the door it comes
 in by (Host), come from that door's own pages (Origin, and what the browser says of its kind), and be signed in; what a
 role does not need is not there for it. Everything else is refused.
+
+Nothing but the gate decides what is let through, and it refuses what it does not know. It tells the pages who reads
+by a header of its own, by which Streamlit also binds a session to its sign-in. Config files and environment of
+Streamlit are not read at all. Cookies know no port: whoever runs another server at 127.0.0.1 and is visited in the
+same browser is sent ours, which is why it is HttpOnly, ends, and opens nothing at another address or from another
+Origin.
 """
 
 import time

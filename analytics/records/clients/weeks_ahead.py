@@ -6,6 +6,8 @@ below what was booked that long before in the past year (methods/advance_booking
 booked less is expected than the season alone would say. Nothing dated after the day it is asked on is used. Drawing
 clients one by one erred by more than twice as much, and where they stood in their rhythm explained nothing of what was
 left.
+
+Exports do not say when a visit was cancelled, so a replayed day knows of bookings only those that came.
 """
 
 from dataclasses import dataclass

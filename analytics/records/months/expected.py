@@ -5,6 +5,9 @@ they are; methods/steady_scale brings each to a scale on which it wobbles alike,
 expected there and how far that has missed. The range holds COVERED of a month's values if months go on as they went;
 where few months lie before it, it is wide. There is none before LEAST_BEFORE months. Expected is at the month's own
 prices, so that a price rise alone lifts nothing above it.
+
+The daily clock (records/clock) does as well at a month (5.8 % outside, 74 % of the months without a fifth found,
+against 77 %) but is fitted anew for each day it is asked on, a hundred times slower.
 """
 
 from collections.abc import Callable, Mapping
