@@ -108,7 +108,7 @@ def test_a_salon_that_starts_with_nothing(tmp_path: Path, monkeypatch: pytest.Mo
     page = opened(tmp_path, monkeypatch)
     assert "Nothing is loaded yet. Drop your exports here" in said(page)
     for name, content, says in (
-        ("bookings.csv", BOOKINGS + ONE_CUT, "Figures start once there is an export of services (the menu)."),
+        ("bookings.csv", BOOKINGS + ONE_CUT, "Its one row would be used."),
         ("menu.csv", MENU, "Its one row would be used."),
     ):
         page.file_uploader[0].set_value((name, content.encode(), "text/csv")).run()

@@ -25,11 +25,11 @@ OPENS_WITH = {
     "month": "October 2026 brought €",
     "chairs": "An hour in the chair brought €",
     "minutes": "the typical time of every service",
-    "prices": "In the twelve months up to October 2026, every service clears",
+    "prices": "In the twelve months up to October 2026, every service covers its own open time",
     "roots": "ready for a root touch-up",
     "ahead": "visits are expected in this week and the 12 after it",
     "returns": "of new clients are back within 8 weeks",
-    "bowls": "was left in the bowl",
+    "bowls": "left in all bowls",
     "stock": "of product went that neither log nor till explains",
     "accountant": "was charged, €",
     "exports": "rows were read",
@@ -130,7 +130,7 @@ def test_a_chair_narrows_every_page_and_says_so(page: Page, base: str):
     page.get_by_role("option", name="Chair 2").click()
     expect(page.locator(".note").first).to_contain_text("Only Chair 2")
     page.locator(".st-key-foot").get_by_text("Bowls").click()
-    expect(page.locator("h1.answer")).to_contain_text("was left in the bowl")
+    expect(page.locator("h1.answer")).to_contain_text("left in all bowls")
     expect(page.locator(".note").first).to_contain_text("Only Chair 2")
 
 

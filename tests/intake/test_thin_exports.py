@@ -142,3 +142,15 @@ def test_a_menus_own_word_goes_before_the_name() -> None:
     assert proposed_kind("Coloration", "Coloration racines") == "root_touch_up"
     assert proposed_kind("Knippen", "Model") == "cut"
     assert proposed_kind("Divers", "Massage") is None
+
+
+def test_a_diary_of_codes_keeps_them_as_they_are_written(tmp_path: Path) -> None:
+    """The drafted menu has the diary's own codes, else every line would name a service that is not on it."""
+    diary = (
+        "booking_id,client_id,starts_at,ends_at,status,service_id,price\n"
+        "B1,C1,2026-10-06 10:00,2026-10-06 10:45,completed,S1,40\n"
+    )
+    salon = thin(tmp_path, {"diary.csv": diary})
+    report = load_unchecked(salon)
+    assert report.files.select("rows_used", "set_aside").row(0) == (1, 0)
+    assert read_book(salon).tables["services"]["service_id"].to_list() == ["S1"]

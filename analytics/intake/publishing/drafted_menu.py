@@ -72,7 +72,7 @@ def with_usual_minutes(menu: list[pl.DataFrame], made_in: set[str], bookings: li
 
     def minutes(service_id: str, service: str, kind: str) -> float:
         usual = USUAL[kind or "other"]
-        return float(known.get(fold(service_id or ""), known.get(fold(service or ""), usual)))
+        return float(known.get(service_id or "", known.get(fold(service or ""), usual)))
 
     def filled(frame: pl.DataFrame) -> pl.DataFrame:
         usual = [minutes(*row) for row in frame.select("service_id", "service", "kind").iter_rows()]
@@ -87,7 +87,7 @@ def _lines(bookings: list[pl.DataFrame]) -> pl.DataFrame:
     frames = [frame.filter(pl.col("fault").is_null()).select(columns) for frame in bookings]
     lines = pl.concat(frames) if frames else pl.DataFrame(schema=dict.fromkeys(columns, pl.String()))
     lines = lines.with_columns(
-        label=pl.coalesce("service", "service_id"), key=_folded(pl.coalesce("service_id", "service")),
+        label=pl.coalesce("service", "service_id"), key=pl.coalesce("service_id", _folded(pl.col("service"))),
         seat=pl.coalesce("chair", "stylist"), day=pl.col("starts_at").dt.date(),
     ).drop_nulls(["key", "starts_at"])  # fmt: skip
     visits = lines.unique(["day", "seat", "starts_at"]).sort("seat", "starts_at")

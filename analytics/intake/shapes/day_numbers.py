@@ -27,7 +27,7 @@ def with_whole_days(name: str, records: pl.DataFrame) -> pl.DataFrame:
     if any(head[cell].str.contains(DATE_LIKE.pattern).any() for cell in cell_names(head)):
         return records
     for cell in cell_names(below):
-        texts = [text.strip() for text in below[cell].to_list() if text.strip()]
+        texts = [text.strip() for text in below[cell].to_list() if text and text.strip()]
         if len(texts) >= FEWEST and all(map(DAY.fullmatch, texts)):
             numbers = [int(text.strip(".")) for text in texts]
             if numbers == sorted(numbers) and len(set(numbers)) > 1:

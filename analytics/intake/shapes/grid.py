@@ -41,5 +41,5 @@ def grid_of_takings(records: pl.DataFrame) -> pl.DataFrame:
 
 
 def _amounts(cells: pl.Series) -> bool:
-    filled = [cell for cell in cells.head(200).to_list() if cell.strip()]
+    filled = [cell for cell in cells.head(200).to_list() if cell and cell.strip()]
     return bool(filled) and sum(bool(VALUE.match(cell)) for cell in filled) >= 0.95 * len(filled)

@@ -63,7 +63,7 @@ def notes_into_rows(records: pl.DataFrame) -> pl.DataFrame:
 
 
 def _notes(cells: pl.Series) -> bool:
-    filled = [cell for cell in cells.to_list() if cell.strip()]
+    filled = [cell for cell in cells.to_list() if cell and cell.strip()]
     return len(filled) >= 2 and sum(read_note(cell) is not None for cell in filled) >= NEARLY_ALL * len(filled)
 
 
