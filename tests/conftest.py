@@ -1,9 +1,13 @@
-"""Pages that run in the tests' own process, without a server, are read by the owner."""
+"""Pages that run in the tests' own process are read by the owner; how many examples a property is tried on."""
 
 import pytest
+from hypothesis import settings
 
 from dashboard.access import who
 from dashboard.access.people import THE_OWNER
+
+settings.register_profile("suite", max_examples=40)  # of its usual hundred, so that the suite stays short
+settings.load_profile("suite")
 
 
 @pytest.fixture(autouse=True)

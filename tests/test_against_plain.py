@@ -4,9 +4,9 @@ The reference was written from the definitions alone. Where it reads them differ
 a bowl logged without a service belongs to the first colour line of its visit for us, to no service for the reference.
 """
 
+import io
 import json
-import subprocess
-import sys
+from contextlib import redirect_stdout
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,6 +14,8 @@ from typing import Any
 import pytest
 from reference.make_salon import make_salon
 from reference.plain import figures, row_accounts
+
+from analytics.commands.cli import main
 
 SALONS = {"harbour": date(2026, 2, 11), "kelp": date(2026, 1, 15), "dune": date(2025, 11, 12)}
 KEYS = {
@@ -31,20 +33,19 @@ NAMES = {"service", "kind", "product", "client"}
 
 @pytest.fixture(scope="module", params=SALONS)
 def both(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Any:
-    """(today, folder, answers of the reference) of one salon with 17,000 booking lines, loaded."""
+    """(today, folder, answers of the reference, what loading said) of one salon with 17,000 booking lines."""
     folder = tmp_path_factory.mktemp(request.param)
     make_salon(folder, request.param, 17_000, 7)
-    ours("load", folder, SALONS[request.param])
-    return SALONS[request.param], folder, figures(folder, SALONS[request.param])
+    loaded = ours("load", folder, SALONS[request.param])
+    return SALONS[request.param], folder, figures(folder, SALONS[request.param]), loaded
 
 
 def ours(command: str, folder: Path, today: date) -> list[dict[str, Any]]:
     words = [command, "--salon", str(folder), "--today", today.isoformat(), "--format", "json"]
-    done = subprocess.run(
-        [sys.executable, "-m", "analytics.commands.cli", *words], capture_output=True, text=True, check=False
-    )
-    assert done.returncode == 0, done.stderr
-    answer: list[dict[str, Any]] = json.loads(done.stdout)
+    said = io.StringIO()
+    with redirect_stdout(said):
+        assert main(words) == 0
+    answer: list[dict[str, Any]] = json.loads(said.getvalue())
     return answer
 
 
@@ -68,7 +69,7 @@ def same(name: str, our: Any, their: Any) -> bool:
 
 @pytest.mark.parametrize("figure", KEYS)
 def test_equals_reference(both: Any, figure: str) -> None:
-    today, folder, reference = both
+    today, folder, reference, _ = both
     our = keyed(ours(figure, folder, today), KEYS[figure])
     their = keyed(reference[figure], KEYS[figure])
     without_service = {key for key in [*our, *their] if figure == "chairs" and key[1] == "None"}
@@ -86,7 +87,7 @@ def test_equals_reference(both: Any, figure: str) -> None:
 
 
 def test_costs_without_a_service_are_not_lost(both: Any) -> None:
-    today, folder, reference = both
+    today, folder, reference, _ = both
     our = sum(row["product_cost"] for row in ours("chairs", folder, today))
     their = float(sum(row["product_cost"] for row in reference["chairs"]))
     rows = len(reference["chairs"])
@@ -94,16 +95,8 @@ def test_costs_without_a_service_are_not_lost(both: Any) -> None:
 
 
 def test_rows_are_accounted_for_as_in_the_reference(both: Any) -> None:
-    _, folder, _ = both
-    check = json.loads(
-        subprocess.run(
-            [sys.executable, "-m", "analytics.commands.cli", "load", "--salon", str(folder), "--format", "json"],
-            capture_output=True,
-            text=True,
-            check=True,
-        ).stdout
-    )
-    our = {row["file"]: row for row in check}
+    _, folder, _, loaded = both
+    our = {row["file"]: row for row in loaded}
     for row in row_accounts(folder):
         mine = our[row["file"]]
         assert mine["rows_read"] == row["rows_read"] and mine["set_aside"] == row["set_aside"], row["file"]
