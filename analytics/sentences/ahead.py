@@ -23,7 +23,7 @@ SAID = {  # of one week, of several, and the one that is named where there are m
     HAS_ROOM: ("has room", "have room", "the emptiest"),
 }
 AHEAD_NOTE = (
-    "Each bar is what the book holds, the dot what is expected in all, booked or not, its band where it lies in 8 "
+    "Each bar is what the diary holds, the dot what is expected in all, booked or not, its band where it lies in 8 "
     "weeks of 10, and the line what is open. A band that touches the line may fill the week; one well under it leaves "
     "room. What the chairs cannot hold is counted in the weeks beside it. This week counts from today on."
 )
@@ -31,7 +31,7 @@ NO_RANGE = (
     "Nobody has come for four weeks or more in which the salon was open, so only what is booked is expected and no "
     "range is given: load the newest exports, or list the days under closed in salon.toml if the salon was shut."
 )
-YOUNG = "The book does not reach back a year, so these weeks' season is not known yet and the ranges are wide."
+YOUNG = "The records do not reach back a year, so these weeks' season is not known yet and the ranges are wide."
 
 
 def ahead_sentence(ahead: pl.DataFrame, settings: Settings, today: date) -> str:
@@ -93,7 +93,7 @@ def tried_sentence(backtest: pl.DataFrame, settings: Settings) -> str:
     ours = rows.get("ahead")
     if ours is None or ours["n"] < FEW:
         return (
-            "The book does not hold enough yet to try these weeks on the salon's own past: that needs half a year of "
+            "The records do not hold enough yet to try these weeks on the salon's own past: that needs half a year of "
             "visits and some months after it."
         )
     others = [f"{name} {_off(rows[rule], settings)}" for rule, name in RULES.items() if rule in rows]

@@ -25,7 +25,7 @@ GROUPS = {
     "retail": "Retail",
 }
 MOVERS = 3
-NOTHING_BEFORE = "The book does not reach back to a month to hold this one against."
+NOTHING_BEFORE = "The records do not reach back to a month to hold this one against."
 BRIDGE_SAYS = (
     "The steps add up to the difference. Open days count by what their weekdays usually bring; what follows is beyond "
     "that. A client is due her own usual gap after her last visit: fewer due is her rhythm, fewer of them coming is "

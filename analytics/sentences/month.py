@@ -16,9 +16,9 @@ def month_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) ->
     title = wording.month_title(month, settings)
     row, visits = row_of(month_frame, month, "net_revenue"), row_of(month_frame, month, "visits")
     if row is None or visits is None:
-        return f"The book holds nothing for {title}; choose another month, or load its exports."
+        return f"The records hold nothing for {title}; choose another month, or load its exports."
     if not row["value"] and not visits["value"]:
-        return f"Nothing was charged in {title}: the book holds no visit that happened."
+        return f"Nothing was charged in {title}: the records hold no visit that happened."
     net = wording.quantity(row["value"], row["unit"], settings)
     if row["part_month"]:
         came = wording.quantity(visits["value"], "visits", settings)
@@ -32,7 +32,7 @@ def days_sentence(month_frame: pl.DataFrame, settings: Settings, month: str, day
     """What some days of the month brought."""
     row, visits = row_of(month_frame, month, "net_revenue"), row_of(month_frame, month, "visits")
     if row is None or visits is None:
-        return f"The book holds nothing for {days}; choose other days, or load their exports."
+        return f"The records hold nothing for {days}; choose other days, or load their exports."
     net = wording.quantity(row["value"], row["unit"], settings)
     came = wording.quantity(visits["value"], "visits", settings)
     return f"{days} brought {net} net from {came}; a part of a month is not judged."

@@ -94,5 +94,5 @@ def test_how_far_off_the_weeks_were_and_the_rules() -> None:
 def test_a_rule_that_did_better_is_named_and_a_young_book_says_so() -> None:
     better = said.tried_sentence(tried(last_12_weeks=8.0), SALON)
     assert better.endswith("where 80% are meant. The mean of the last 12 weeks did better than ours.")
-    assert said.tried_sentence(tried().with_columns(n=pl.lit(19)), SALON).startswith("The book does not hold enough")
-    assert said.tried_sentence(tried().clear(), SALON).startswith("The book does not hold enough")
+    assert said.tried_sentence(tried().with_columns(n=pl.lit(19)), SALON).startswith("The records do not hold enough")
+    assert said.tried_sentence(tried().clear(), SALON).startswith("The records do not hold enough")

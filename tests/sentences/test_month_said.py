@@ -64,10 +64,10 @@ def test_a_part_month_is_not_judged():
 def test_an_empty_month_and_a_month_outside_the_book():
     nothing = frame("month", measure("net_revenue", "0"), measure("visits", "0", "visits"))
     assert sentences.month_sentence(nothing, PLAIN, "2026-10") == (
-        "Nothing was charged in October 2026: the book holds no visit that happened."
+        "Nothing was charged in October 2026: the records hold no visit that happened."
     )
     assert sentences.month_sentence(frame("month"), PLAIN, "2026-10") == (
-        "The book holds nothing for October 2026; choose another month, or load its exports."
+        "The records hold nothing for October 2026; choose another month, or load its exports."
     )
 
 
@@ -207,7 +207,7 @@ def test_days_cut_out_of_a_month_are_told_and_not_judged():
         "1–17 October brought €14,761 net from 294 visits; a part of a month is not judged."
     )
     assert sentences.days_sentence(frame("month"), PLAIN, "2026-10", "1–17 October").startswith(
-        "The book holds nothing"
+        "The records hold nothing"
     )
     row = dict.fromkeys(result("month").columns) | net
     assert sentences.range_says(row, PLAIN) == "part of a month"
