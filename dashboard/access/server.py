@@ -1,9 +1,10 @@
 """Serve the pages behind the gate, at one door or two, until they are stopped."""
 
 import asyncio
+import signal
 import socket
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Generator
+from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING
@@ -43,22 +44,38 @@ def listen(door: Door) -> socket.socket:
 
 
 class _Server(uvicorn.Server):
-    """One door's server. Whoever stops one of them stops all."""
+    """One door's server. It leaves the signals alone: all doors close together."""
 
-    def __init__(self, config: uvicorn.Config, together: "list[_Server]", ready: Callable[[], None]) -> None:
+    def __init__(self, config: uvicorn.Config, ready: Callable[[], None]) -> None:
         super().__init__(config)
-        self._together, self._ready = together, ready
-        together.append(self)
+        self._ready = ready
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
         await super().startup(sockets)
         self._ready()
 
-    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
-        for server in self._together:
-            if server is not self:
-                server.should_exit = True
-        super().handle_exit(sig, frame)
+    @contextmanager
+    def capture_signals(self) -> Generator[None, None, None]:
+        yield
+
+
+@contextmanager
+def _closed_by_signals(servers: list[_Server]) -> Generator[None, None, None]:
+    """Ctrl+C and the like close every door in peace, within STOPS_WITHIN_S.
+
+    A server that listened for itself would pass the signal on when done, and the next would take it for a second one.
+    """
+
+    def close(_signal: int, _frame: FrameType | None) -> None:
+        for server in servers:
+            server.should_exit = True
+
+    before = {number: signal.signal(number, close) for number in (signal.SIGINT, signal.SIGTERM)}
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
 
 
 def _config(gate_app: object, first: bool, certificate: "Certificate | None") -> uvicorn.Config:
@@ -98,12 +115,17 @@ def serve(
     from starlette.middleware import Middleware
 
     app = st.App(script, middleware=[Middleware(Gate, salon=salon, doors=doors, signed_in_s=signed_in_s)])
-    servers: list[_Server] = []
-    for number, door in enumerate(doors):
-        config = _config(app, number == 0, certificate if door.secure else None)
-        _Server(config, servers, ready if number == len(doors) - 1 else lambda: None)
-    with suppress(KeyboardInterrupt, asyncio.CancelledError):  # Ctrl+C is how they are stopped
+    last = len(doors) - 1
+    servers = [
+        _Server(_config(app, number == 0, certificate if door.secure else None), ready if number == last else _nothing)
+        for number, door in enumerate(doors)
+    ]
+    with _closed_by_signals(servers):
         asyncio.run(_all(servers, list(listening.values())))
+
+
+def _nothing() -> None:
+    """What a door does that is not the last to open."""
 
 
 async def _all(servers: list[_Server], sockets: list[socket.socket]) -> None:

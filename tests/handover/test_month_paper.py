@@ -94,7 +94,7 @@ def test_a_part_month_is_said_to_be_one() -> None:
 
 def test_a_first_month_has_nothing_to_stand_against() -> None:
     shown = words(statement(salon(months=1), MARCH))
-    assert "does not reach back to a month to hold this one against" in shown
+    assert "do not reach back to a month to hold this one against" in shown
 
 
 def test_one_month_at_a_time_and_without_a_name_the_last_that_is_over() -> None:
