@@ -24,9 +24,11 @@ from analytics.storage.book import read_book
 from dialects.small import TODAY, Salon, Truth, small_salon, truth
 from dialects.way import Way
 from dialects.ways_full import FULL
+from dialects.ways_further import FURTHER
+from dialects.ways_laid_out import LAID_OUT
 from dialects.ways_thin import THIN
 
-WAYS = [*THIN, *FULL]
+WAYS = [*THIN, *LAID_OUT, *FULL, *FURTHER]
 NAME = '[salon]\nname = "Salon Proefdraad (invented)"\n'
 MONTH = pl.col("starts_at").dt.strftime("%Y-%m")
 

@@ -5,7 +5,6 @@ seed on; `python tests/fuzz/mutate.py --write SEED FOLDER` writes one of them to
 """
 
 import argparse
-import io
 import random
 import shutil
 import signal
@@ -13,9 +12,8 @@ import sys
 import tempfile
 import time
 import traceback
-import zipfile
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -31,11 +29,12 @@ if __name__ == "__main__":
 
 from dialects.dialects import CONTRACT, DIALECTS
 from dialects.invented import salon
-from dialects.writer import TABLES, Dialect, write_salon
+from dialects.writer import TABLES, write_salon
 from salons import load_unchecked
 
 from analytics.stops import WorkStopped
 from analytics.storage.book import read_book
+from fuzz.archives import a_file
 
 MOST_SECONDS = 10
 """Of work (processor time), so that a busy machine is not taken for a hang."""
@@ -43,14 +42,6 @@ WAITING = 12  # times as long on the clock
 WORKBOOKS = 0.03
 """The part of the salons that are workbooks: each is read in a process of its own, which takes a while."""
 ROWS = 14
-NASTY = (
-    "", " ", '"', '""', "'", "\\", "\n", "\r", "\x00", "\ufeff", "\u2028", "\u202e", "\x1f", "\x1a", "\x85", "=1+1",
-    "-", "NaN", "inf", "1e999", "-1", "0", "99999999999999999999999999", "1.234", "1,234", "0.00005", "½", "²", "٣",
-    "％", "31/02/2026", "0000-00-00", "9999-12-31 23:59", "2026-03-29 02:30", "12/13/14", "45730.5", "24:00", "PT1H",
-    "1899-12-30", "NULL", "n/a", "#DIV/0!", "#REF!", "Total", "sep=;", "L1", "L1 + L5", "L1/L5", "a" * 300, "€",
-    "ß" * 90, "x" * 70_000, "{0}", "%s", "{file}", "Robert'); DROP TABLE bookings;--", "../../x.csv", "\ud7ff", "👩‍🦰",
-)  # fmt: skip
-
 Salon = dict[str, bytes]
 """Files by their names, the settings among them."""
 
@@ -69,241 +60,6 @@ def whole_salon(name: str) -> Salon:
     with tempfile.TemporaryDirectory() as folder:
         root = write_salon(Path(folder) / "salon", cut_to(salon(), ROWS), dialect)
         return {path.relative_to(root).as_posix(): path.read_bytes() for path in sorted(root.rglob("*.*"))}
-
-
-def texts_of(drawn: random.Random, content: bytes, dialect: Dialect) -> bytes:
-    """The file with its text spoilt in one of many ways."""
-    text = content.decode(dialect.encoding, "replace")
-    spoilt = drawn.choice(SPOIL)(drawn, text, dialect.delimiter)
-    return spoilt.encode(dialect.encoding, "replace")
-
-
-def a_place(drawn: random.Random, length: int) -> int:
-    return drawn.randrange(length) if length else 0
-
-
-def insert_nasty(drawn: random.Random, text: str, _: str) -> str:
-    at = a_place(drawn, len(text))
-    return text[:at] + drawn.choice(NASTY) + text[at:]
-
-
-def replace_cell(drawn: random.Random, text: str, delimiter: str) -> str:
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    cells = lines[at].split(delimiter)
-    cells[a_place(drawn, len(cells))] = drawn.choice(NASTY)
-    lines[at] = delimiter.join(cells)
-    return "\n".join(lines)
-
-
-def empty_column(drawn: random.Random, text: str, delimiter: str) -> str:
-    lines = [line.split(delimiter) for line in text.split("\n")]
-    column = a_place(drawn, max(map(len, lines)))
-    keep_heading = drawn.random() < 0.7
-    for cells in lines[1 if keep_heading else 0 :]:
-        if column < len(cells):
-            cells[column] = drawn.choice(NASTY) if drawn.random() < 0.2 else ""
-    return "\n".join(delimiter.join(cells) for cells in lines)
-
-
-def swap_columns(drawn: random.Random, text: str, delimiter: str) -> str:
-    lines = [line.split(delimiter) for line in text.split("\n")]
-    widest = max(map(len, lines))
-    one, other = a_place(drawn, widest), a_place(drawn, widest)
-    below = 1 if drawn.random() < 0.5 else 0
-    for cells in lines[below:]:
-        if max(one, other) < len(cells):
-            cells[one], cells[other] = cells[other], cells[one]
-    return "\n".join(delimiter.join(cells) for cells in lines)
-
-
-def double_column(drawn: random.Random, text: str, delimiter: str) -> str:
-    lines = [line.split(delimiter) for line in text.split("\n")]
-    column = a_place(drawn, len(lines[0]))
-    return "\n".join(delimiter.join([*cells, *cells[column : column + 1]]) for cells in lines)
-
-
-def drop_column(drawn: random.Random, text: str, delimiter: str) -> str:
-    lines = [line.split(delimiter) for line in text.split("\n")]
-    column = a_place(drawn, len(lines[0]))
-    return "\n".join(delimiter.join(cells[:column] + cells[column + 1 :]) for cells in lines)
-
-
-def cut_lines(drawn: random.Random, text: str, _: str) -> str:
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    return "\n".join(lines[:at] + lines[at + drawn.randint(1, 6) :])
-
-
-def double_lines(drawn: random.Random, text: str, _: str) -> str:
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    return "\n".join(lines[: at + drawn.randint(1, 6)] + lines[at:])
-
-
-def shuffle_lines(drawn: random.Random, text: str, _: str) -> str:
-    lines = text.split("\n")
-    drawn.shuffle(lines)
-    return "\n".join(lines)
-
-
-def cut_line_short(drawn: random.Random, text: str, _: str) -> str:
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    lines[at] = lines[at][: a_place(drawn, len(lines[at]))]
-    return "\n".join(lines)
-
-
-def join_lines(drawn: random.Random, text: str, _: str) -> str:
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    return "\n".join([*lines[:at], "".join(lines[at : at + 2]), *lines[at + 2 :]])
-
-
-def add_quotes(drawn: random.Random, text: str, _: str) -> str:
-    for _number in range(drawn.randint(1, 5)):
-        at = a_place(drawn, len(text))
-        text = text[:at] + '"' + text[at:]
-    return text
-
-
-def quote_a_line(drawn: random.Random, text: str, _: str) -> str:
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    lines[at] = f'"{lines[at]}"'
-    return "\n".join(lines)
-
-
-def change_delimiter(drawn: random.Random, text: str, delimiter: str) -> str:
-    other = drawn.choice(",;\t|:^~ ")
-    if drawn.random() < 0.5:
-        return text.replace(delimiter, other)
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    lines[at] = lines[at].replace(delimiter, other)
-    return "\n".join(lines)
-
-
-def change_line_ends(drawn: random.Random, text: str, _: str) -> str:
-    return text.replace("\n", drawn.choice(["\r", "\r\n", "\n\n", "\r\r\n", "\x0b", "\x85", "\u2028", ""]))
-
-
-def widen(drawn: random.Random, text: str, delimiter: str) -> str:
-    lines = text.split("\n")
-    at = a_place(drawn, len(lines))
-    lines[at] += delimiter * drawn.choice([1, 2, 300, 20_000])
-    return "\n".join(lines)
-
-
-def put_above(drawn: random.Random, text: str, delimiter: str) -> str:
-    above = ["sep=;", "sep=", 'sep="', "Title", delimiter * 5, '"', "Total", text.partition("\n")[0], "1;2;3", "\ufeff"]
-    return "\n".join([*drawn.choices(above, k=drawn.randint(1, 40)), text])
-
-
-def cut_off(drawn: random.Random, text: str, _: str) -> str:
-    return text[: a_place(drawn, len(text))]
-
-
-def many_times(drawn: random.Random, text: str, _: str) -> str:
-    return text * drawn.choice([2, 3, 30])
-
-
-def huge_cell(drawn: random.Random, text: str, _: str) -> str:
-    at = a_place(drawn, len(text))
-    return text[:at] + drawn.choice(['"', "", "9", "'"]) + drawn.choice("x9 ,\n") * 300_000 + text[at:]
-
-
-def change_digits(drawn: random.Random, text: str, _: str) -> str:
-    return "".join(drawn.choice("0123456789") if one.isdigit() and drawn.random() < 0.1 else one for one in text)
-
-
-def change_letters(drawn: random.Random, text: str, _: str) -> str:
-    share = drawn.choice([0.002, 0.02, 0.2])
-    return "".join(
-        chr(drawn.choice([34, 44, 59, 10, 0, 233, 9, 0x20AC])) if drawn.random() < share else one for one in text
-    )
-
-
-Spoil = Callable[[random.Random, str, str], str]
-SPOIL: tuple[Spoil, ...] = (
-    insert_nasty, replace_cell, replace_cell, replace_cell, empty_column, swap_columns, double_column, drop_column,
-    cut_lines, double_lines, shuffle_lines, cut_line_short, join_lines, add_quotes, add_quotes, quote_a_line,
-    change_delimiter, change_line_ends, widen, put_above, cut_off, many_times, huge_cell, change_digits, change_letters,
-)  # fmt: skip
-
-
-def bytes_of(drawn: random.Random, content: bytes) -> bytes:
-    """The file with its bytes spoilt in one of many ways."""
-    spoilt = bytearray(content)
-    way = drawn.choice(["flip", "flip", "cut", "nul", "noise", "empty", "drop", "mark", "again"])
-    at = a_place(drawn, len(spoilt))
-    if way == "flip":
-        for _ in range(drawn.choice([1, 3, 40])):
-            place = a_place(drawn, len(spoilt))
-            spoilt[place : place + 1] = bytes([drawn.randrange(256)])
-    elif way == "cut":
-        del spoilt[at:]
-    elif way == "nul":
-        spoilt[at:at] = b"\0" * drawn.choice([1, 7, 5000])
-    elif way == "noise":
-        spoilt[at:at] = drawn.randbytes(drawn.choice([1, 20, 3000]))
-    elif way == "empty":
-        spoilt.clear()
-    elif way == "drop":
-        del spoilt[at : at + drawn.choice([1, 50, 1000])]
-    elif way == "mark":
-        spoilt[0:0] = drawn.choice([b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", b"\xff\xfe\0\0", b"PK\3\4", b"%PDF-1.4"])
-    else:
-        spoilt = spoilt + spoilt
-    return bytes(spoilt)
-
-
-def archive_of(drawn: random.Random, content: bytes, dialect: Dialect) -> bytes:
-    """A zip archive or workbook whose members, or whose own bytes, are spoilt."""
-    if drawn.random() < 0.25:
-        return bytes_of(drawn, content)
-    try:
-        with zipfile.ZipFile(io.BytesIO(content)) as archive:
-            members = {item.filename: archive.read(item) for item in archive.infolist()}
-    except Exception:  # spoilt before, in one of the many ways that zipfile tells apart
-        return content
-    spoilt = drawn.choice(sorted(members))
-    if spoilt.endswith(".csv"):
-        members[spoilt] = a_file(drawn, members[spoilt], "x.csv", dialect)
-    else:
-        sheets = [name for name in members if "sheet" in name or name == "content.xml"] or [spoilt]
-        spoilt = drawn.choice(sheets) if drawn.random() < 0.6 else spoilt
-        members[spoilt] = xml_of(drawn, members[spoilt])
-    packed = io.BytesIO()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, member in members.items():
-            if drawn.random() > 0.01:
-                archive.writestr(name, member)
-    return packed.getvalue()
-
-
-def xml_of(drawn: random.Random, content: bytes) -> bytes:
-    """The text of a sheet with cells, rows or numbers changed, or spoilt as any bytes are."""
-    text = content.decode("utf-8", "replace")
-    swaps = [
-        ("<row", "<rom"), ("</v>", "99</v>"), ('t="s"', 't="n"'), ('t="s"', 't="e"'), ("<v>", "<v>-"),
-        ('r="B', 'r="A'), ('r="A2"', 'r="ZZ3"'), ('office:value-type="float"', 'office:value-type="date"'),
-        ('office:value="', 'office:value="x'), ('office:value-type="date"', ""), ("</t>", "\n</t>"),
-        ('number-columns-repeated="2"', 'number-columns-repeated="900000"'),
-    ]  # fmt: skip
-    usable = [(old, new) for old, new in swaps if old in text]
-    if drawn.random() < 0.6 and usable:
-        old, new = drawn.choice(usable)
-        return text.replace(old, new, drawn.choice([1, 1, 5, 10_000])).encode()
-    if drawn.random() < 0.3:
-        return text.partition("<sheetData")[0].encode() + b"<sheetData/></worksheet>"
-    return bytes_of(drawn, content)
-
-
-def a_file(drawn: random.Random, content: bytes, name: str, dialect: Dialect) -> bytes:
-    if name.endswith((".zip", ".xlsx", ".ods")):
-        return archive_of(drawn, content, dialect)
-    return bytes_of(drawn, content) if drawn.random() < 0.2 else texts_of(drawn, content, dialect)
 
 
 def spoilt_salon(seed: int) -> tuple[str, Salon]:
