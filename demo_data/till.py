@@ -23,7 +23,7 @@ SALES_HEADING = [
     "booking_id",
 ]
 CARD_FEE_SHARE = 0.009
-# Two visits nobody paid for and one paid twice: the kind of difference a tie-out is for.
+# Two visits nobody paid for and one paid twice: the kind of difference a reconciliation is for.
 UNPAID_DAYS = (date(2024, 9, 19), date(2026, 2, 7))
 PAID_TWICE_DAY = date(2025, 5, 9)
 

@@ -92,7 +92,7 @@ SUMS = {  # figure -> what its rows are, and what adds up
     "occupancy": (["month", "chair"], ["occupied_hours"]),
     "economics": (["month", "split", "item_id"], ["lines", "chair_hours", "net", "product_cost"]),
     "processing": (["month", "stylist"], ["chair_hours", "processing_hours", "second_client_hours"]),
-    "tieout": (["month"], ["charged_gross", "retail_gross", "taken"]),
+    "reconciliation": (["month"], ["charged_gross", "retail_gross", "received"]),
 }
 
 

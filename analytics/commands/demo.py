@@ -19,7 +19,7 @@ from analytics.sentences import accountant_sentence, figure_lines, month_sentenc
 from analytics.stops import WorkStopped
 from analytics.wording import day
 
-OF_THE_ACCOUNTANT = ("tax", "takings", "tieout")
+OF_THE_ACCOUNTANT = ("tax", "takings", "reconciliation")
 SHOWN = 12
 LIST = [
     "client",
@@ -97,9 +97,9 @@ def ready_this_week(salon: Salon) -> pl.DataFrame:
 
 def _show_accountant(salon: Salon, period: Period) -> None:
     print("\nFor the accountant\n")
-    tax, takings, tieout = (salon.figure(name, period) for name in OF_THE_ACCOUNTANT)
-    print(accountant_sentence(tax, takings, tieout, salon.settings, period.months()[0]) + "\n")
-    for name, answer in zip(OF_THE_ACCOUNTANT, (tax, takings, tieout), strict=True):
+    tax, takings, reconciliation = (salon.figure(name, period) for name in OF_THE_ACCOUNTANT)
+    print(accountant_sentence(tax, takings, reconciliation, salon.settings, period.months()[0]) + "\n")
+    for name, answer in zip(OF_THE_ACCOUNTANT, (tax, takings, reconciliation), strict=True):
         write(answer, "table", result(name), currency=salon.settings.salon.currency)
         print()
 

@@ -5,7 +5,7 @@ payment that day, vouchers too. Left is what the visit's differences come to ove
 was paid on another day. The cause is not_paid, paid_twice (an amount that stands among its payments more than once),
 other_day, paid_ahead (a deposit), other_amount, not_completed, unknown_visit, counter (over the counter) or whole_day
 (where no payment names its visit). What is left is tolerated up to [accounting] tolerance; it is open where it is more
-and the money came on no other day. The differences of a month add up to that of `tieout`.
+and the money came on no other day. The differences of a month add up to that of `reconciliation`.
 """
 
 import polars as pl

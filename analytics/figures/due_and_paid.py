@@ -1,9 +1,9 @@
 """What was due, part by part, and what was paid, by way of payment, over the period.
 
 Due is what completed lines charged with tax, retail items with tax, tips, and vouchers and deposits sold, each as in
-`tieout`. Paid is every payment, those with vouchers among them, refunds taken off. What was paid in all less what was
-due in all is the difference of `tieout`, added up over the period. A part of what was due that comes to nothing is left
-out.
+`reconciliation`. Paid is every payment, those with vouchers among them, refunds taken off. What was paid in all less
+what was due in all is the difference of `reconciliation`, added up over the period. A part of what was due that comes
+to nothing is left out.
 """
 
 import polars as pl

@@ -3,7 +3,7 @@
 A voucher sold is a payment over the counter beyond the items sold there that day; used is what was paid with vouchers.
 A deposit is what was paid for a visit before its day, and is used on that day. Owed is vouchers sold − used + deposits
 in − used, of all days up to the end of the month (or of the period, where that cuts it); what was owed before the
-records begin is not in it. Money paid back that belongs to no visit is a difference of `tieout`. Single-purpose
+records begin is not in it. Money paid back that belongs to no visit is a difference of `reconciliation`. Single-purpose
 vouchers are taxed when they are sold, others when they are used: see `tax`.
 """
 

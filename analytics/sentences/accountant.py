@@ -1,4 +1,4 @@
-"""What was charged, the tax in it, and whether what was taken agrees with it."""
+"""What was charged, the tax in it, and whether the money received agrees with it."""
 
 import polars as pl
 
@@ -10,14 +10,14 @@ FOR_THE_ACCOUNTANT = "A summary for your accountant, not tax advice; your tax re
 
 
 def accountant_sentence(
-    tax: pl.DataFrame, takings: pl.DataFrame, tieout: pl.DataFrame, settings: Settings, month: str
+    tax: pl.DataFrame, takings: pl.DataFrame, reconciliation: pl.DataFrame, settings: Settings, month: str
 ) -> str:
-    """What was charged, the tax in it, and whether what was taken agrees with it."""
+    """What was charged, the tax in it, and whether the money received agrees with it."""
     title, charged = wording.month_title(month, settings), tax.filter(pl.col("month") == month)
     if charged.is_empty():
         return f"Nothing was charged in {title}, so there is no tax to report."
     gross, due = _charged(charged, settings)
-    return f"{title}: {gross} was charged, {due} of it tax; {_agrees(takings, tieout, settings, month)}."
+    return f"{title}: {gross} was charged, {due} of it tax; {_agrees(takings, reconciliation, settings, month)}."
 
 
 def _charged(month: pl.DataFrame, settings: Settings) -> tuple[str, str]:
@@ -26,14 +26,14 @@ def _charged(month: pl.DataFrame, settings: Settings) -> tuple[str, str]:
     return wording.money(row["month_gross"], settings), wording.money(row["month_tax"], settings)
 
 
-def _agrees(takings: pl.DataFrame, tieout: pl.DataFrame, settings: Settings, month: str) -> str:
-    paid, sums = takings.filter(pl.col("month") == month), tieout.filter(pl.col("month") == month)
+def _agrees(takings: pl.DataFrame, reconciliation: pl.DataFrame, settings: Settings, month: str) -> str:
+    paid, sums = takings.filter(pl.col("month") == month), reconciliation.filter(pl.col("month") == month)
     if paid.is_empty() or sums.is_empty():
-        return "there are no payments on record, so what was taken cannot be compared with it"
+        return "there are no payments on record to compare it with"
     gap = sums["difference"][0]
     if gap == 0:
-        return "what was taken agrees with it exactly"
-    return f"what was taken is {wording.money(abs(gap), settings)} {'more' if gap > 0 else 'less'} than was due"
+        return "the money received agrees with it exactly"
+    return f"the money received is {wording.money(abs(gap), settings)} {'more' if gap > 0 else 'less'} than was due"
 
 
 def charged_before(tax: pl.DataFrame, settings: Settings, month: str) -> str:

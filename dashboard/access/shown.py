@@ -8,7 +8,7 @@ from dashboard.frames import Frame
 
 FIGURES = {
     STYLIST: ("roots", "cards", "ahead", "backtest", "calibration", "mixing", "mixing_clients", "mixes"),
-    ACCOUNTANT: ("tax", "takings", "tieout", "due_and_paid"),
+    ACCOUNTANT: ("tax", "takings", "reconciliation", "due_and_paid"),
 }
 OF_ALL_CLIENTS = ("backtest", "calibration")  # said of all clients together, by no page one by one
 OF_A_CLIENT = ("client_id", "client", "phone", "email", "regrowth_mm", "cells")

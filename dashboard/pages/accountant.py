@@ -81,4 +81,4 @@ title = st.selectbox("Sheet", shown.titles, key="sheet", index=1, persist_state=
 frame, columns, note = shown.preview(title)
 layout.note(note)
 layout.table(frame, columns, f"{title}, {shown.made.words}", "preview")
-layout.worked_out("tax", "takings", "tieout", "due_and_paid")
+layout.worked_out("tax", "takings", "reconciliation", "due_and_paid")

@@ -109,7 +109,7 @@ def said(app: AppTest) -> str:
 
 def test_nothing_of_a_client_reaches_the_accountant(demo_salon: Path):
     read = Reading(demo_salon, TODAY, "2026-10", hides_clients=True)
-    for name in ("tax", "takings", "tieout"):
+    for name in ("tax", "takings", "reconciliation"):
         assert not set(OF_A_CLIENT) & {*read.figure(name).columns, *read.rows(name).columns}
     owner = Reading(demo_salon, TODAY, "2026-10")
     assert "client_id" in owner.rows("chairs").columns

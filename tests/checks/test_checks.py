@@ -115,7 +115,7 @@ def test_a_slip_in_the_year_is_found_and_does_not_stop_the_work(
     slip = f"B2,1,C1,Chair 1,{typed} 10:00,{typed} 11:30,completed,S1,60.00\n"
     salon = write_salon(tmp_path, {"bookings.csv": BOOKINGS + good + slip})
     assert ("bookings.csv", 3, "starts_at") in load_salon(salon).findings.select("file", "row", "column").rows()
-    for figure in ("occupancy", "month", "tieout", "roots"):
+    for figure in ("occupancy", "month", "reconciliation", "roots"):
         assert main([figure, "--salon", str(salon), "--today", "2026-04-01", "--format", "csv"]) == 0
         assert capsys.readouterr().out.count("\n") < 1000
 

@@ -24,7 +24,7 @@ COLUMNS = {  # of the contract, in its order
     "month": "month figure value unit previous year_ago expected usual_low usual_high",
     "tax": "month tax_rate gross net tax",
     "takings": "month method amount fees",
-    "tieout": "month charged_gross tips vouchers_sold taken difference",
+    "reconciliation": "month charged_gross tips vouchers_sold received difference",
 }
 
 

@@ -62,7 +62,10 @@ def test_a_month_narrows_a_figure(demo: Path, run: Run) -> None:
     month = run("chairs", *words, "--month", "2026-02")
     assert {row["month"] for row in rows_of_csv(month)} == {"2026-02"}
     assert month == run("chairs", *words, "--from", "2026-02-01", "--to", "2026-03-01")
-    assert {row["month"] for row in rows_of_csv(run("tieout", *words, "--from", "2026-05-20"))} > {"2026-05", "2026-06"}
+    assert {row["month"] for row in rows_of_csv(run("reconciliation", *words, "--from", "2026-05-20"))} > {
+        "2026-05",
+        "2026-06",
+    }
 
 
 def test_a_terminal_shows_the_columns_it_has_room_for_and_says_how_many_more_there_are(demo: Path, run: Run) -> None:

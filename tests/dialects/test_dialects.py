@@ -18,7 +18,7 @@ from dialects.dialects import CONTRACT, DIALECTS
 from dialects.invented import CLIENTS, TODAY, salon
 from dialects.writer import TABLES, Dialect, text_of, write_salon
 
-FIGURES = ("chairs", "occupancy", "bowls", "tax", "takings", "tieout", "month", "roots")
+FIGURES = ("chairs", "occupancy", "bowls", "tax", "takings", "reconciliation", "month", "roots")
 SKIPPED = {"total_line", "repeated_heading", "price_shared", "hidden_sheet", "rate_as_share"}
 """What may be said of these exports: what is no record, prices that were shared, rates as workbooks hold them."""
 

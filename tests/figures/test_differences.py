@@ -21,9 +21,9 @@ def test_equals_the_answer_worked_by_hand() -> None:
     agrees(work_out("differences", period=BOTH, **small_salon()), "differences")
 
 
-def test_adds_up_to_the_tieout() -> None:
+def test_adds_up_to_the_reconciliation() -> None:
     small = small_salon()
-    found, whole = (work_out(name, period=BOTH, **small) for name in ("differences", "tieout"))
+    found, whole = (work_out(name, period=BOTH, **small) for name in ("differences", "reconciliation"))
     assert found["difference"].sum() == whole["difference"].sum()
 
 

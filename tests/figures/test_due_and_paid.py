@@ -50,11 +50,11 @@ def test_a_cut_period_holds_its_first_day_and_not_its_last() -> None:
     assert len(sides({"amount": "1"}, period=days("2026-03-03", "2026-03-04"))) > 0
 
 
-def test_paid_less_due_is_the_difference_of_the_tieout() -> None:
+def test_paid_less_due_is_the_difference_of_the_reconciliation() -> None:
     """A property of any salon: here of the one worked by hand, over both its months."""
     period = days("2026-02-01", "2026-04-01")
     found = work_out("due_and_paid", period=period, **small_salon())
     due, paid = (found.filter(side=side)["amount"].sum() for side in ("due", "paid"))
-    assert paid - due == work_out("tieout", period=period, **small_salon())["difference"].sum()
+    assert paid - due == work_out("reconciliation", period=period, **small_salon())["difference"].sum()
     for side, total in (("due", due), ("paid", paid)):
         assert set(found.filter(pl.col("side") == side)["side_amount"]) == {total}

@@ -29,7 +29,7 @@ def test_an_empty_salon_owes_nothing_month_by_month() -> None:
 
 
 def test_a_voucher_is_owed_until_it_is_used_and_money_paid_back_without_a_visit_is_a_difference() -> None:
-    """100 sold in February, 40 of it used in March. For what 30 were paid back nobody can tell: see `tieout`."""
+    """100 sold in February, 40 of it used in March. For what 30 were paid back nobody can tell."""
     frame = vouchers(
         [cut("V1", "2026-02-03"), cut("V2", "2026-03-03")],
         ("2026-02-03", "V1", "cash", "40"), ("2026-02-10", None, "card", "100"),

@@ -105,8 +105,8 @@ def test_every_level_adds_up(drawn: list[Any], vouchers: list[Any], regime: dict
     inside = regime["tips"] == "inside"
     assert total(made, "revenue", "gross") == salon.gross + (salon.tips if inside else 0)
     assert total(made, "tips", "gross" if inside else "tips") == salon.tips
-    assert total(made, "tieout", "charged_gross") == salon.gross
-    assert total(made, "tieout", "difference") == salon.planted
+    assert total(made, "reconciliation", "charged_gross") == salon.gross
+    assert total(made, "reconciliation", "difference") == salon.planted
     assert (total(made, "vouchers", "vouchers_sold"), total(made, "vouchers", "vouchers_used")) == (
         salon.sold,
         salon.used,
@@ -133,9 +133,11 @@ def test_the_sheets_say_the_same(drawn: list[Any], vouchers: list[Any], regime: 
     assert sums.get("Open items", Decimal(0)) == -salon.planted
     for column in ("due", "paid", "difference"):
         assert csv_total(made, "differences.csv", column) == total(made, "differences", column)
-    assert total(made, "differences", "difference") == total(made, "tieout_methods", "difference") == salon.planted
-    by_method = total(made, "tieout_methods", "taken")
-    assert by_method == total(made, "takings", "amount") == total(made, "tieout", "taken") + salon.used
+    assert (
+        total(made, "differences", "difference") == total(made, "reconciliation_methods", "difference") == salon.planted
+    )
+    by_method = total(made, "reconciliation_methods", "received")
+    assert by_method == total(made, "takings", "amount") == total(made, "reconciliation", "received") + salon.used
     single = regime["vouchers"] == "single_purpose"
     net_of_vouchers = salon.sold - salon.used if single else 0
     assert total(made, "tax", "gross") == total(made, "revenue", "gross") + net_of_vouchers
@@ -162,7 +164,7 @@ def test_ten_thousand_visits_without_one_cent_lost(currency: str, prices: str) -
     chosen = settings(salon={"currency": currency}, tax={"prices": prices})
     made = handover_of(salon_of(chosen, bookings=many, services=MENU, payments=paid))
     whole = Decimal(sum(due)).scaleb(-digits)
-    assert total(made, "revenue", "gross") == total(made, "tieout", "taken") == whole
+    assert total(made, "revenue", "gross") == total(made, "reconciliation", "received") == whole
     assert total(made, "revenue", "net") + total(made, "tax", "tax") == whole
     assert total(made, "journal", "debit") == total(made, "journal", "credit") == whole
     assert (made.verdict.ties, made.verdict.difference) == (True, 0)

@@ -123,7 +123,7 @@ def test_the_difference_stands_with_the_last_way_it_was_paid() -> None:
         {"paid_at": "2026-03-03 10:05", "booking_id": "V1", "amount": "58"},
     )
     done = made(CUT, visit("V2", "2026-03-03 09:00", 60, ("CUT", "20")), payments=paid)
-    assert rows(done, "tieout_methods", "method", "due", "taken", "difference") == [
+    assert rows(done, "reconciliation_methods", "method", "due", "received", "difference") == [
         ("none", "20.00", "0.00", "-20.00"),
         ("card", "59.00", "58.00", "-1.00"),
         ("cash", "50.00", "50.00", "0.00"),

@@ -69,7 +69,7 @@ def test_the_same_totals_in_every_file(made: Handover) -> None:
         "revenue": ("gross", "net", "tax"),
         "tax": ("gross", "net", "tax"),
         "takings": ("amount", "fees"),
-        "tieout": ("taken", "difference"),
+        "reconciliation": ("received", "difference"),
         "differences": ("due", "paid"),
     }.items():
         sheet = next(one for one in made.sheets if one.name == name)

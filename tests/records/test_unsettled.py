@@ -1,4 +1,4 @@
-"""What each visit was due and paid, and why a day does not tie."""
+"""What each visit was due and paid, and why a day does not agree."""
 
 from decimal import Decimal
 from typing import Any
@@ -76,7 +76,7 @@ def test_without_visits_in_payments_the_day_is_compared_as_a_whole() -> None:
     assert (row["cause"], row["difference"], row["left"]) == ("whole_day", -1, -1)
 
 
-def test_what_ties_is_no_difference() -> None:
+def test_what_agrees_is_no_difference() -> None:
     tip = visit("V1", "2026-03-03 09:00", 60, ("CUT", "60"), tip="5")
     sold = [{"sold_at": "2026-03-03", "product_id": "SHAM", "price": "20", "booking_id": "V1"}]
     assert found([tip], [pay("45"), pay("40", method="voucher")], sold) == []

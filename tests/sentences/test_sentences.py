@@ -121,22 +121,22 @@ PAID = frame("takings", {"month": "2026-10", "method": "card", "amount": Decimal
 @pytest.mark.parametrize(
     ("difference", "ending"),
     [
-        ("0", "what was taken agrees with it exactly."),
-        ("-12.50", "what was taken is €12.50 less than was due."),
-        ("3", "what was taken is €3.00 more than was due."),
+        ("0", "the money received agrees with it exactly."),
+        ("-12.50", "the money received is €12.50 less than was due."),
+        ("3", "the money received is €3.00 more than was due."),
     ],
 )
 def test_what_was_taken_is_held_against_what_was_charged(difference: str, ending: str):
-    tie = frame("tieout", {"month": "2026-10", "difference": Decimal(difference)})
+    tie = frame("reconciliation", {"month": "2026-10", "difference": Decimal(difference)})
     assert sentences.accountant_sentence(TAX, PAID, tie, PLAIN, "2026-10") == (
         f"October 2026: €339.00 was charged, €39.00 of it tax; {ending}"
     )
 
 
 def test_a_salon_without_payments_and_a_month_without_charges():
-    tie = frame("tieout", {"month": "2026-10", "difference": Decimal(0)})
+    tie = frame("reconciliation", {"month": "2026-10", "difference": Decimal(0)})
     assert sentences.accountant_sentence(TAX, frame("takings"), tie, PLAIN, "2026-10").endswith(
-        "there are no payments on record, so what was taken cannot be compared with it."
+        "there are no payments on record to compare it with."
     )
     assert sentences.accountant_sentence(frame("tax"), PAID, tie, PLAIN, "2026-10") == (
         "Nothing was charged in October 2026, so there is no tax to report."

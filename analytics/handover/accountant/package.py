@@ -23,8 +23,8 @@ from analytics.handover.accountant.sheets.notes import how_sheet, set_aside_shee
 from analytics.handover.accountant.sheets.settlement import (
     differences_sheet,
     methods_sheet,
+    reconciliation_sheet,
     takings_sheet,
-    tieout_sheet,
     vouchers_sheet,
 )
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
@@ -87,7 +87,7 @@ class Handover:
         """In the order of the workbook, the cover first."""
         given, period = self.gathered, self.period
         clients = None if self.key is None else pseudonyms(given.lines, self.key)
-        parts = [revenue_sheet, tax_sheet, takings_sheet, tieout_sheet, methods_sheet]
+        parts = [revenue_sheet, tax_sheet, takings_sheet, reconciliation_sheet, methods_sheet]
         found = [make(given, period) for make in parts]
         found.append(differences_sheet(given, period, _of_visits(given, clients)))
         found += [make(given, period) for make in (vouchers_sheet, tips_sheet, discounts_sheet, refunds_sheet)]

@@ -27,7 +27,7 @@ def statement(
         _part(known["revenue"], settings),
         _part(known["tax"], settings),
         _part(_by_method(known["takings"]), settings),
-        _part(_by_month(known["tieout"]), settings),
+        _part(_by_month(known["reconciliation"]), settings),
         _part(
             _without(known["differences"], "tolerated", "visit_on", "paid_on"),
             settings,
@@ -103,11 +103,15 @@ def _without(sheet: AccountSheet, *columns: str) -> AccountSheet:
     return AccountSheet(sheet.name, sheet.title, sheet.frame.drop(columns, strict=False), sheet.note, sheet.sums)
 
 
-def _by_month(tieout: AccountSheet) -> AccountSheet:
-    """The tie-out by month, so that a year fits on a page."""
+def _by_month(reconciliation: AccountSheet) -> AccountSheet:
+    """The reconciliation by month, so that a year fits on a page."""
     month = pl.col("day").dt.strftime("%Y-%m").alias("month")
-    frame = tieout.frame.group_by(month).agg(pl.col(name).sum().cast(MONEY.dtype) for name in tieout.sums).sort("month")
-    return AccountSheet("tieout", "Tie-out", frame, tieout.note, tieout.sums)
+    frame = (
+        reconciliation.frame.group_by(month)
+        .agg(pl.col(name).sum().cast(MONEY.dtype) for name in reconciliation.sums)
+        .sort("month")
+    )
+    return AccountSheet("reconciliation", "Reconciliation", frame, reconciliation.note, reconciliation.sums)
 
 
 def _without_days(vouchers: AccountSheet) -> AccountSheet:

@@ -9,7 +9,7 @@ PAID = ["paid", "vouchers_used"]
 
 def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -> pl.DataFrame:
     """One row per day, site and visit: charged_gross, tips, retail_gross, paid, vouchers_used (part of paid),
-    vouchers_sold, taken (paid without vouchers), and difference = paid − due − vouchers_sold.
+    vouchers_sold, received (paid without vouchers), and difference = paid − due − vouchers_sold.
 
     lines: completed lines. retail: retail rows. booking_id is empty for what was bought and paid over the counter;
     what comes in there beyond the items of that day and site is a voucher or deposit sold (what was given back and not
@@ -30,7 +30,9 @@ def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -
     return (
         rows.group_by(KEY)
         .agg(pl.col(*DUE, *PAID).sum(), _came_in=pl.col("paid").clip(lower_bound=0).sum())
-        .with_columns(vouchers_sold=pl.when(counter).then(beyond).otherwise(0), taken=pl.col("paid") - pl.col(PAID[1]))
+        .with_columns(
+            vouchers_sold=pl.when(counter).then(beyond).otherwise(0), received=pl.col("paid") - pl.col(PAID[1])
+        )
         .with_columns(difference=pl.col("paid") - _due() - pl.col("vouchers_sold"))
         .drop("_came_in")
         .sort(*KEY, nulls_last=True)

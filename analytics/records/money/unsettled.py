@@ -1,4 +1,4 @@
-"""Why the money of a day does not tie, down to the visit."""
+"""Why the money of a day does not agree, down to the visit."""
 
 from decimal import Decimal
 

@@ -13,7 +13,8 @@ HOW = {
     "was sold and used stands under Tax, not here. Zero-rated and exempt are told apart by [accounting] exempt.",
     "Differences": "A visit is held against its payments day by day. Paid twice: more was paid by an amount that "
     "stands among its payments more than once. What was paid on another day clears itself and leaves nothing open.",
-    "Tie-out by method": "A visit's due is split as it was paid; its difference stands with the last payment's method.",
+    "Reconciliation by method": "A visit's due is split as it was paid; its difference stands with the last payment's "
+    "method.",
     "Vouchers and deposits": "Vouchers are payments over the counter beyond the items sold there that day. Deposits "
     "are payments for a visit before it happened. Both are owed until they are used. Multi-purpose vouchers are taxed "
     "when used, single-purpose ones when sold (Directive (EU) 2016/1065), by [accounting] vouchers.",
@@ -57,7 +58,7 @@ def _why(cause: dict[str, str | None]) -> str:
 
 def how_sheet() -> AccountSheet:
     """What the figures say of themselves, and what is only said here."""
-    figures = {"Tax": "tax", "Takings": "takings", "Tie-out": "tieout"}
+    figures = {"Tax": "tax", "Takings": "takings", "Reconciliation": "reconciliation"}
     parts = {title: " ".join(explain(name).split()) for title, name in figures.items()} | HOW
     rows = {"sheet": list(parts), "how": list(parts.values())}
     return AccountSheet("how", "How it is worked out", pl.DataFrame(rows), wide="how")

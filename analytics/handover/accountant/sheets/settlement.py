@@ -1,4 +1,4 @@
-"""The sheets of what came in: takings, tie-out, differences, vouchers and deposits. Frames in, a sheet out."""
+"""The sheets of what came in: takings, reconciliation, differences, vouchers and deposits. Frames in, a sheet out."""
 
 import polars as pl
 
@@ -11,7 +11,7 @@ from analytics.records.money.owed import MOVED, owed_by_day
 from analytics.records.money.settling import naming_sites
 from analytics.records.money.unsettled import CAUSES, with_tolerance
 
-TIE = "{taken}-({charged_gross}+{retail_gross}+{tips}+{vouchers_sold}-{vouchers_used})"
+RECONCILED = "{received}-({charged_gross}+{retail_gross}+{tips}+{vouchers_sold}-{vouchers_used})"
 
 
 def takings_sheet(gathered: Gathered, period: Period) -> AccountSheet:
@@ -36,47 +36,55 @@ def takings_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     )
 
 
-def tieout_sheet(gathered: Gathered, period: Period) -> AccountSheet:
-    """By day: what should have been taken and what was."""
-    names = ("charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "taken", "difference")
+def reconciliation_sheet(gathered: Gathered, period: Period) -> AccountSheet:
+    """By day: what should have been received and what was."""
+    names = ("charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "received", "difference")
     rows = within(gathered.settlements, period)
     frame = rows.group_by("day", "site").agg(*sums_of(*names)).sort("day", "site")
-    note = "Taken less services, retail, tips and vouchers sold, vouchers used added back, is the difference."
-    return AccountSheet("tieout", "Tie-out", one_site(frame), note, names, checks=(("difference", TIE),))
-
-
-def methods_sheet(gathered: Gathered, period: Period) -> AccountSheet:
-    """The tie-out by day and method: a visit's difference stands with the method of its last payment that day."""
-    frame = within(tied_by_method(gathered.payments, gathered.settlements), period)
-    shown = frame.with_columns(pl.col("method").replace(METHODS | {"": "none"}))
-    note = "What a visit was due stands with the ways it was paid; its difference with the last of them, or with none."
-    checks = (("difference", "{taken}-{due}"),)
+    note = "Received less services, retail, tips and vouchers sold, vouchers used added back, is the difference."
     return AccountSheet(
-        "tieout_methods", "Tie-out by method", one_site(shown), note, ("due", "taken", "difference"), (), checks
+        "reconciliation", "Reconciliation", one_site(frame), note, names, checks=(("difference", RECONCILED),)
     )
 
 
-def tied_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> pl.DataFrame:
-    """day, site, method ("" where nothing was paid), due, taken, difference: due is what was taken less the difference.
+def methods_sheet(gathered: Gathered, period: Period) -> AccountSheet:
+    """By day and method: a visit's difference stands with the method of its last payment that day."""
+    frame = within(reconciled_by_method(gathered.payments, gathered.settlements), period)
+    shown = frame.with_columns(pl.col("method").replace(METHODS | {"": "none"}))
+    note = "What a visit was due stands with the ways it was paid; its difference with the last of them, or with none."
+    checks = (("difference", "{received}-{due}"),)
+    return AccountSheet(
+        "reconciliation_methods",
+        "Reconciliation by method",
+        one_site(shown),
+        note,
+        ("due", "received", "difference"),
+        (),
+        checks,
+    )
 
-    Vouchers stand among the methods, so that due and taken hold what was paid with them.
+
+def reconciled_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> pl.DataFrame:
+    """day, site, method ("" where nothing was paid), due, received, difference: due is received less difference.
+
+    Vouchers stand among the methods, so that due and received hold what was paid with them.
     """
     key = ["day", "site", "booking_id"]
     visit = pl.when(pl.col("site").is_in(naming_sites(payments))).then("booking_id").alias("booking_id")
     paid = payments.with_columns(visit).sort("paid_at", "file", "row")
     last = paid.group_by(key, maintain_order=True).agg(pl.col("method").last())
     carried = settlements.join(last, on=key, how="left", nulls_equal=True).with_columns(
-        pl.col("method").fill_null(""), taken=pl.lit(0, MONEY.dtype)
+        pl.col("method").fill_null(""), received=pl.lit(0, MONEY.dtype)
     )
-    columns = ["day", "site", "method", "taken", "difference"]
-    came_in = paid.with_columns(taken=pl.col("amount").cast(MONEY.dtype), difference=pl.lit(0, MONEY.dtype))
+    columns = ["day", "site", "method", "received", "difference"]
+    came_in = paid.with_columns(received=pl.col("amount").cast(MONEY.dtype), difference=pl.lit(0, MONEY.dtype))
     return (
         pl.concat([came_in.select(columns), carried.select(columns).cast({"difference": MONEY.dtype})])
         .group_by("day", "site", "method")
-        .agg(*sums_of("taken", "difference"))
-        .filter((pl.col("taken") != 0) | (pl.col("difference") != 0))
-        .with_columns(due=(pl.col("taken") - pl.col("difference")).cast(MONEY.dtype))
-        .select("day", "site", "method", "due", "taken", "difference")
+        .agg(*sums_of("received", "difference"))
+        .filter((pl.col("received") != 0) | (pl.col("difference") != 0))
+        .with_columns(due=(pl.col("received") - pl.col("difference")).cast(MONEY.dtype))
+        .select("day", "site", "method", "due", "received", "difference")
         .sort("day", "site", "method")
     )
 

@@ -1,10 +1,10 @@
-"""Whether the month's money ties: charged + retail + tips + vouchers sold − vouchers used = taken.
+"""Whether the month's money agrees: charged + retail + tips + vouchers sold − vouchers used = received.
 
-Charged and tips are those of completed lines, retail that of the sales table, all with tax. Taken is every payment but
-those with vouchers, which were taken when the voucher was sold. A payment that belongs to no visit is for a retail item
-sold over the counter that day (and site); what comes in beyond those items is a voucher or deposit sold (none can be
-told where no payment names its visit). The difference is taken less what should have been taken: positive where too
-much was paid, negative where something was not.
+Charged and tips are those of completed lines, retail that of the sales table, all with tax. Received is every payment
+but those with vouchers, which brought their money in when the voucher was sold. A payment that belongs to no visit is
+for a retail item sold over the counter that day (and site); what comes in beyond those items is a voucher or deposit
+sold (none can be told where no payment names its visit). The difference is received less what should have been:
+positive where too much was paid, negative where something was not.
 """
 
 import polars as pl
@@ -26,15 +26,15 @@ RESULT = Result(
         "tips": Column(MONEY, "tips"),
         "vouchers_sold": Column(MONEY, "vouchers and deposits sold: owed, not earned"),
         "vouchers_used": Column(MONEY, "paid with vouchers"),
-        "taken": Column(MONEY, "money taken: all payments but vouchers"),
-        "difference": Column(MONEY, "taken − (charged + retail + tips + vouchers sold − vouchers used)"),
+        "received": Column(MONEY, "money received: all payments but those with vouchers"),
+        "difference": Column(MONEY, "received − (charged + retail + tips + vouchers sold − vouchers used)"),
     },
 )
 
-SUMS = ["charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "taken"]
+SUMS = ["charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "received"]
 
 
-def tieout(
+def reconciliation(
     bookings: pl.DataFrame,
     services: pl.DataFrame,
     payments: pl.DataFrame,
@@ -45,7 +45,7 @@ def tieout(
     period: Period,
 ) -> pl.DataFrame:
     """One row per month of the period; money in the currency."""
-    days = tieout_rows(bookings, services, payments, sales, products, settings=settings, period=period)
+    days = reconciliation_rows(bookings, services, payments, sales, products, settings=settings, period=period)
     months = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()})
     sums = days.with_columns(month=month_of(pl.col("day"))).group_by("month").agg(pl.col(*SUMS, "difference").sum())
     return RESULT.shape(
@@ -53,7 +53,7 @@ def tieout(
     )
 
 
-def tieout_rows(
+def reconciliation_rows(
     bookings: pl.DataFrame,
     services: pl.DataFrame,
     payments: pl.DataFrame,
@@ -74,4 +74,4 @@ def tieout_rows(
     )
 
 
-FIGURE = Figure(tieout, tieout_rows, RESULT)
+FIGURE = Figure(reconciliation, reconciliation_rows, RESULT)
