@@ -32,6 +32,7 @@ FIRST_NAMES += ("Linde", "Mirte", "Noor", "Olga", "Petra", "Runa", "Silke")
 LAST_NAMES = ("Abbring", "Boskamp", "Cramwinkel", "Dortland", "Eshuis", "Fokkens", "Gelmers", "Hulst", "Ipema")
 LAST_NAMES += ("Jellema", "Kuperus", "Lanting")
 STYLISTS = ("Wieke", "Thyra")
+SITES = {"Wieke": "Mitte", "Thyra": "Süd"}
 COLOURS = ("Shade 5.0", "Shade 6.0", "Shade 7.1", "Shade 8.3")
 DEVELOPERS = ("Developer 6 %", "Developer 9 %")
 
@@ -186,11 +187,13 @@ def truth(salon: Salon, visits: list[Visit]) -> Truth:
     gross: Counter[tuple[str, str]] = Counter()
     net: Counter[tuple[str, str]] = Counter()
     by_stylist: Counter[tuple[str, str]] = Counter()
+    by_site: Counter[tuple[str, str]] = Counter()
     for visit, line in lines:
         month = f"{visit.starts:%Y-%m}"
         gross[month, line.service.name] += line.price
         net[month, line.service.name] += line.price - line.discount
         by_stylist[month, visit.stylist] += line.price
+        by_site[month, SITES[visit.stylist]] += line.price
     money: Counter[tuple[str, str]] = Counter()
     bowls: Counter[tuple[str, str]] = Counter()
     for visit in done:
@@ -203,6 +206,7 @@ def truth(salon: Salon, visits: list[Visit]) -> Truth:
         "net": dict(net),
         "lines": dict(Counter(f"{visit.starts:%Y-%m}" for visit, _ in lines)),
         "stylists": dict(by_stylist),
+        "sites": dict(by_site),
         "visits": dict(Counter(f"{visit.starts:%Y-%m}" for visit in done)),
         "starts": dict(Counter(f"{visit.starts:%Y-%m-%d %H:%M}" for visit in visits)),
         "ends": dict(Counter(f"{visit.ends:%Y-%m-%d %H:%M}" for visit in visits)),

@@ -21,7 +21,8 @@ DIARY = ("gross", "lines", "visits", "starts", "clients")
 @dataclass(frozen=True)
 class Way:
     """checks: what the exports decide. everything: they hold visits that were called off too. answers: what an owner
-    would say of her headings, by table, and of her words, by column; only used where she is asked."""
+    would say of her headings, by table, and of her words, by column; only used where she is asked. of: what becomes of
+    the salon before it is written."""
 
     name: str
     language: str
@@ -31,6 +32,8 @@ class Way:
     answers: dict[str, dict[str, str]] = field(default_factory=dict)
     words: dict[str, dict[str, str]] = field(default_factory=dict)
     constants: dict[str, str] = field(default_factory=dict)
+    currency: str = "EUR"
+    of: Callable[[Salon], Salon] = lambda salon: salon
 
 
 def comma(amount: Decimal, grouped: str = "") -> str:
