@@ -1,5 +1,5 @@
-"""How many of sixty-one ways of writing a small salon's exports are read right: python -m dialects.measure_ways [seed or
-name of a way ...].
+"""How many of sixty-one ways of writing a small salon's exports are read right:
+python -m dialects.measure_ways [seed or name of a way ...].
 
 Each is loaded with a salon.toml that holds the salon's name alone. Where the load stops with a question, what an
 owner would answer is written, and it is loaded once more. Seeds 1 to 3 were looked at while the reading was built;
@@ -10,7 +10,6 @@ import sys
 import tempfile
 from collections import Counter
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 from typing import Any
 

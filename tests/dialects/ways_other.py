@@ -13,10 +13,49 @@ from dialects.way import DIARY, Row, Way, book, comma, lines, point, text
 from dialects.ways_thin import midnight
 
 WITH_STYLIST = (*DIARY, "stylists")
-MONTHS_EN = "January|February|March|April|May|June|July|August|September|October|November|December".split("|")
-MONTHS_ES = "enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre".split("|")
-MONTHS_IT = "Gennaio|Febbraio|Marzo|Aprile|Maggio|Giugno|Luglio|Agosto|Settembre|Ottobre|Novembre|Dicembre".split("|")
-DAYS_ES = "lunes|martes|miércoles|jueves|viernes|sábado|domingo".split("|")
+MONTHS_EN = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
+MONTHS_ES = [
+    "enero",
+    "febrero",
+    "marzo",
+    "abril",
+    "mayo",
+    "junio",
+    "julio",
+    "agosto",
+    "septiembre",
+    "octubre",
+    "noviembre",
+    "diciembre",
+]
+MONTHS_IT = [
+    "Gennaio",
+    "Febbraio",
+    "Marzo",
+    "Aprile",
+    "Maggio",
+    "Giugno",
+    "Luglio",
+    "Agosto",
+    "Settembre",
+    "Ottobre",
+    "Novembre",
+    "Dicembre",
+]
+DAYS_ES = ["lunes", "martes", "miércoles", "jueves", "viernes", "sábado", "domingo"]
 STATES_DE = {"completed": "erledigt", "booked": "geplant", "cancelled": "abgesagt", "no_show": "nicht erschienen"}
 
 
@@ -87,13 +126,12 @@ def times_a_hundred(salon: Salon) -> Salon:
     """The same salon where prices are in yen: a hundred times as many, and none with decimals."""
     services = [replace(one, price=one.price * 100) for one in salon.services]
     known = {one.id: one for one in services}
-    visits = [
-        replace(v, tip=v.tip * 100, lines=[
-            Line(known[one.service.id], (one.price * 100).quantize(Decimal(1)), (one.discount * 100).quantize(Decimal(1)))
-            for one in v.lines
-        ])
-        for v in salon.visits
-    ]  # fmt: skip
+
+    def dearer(line: Line) -> Line:
+        price, discount = (round(amount * 100, 0) for amount in (line.price, line.discount))
+        return Line(known[line.service.id], price, discount)
+
+    visits = [replace(v, tip=v.tip * 100, lines=list(map(dearer, v.lines))) for v in salon.visits]
     return Salon(services, salon.clients, visits)
 
 
