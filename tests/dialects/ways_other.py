@@ -8,54 +8,13 @@ from decimal import Decimal
 from itertools import groupby
 from pathlib import Path
 
+from babel.dates import format_date
+
 from dialects.small import SITES, Line, Salon, Visit
 from dialects.way import DIARY, Row, Way, book, comma, lines, point, text
 from dialects.ways_thin import midnight
 
 WITH_STYLIST = (*DIARY, "stylists")
-MONTHS_EN = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-]
-MONTHS_ES = [
-    "enero",
-    "febrero",
-    "marzo",
-    "abril",
-    "mayo",
-    "junio",
-    "julio",
-    "agosto",
-    "septiembre",
-    "octubre",
-    "noviembre",
-    "diciembre",
-]
-MONTHS_IT = [
-    "Gennaio",
-    "Febbraio",
-    "Marzo",
-    "Aprile",
-    "Maggio",
-    "Giugno",
-    "Luglio",
-    "Agosto",
-    "Settembre",
-    "Ottobre",
-    "Novembre",
-    "Dicembre",
-]
-DAYS_ES = ["lunes", "martes", "miércoles", "jueves", "viernes", "sábado", "domingo"]
 STATES_DE = {"completed": "erledigt", "booked": "geplant", "cancelled": "abgesagt", "no_show": "nicht erschienen"}
 
 
@@ -139,7 +98,7 @@ def month_names(folder: Path, salon: Salon) -> None:
     listed(
         "calendar.csv",
         "When|Guest|With|Treatment|Charged",
-        lambda s, v, _, one: [f"{MONTHS_EN[v.starts.month - 1]} {v.starts.day}, {v.starts:%Y} {v.starts:%I:%M %p}",
+        lambda s, v, _, one: [f"{v.starts:%B} {v.starts.day}, {v.starts:%Y} {v.starts:%I:%M %p}",
                               s.name(v.client), v.stylist, one.service.name, f"€{point(one.price)}"],
     )(folder, salon)  # fmt: skip
 
@@ -189,7 +148,7 @@ def grid_with_days_across(folder: Path, salon: Salon) -> None:
             amounts = [sums[method, day] for day in days]
             rows.append([said, *amounts, sum(amounts)])
         rows.append(["Totale", *(sums["cash", day] + sums["card", day] for day in days), ""])
-        sheets[f"{MONTHS_IT[days[0].month - 1]} {days[0].year}"] = rows
+        sheets[format_date(days[0], "MMMM y", "it").capitalize()] = rows
     book(folder, "Incassi.xlsx", sheets)
 
 
@@ -217,7 +176,7 @@ def counts_beside(folder: Path, salon: Salon) -> None:
 def day_above_spanish(folder: Path, salon: Salon) -> None:
     rows: list[Row] = [["Hora", "Clienta", "Atiende", "Servicio", "Importe"]]
     for day, visits in by_day(salon.kept):
-        rows.append([f"{DAYS_ES[day.weekday()]}, {day.day} de {MONTHS_ES[day.month - 1]} de {day.year}", *[""] * 4])
+        rows.append([format_date(day, "full", "es"), *[""] * 4])
         for v, _, one in lines(visits):
             clock = f"{v.starts.hour % 12 or 12}:{v.starts:%M} {'a. m.' if v.starts.hour < 12 else 'p. m.'}"
             rows.append([clock, salon.name(v.client), v.stylist, one.service.name, f"{comma(one.price)} €"])
@@ -228,7 +187,7 @@ def sections_in_sections(folder: Path, salon: Salon) -> None:
     """The day as a line of its own, and below it each stylist as one."""
     rows: list[Row] = [["Time", "Client", "Service", "Price"]]
     for day, visits in by_day(salon.kept):
-        rows.append([f"{day:%A} {day.day} {MONTHS_EN[day.month - 1]} {day.year}", "", "", ""])
+        rows.append([f"{day:%A} {day.day} {day:%B %Y}", "", "", ""])
         for who in ("Wieke", "Thyra"):
             rows.append([who, "", "", ""])
             for v, _, one in lines(v for v in visits if v.stylist == who):
@@ -295,7 +254,7 @@ def day_numbers_italian(folder: Path, salon: Salon) -> None:
     sheets: dict[str, list[Row]] = {}
     for day, visits in by_day(salon.kept):
         sheet = sheets.setdefault(
-            f"{MONTHS_IT[day.month - 1]} {day.year}", [["Giorno", "Ora", "Cliente", "Servizio", "Prezzo", "Chi"]]
+            format_date(day, "MMMM y", "it").capitalize(), [["Giorno", "Ora", "Cliente", "Servizio", "Prezzo", "Chi"]]
         )
         total = Decimal(0)
         for at, (v, _, one) in enumerate(lines(visits)):
