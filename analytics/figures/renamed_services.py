@@ -3,7 +3,8 @@
 A service goes on as another of the same kind where no more than one in twenty of its lines stands on or after the day
 on which the other begins, at most 60 days lie between them, the other's first usual price lies within a quarter of its
 last and the menu's minutes within a quarter, and either at least four in ten (and three) of its clients who came again
-had the other, or their names are the same words. Two names are one service written in two ways where they are the same
+had the other, or their names are the same words, or the prices lie within a twentieth, no more than a fortnight is
+between them and one of its clients had the other. Two names are one service written in two ways where they are the same
 words but for signs, order, general words such as "and" and a slip in a long word, at usual prices within a tenth of
 each other. Only services with five lines and more, completed or booked, are looked at. It is a proposal: a service that
 is one for the salon but two for the menu has two prices, two typical times and two histories.

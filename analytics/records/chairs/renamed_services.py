@@ -20,7 +20,7 @@ from analytics.records.chairs.validity import latest_names
 RENAMED, TWO_WAYS = "renamed", "written in two ways"
 FEWEST_LINES = 5
 STRAY = 0.05  # share of lines that may still stand under the old name once there is a new one
-LONGEST_GAP_DAYS = 60
+LONGEST_GAP_DAYS, SOON_DAYS = 60, 14
 PRICE_NEAR, MINUTES_NEAR, SAME_PRICE = 0.25, 0.25, 0.1
 NEARBY_LINES = 20  # from which the last price of the one and the first of the other are told
 FEWEST_CLIENTS, WENT_ON = 3, 0.4
@@ -117,7 +117,8 @@ def _pair(one: Used, other: Used, last_visit: Mapping[tuple[str, str], date]) ->
     alike = names_alike(one.service, other.service)
     stops = stray <= STRAY * len(one.days) and (begins - one.days[-1 - stray]).days <= LONGEST_GAP_DAYS
     same_clients = len(came) >= FEWEST_CLIENTS and went_on >= WENT_ON * len(came)
-    if stops and _near(before, after, PRICE_NEAR) and (same_clients or alike):
+    at_once = _near(before, after, SAME_PRICE / 2) and (begins - one.days[-1 - stray]).days <= SOON_DAYS and went_on
+    if stops and _near(before, after, PRICE_NEAR) and (same_clients or alike or at_once):
         how, speaks = RENAMED, 2 + alike + went_on / max(len(came), 1)
     elif alike and _near(_usual(one.prices), _usual(other.prices), SAME_PRICE) and _fewer(one, other):
         how, speaks, before, after = TWO_WAYS, 1.0, _usual(one.prices), _usual(other.prices)
