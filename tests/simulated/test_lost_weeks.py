@@ -15,7 +15,7 @@ from analytics.checks.cross_checks.calendar_gaps import calendar_runs, is_gap
 from analytics.checks.cross_checks.short_weeks import booking_weeks
 from analytics.settings import Settings
 
-DIARIES = 60
+DIARIES = 40
 
 
 def salon(diary: Diary) -> Settings:

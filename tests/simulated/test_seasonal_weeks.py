@@ -1,6 +1,6 @@
 """What `ahead` says, against what then happened, in salons with seasons, closed weeks and clients who book ahead.
 
-Each salon is asked on six Sundays of its last year, from an export as it was that evening. The rule it is held against
+Each salon is asked on four Sundays of its last year, from an export as it was that evening. The rule it is held against
 is the same week a year before, times how much more the last twelve weeks brought than the same twelve a year before.
 """
 
@@ -12,7 +12,7 @@ from frames import services, work_out
 from simulated.towns import KINDS, SERVICE, Story, Town, lived
 
 SEEDS = (101, 102, 103)
-ORIGINS = [date(2026, 3, 22) - timedelta(days=56 * number) for number in range(6)]
+ORIGINS = [date(2026, 3, 22) - timedelta(days=84 * number) for number in range(4)]
 MENU = services(*({"service_id": SERVICE[kind], "kind": kind} for kind in KINDS))
 YEAR, LATE = timedelta(days=364), timedelta(days=84)
 
