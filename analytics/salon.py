@@ -16,6 +16,7 @@ from analytics.periods import Period
 from analytics.records.chairs.stays import chair_name, named_chairs
 from analytics.records.cover import covered
 from analytics.records.sites import OF_A_VISIT, placed, site_names, tables_of
+from analytics.records.together import brought_together
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import Book, read_book
@@ -108,10 +109,16 @@ class Salon:
         """The rows the figure adds up."""
         return filled(figure(name).rows, self._known(period))
 
+    @cached_property
+    def together(self) -> dict[str, Any]:
+        """Rows that several figures ask for, by the name they ask for them."""
+        return brought_together(self.book.tables, self.settings)
+
     def _known(self, period: Period | None) -> dict[str, Any]:
         """What a figure may ask for, by name."""
         return {
             **self.book.tables,
+            **self.together,
             "settings": self.settings,
             "period": self.cover if period is None else self.cover.cut(period),
             "cover": self.cover,

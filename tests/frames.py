@@ -21,6 +21,7 @@ from analytics.catalogue import figure
 from analytics.definitions.results import filled
 from analytics.definitions.tables import ROOT_KINDS, TABLES
 from analytics.periods import Period
+from analytics.records.together import brought_together
 from analytics.settings import Settings, parse_settings
 
 Row = dict[str, Any]
@@ -141,11 +142,12 @@ def known(
 ) -> dict[str, Any]:
     """Everything a figure may ask for; tables that are not given are empty."""
     asked = Period.month(period) if isinstance(period, str) else period
-    empty = {name: definition.empty() for name, definition in TABLES.items()}
+    every = {name: definition.empty() for name, definition in TABLES.items()} | tables
+    chosen = salon or settings()
     return {
-        **empty,
-        **tables,
-        "settings": salon or settings(),
+        **every,
+        **brought_together(every, chosen),
+        "settings": chosen,
         "period": asked,
         "cover": cover or asked,
         "as_of": date.fromisoformat(as_of),

@@ -12,11 +12,7 @@ import polars as pl
 
 from analytics.definitions.results import DAY, MONEY, TEXT, YES_NO, Column, Figure, Result
 from analytics.periods import Period
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.money.settling import settled
-from analytics.records.money.unsettled import unsettled, with_tolerance
-from analytics.records.product.retail import retail_rows
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
 
 RESULT = Result(
     "one row per day, site and visit with a difference",
@@ -38,47 +34,16 @@ RESULT = Result(
 )
 
 
-def differences(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def differences(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per day, site and visit with a difference; money in the currency."""
-    settlements = _settlements(bookings, services, payments, sales, products, settings)
-    rows = with_tolerance(unsettled(settlements, bookings, payments), settings.accounting.tolerance)
-    return RESULT.shape(rows.filter(period.holds(pl.col("day"))).sort("day", "site", "booking_id", nulls_last=True))
+    return RESULT.shape(
+        money.differences.filter(period.holds(pl.col("day"))).sort("day", "site", "booking_id", nulls_last=True)
+    )
 
 
-def differences_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def differences_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """Every visit of the period with what it was due and what was paid for it, day by day."""
-    settlements = _settlements(bookings, services, payments, sales, products, settings)
-    return settlements.filter(period.holds(pl.col("day"))).sort("day", "site", "booking_id", nulls_last=True)
-
-
-def _settlements(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    settings: Settings,
-) -> pl.DataFrame:
-    lines = completed_lines(bookings, services, settings)
-    return settled(lines, retail_rows(sales, products, settings), payments)
+    return money.settlements.filter(period.holds(pl.col("day"))).sort("day", "site", "booking_id", nulls_last=True)
 
 
 FIGURE = Figure(differences, differences_rows, RESULT)

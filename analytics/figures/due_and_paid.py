@@ -10,10 +10,7 @@ import polars as pl
 
 from analytics.definitions.results import MONEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.money.settling import settled
-from analytics.records.product.retail import retail_rows
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
 
 RESULT = Result(
     "one row per side and part of it, over the period",
@@ -28,18 +25,9 @@ RESULT = Result(
 PARTS = ["charged_gross", "retail_gross", "tips", "vouchers_sold"]
 
 
-def due_and_paid(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def due_and_paid(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """What was due in the order of its parts, then what was paid, most first; money in the currency."""
-    rows = due_and_paid_rows(bookings, services, payments, sales, products, settings=settings, period=period)
+    rows = due_and_paid_rows(money, period=period)
     place = pl.col("part").replace_strict({part: at for at, part in enumerate(PARTS)}, default=len(PARTS))
     return RESULT.shape(
         rows.group_by("side", "part")
@@ -50,22 +38,12 @@ def due_and_paid(
     )
 
 
-def due_and_paid_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def due_and_paid_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """What was due by day, site and visit, part by part, and each payment: side, part, day, site, amount."""
-    lines = completed_lines(bookings, services, settings)
-    due = settled(lines, retail_rows(sales, products, settings), payments).unpivot(
+    due = money.settlements.unpivot(
         PARTS, index=["day", "site", "booking_id"], variable_name="part", value_name="amount"
     )
-    paid = payments.select("site", "booking_id", "amount", day=pl.col("paid_at").dt.date(), part="method")
+    paid = money.paid.select("site", "booking_id", "amount", "day", part="method")
     columns = ["side", "part", "day", "site", "booking_id", "amount"]
     both = [
         due.filter(pl.col("amount") != 0).with_columns(side=pl.lit("due")).select(columns),

@@ -11,10 +11,7 @@ import polars as pl
 
 from analytics.definitions.results import MONEY, MONTH_KEY, Column, Figure, Result
 from analytics.periods import Period, month_of
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.money.settling import settled
-from analytics.records.product.retail import retail_rows
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
 
 RESULT = Result(
     "one row per month",
@@ -34,18 +31,9 @@ RESULT = Result(
 SUMS = ["charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "received"]
 
 
-def reconciliation(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def reconciliation(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per month of the period; money in the currency."""
-    days = reconciliation_rows(bookings, services, payments, sales, products, settings=settings, period=period)
+    days = reconciliation_rows(money, period=period)
     months = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()})
     sums = days.with_columns(month=month_of(pl.col("day"))).group_by("month").agg(pl.col(*SUMS, "difference").sum())
     return RESULT.shape(
@@ -53,21 +41,10 @@ def reconciliation(
     )
 
 
-def reconciliation_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def reconciliation_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """The same by day and site."""
-    lines = completed_lines(bookings, services, settings)
-    settlements = settled(lines, retail_rows(sales, products, settings), payments)
     return (
-        settlements.filter(period.holds(pl.col("day")))
+        money.settlements.filter(period.holds(pl.col("day")))
         .group_by("day", "site")
         .agg(pl.col(*SUMS, "difference").sum())
         .sort("day", "site")

@@ -10,12 +10,8 @@ import polars as pl
 
 from analytics.definitions.results import LINES, MONEY, MONTH_KEY, TAX_RATE, TEXT, Column, Figure, Result
 from analytics.periods import Period, month_of
-from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.money_rows import MoneyRows
 from analytics.records.money.revenue import EARNED, revenue_by, treated
-from analytics.records.money.settling import settled
-from analytics.records.money.taxed import taxed_rows
-from analytics.records.product.retail import retail_rows
-from analytics.settings import Settings
 
 RESULT = Result(
     "one row per month, what was sold, kind, tax rate and how it is taxed",
@@ -36,36 +32,16 @@ RESULT = Result(
 )
 
 
-def revenue(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    payments: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def revenue(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per month, what was sold, kind, tax rate and treatment; money in the currency, net + tax = gross."""
-    rows = revenue_rows(bookings, services, sales, products, payments, settings=settings, period=period)
+    rows = revenue_rows(money, period=period)
     return RESULT.shape(revenue_by(rows, "month"))
 
 
-def revenue_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    payments: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def revenue_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """The lines and retail rows the figure adds up, and by setting tips."""
-    lines, retail = completed_lines(bookings, services, settings), retail_rows(sales, products, settings)
-    rows = taxed_rows(lines, retail, settled(lines, retail, payments), settings)
-    earned = rows.filter(period.holds(pl.col("day")) & pl.col("supply").is_in(EARNED))
-    return treated(earned, settings.accounting.exempt).with_columns(month=month_of(pl.col("day")))
+    earned = money.taxed.filter(period.holds(pl.col("day")) & pl.col("supply").is_in(EARNED))
+    return treated(earned, money.settings.accounting.exempt).with_columns(month=month_of(pl.col("day")))
 
 
 FIGURE = Figure(revenue, revenue_rows, RESULT)

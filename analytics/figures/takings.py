@@ -8,8 +8,7 @@ import polars as pl
 
 from analytics.definitions.results import COUNT, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period, month_of
-from analytics.records.money.fees import with_fees
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
 
 RESULT = Result(
     "one row per month and method of payment",
@@ -26,11 +25,11 @@ RESULT = Result(
 )
 
 
-def takings(payments: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+def takings(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per month and method; money in the currency."""
     amount = pl.col("amount")
     return RESULT.shape(
-        takings_rows(payments, settings=settings, period=period)
+        takings_rows(money, period=period)
         .group_by("month", "method")
         .agg(
             amount.sum(),
@@ -43,11 +42,10 @@ def takings(payments: pl.DataFrame, *, settings: Settings, period: Period) -> pl
     )
 
 
-def takings_rows(payments: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+def takings_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """The payments the figure adds up, each with the fee that is assumed where none is stated."""
     return (
-        with_fees(payments, settings)
-        .filter(period.holds(pl.col("paid_at")))
+        money.paid.filter(period.holds(pl.col("paid_at")))
         .with_columns(month=month_of(pl.col("paid_at")))
         .drop("day")
         .sort("paid_at", "file", "row")

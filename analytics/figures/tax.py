@@ -12,11 +12,7 @@ import polars as pl
 
 from analytics.definitions.results import MONEY, MONTH_KEY, TAX_RATE, Column, Figure, Result
 from analytics.periods import Period, month_of
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.money.settling import settled
-from analytics.records.money.taxed import taxed_rows
-from analytics.records.product.retail import retail_rows
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
 
 RESULT = Result(
     "one row per month and tax rate",
@@ -34,18 +30,9 @@ RESULT = Result(
 )
 
 
-def tax(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    payments: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def tax(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per month and rate; money in the currency, net + tax = gross."""
-    rows = tax_rows(bookings, services, sales, products, payments, settings=settings, period=period)
+    rows = tax_rows(money, period=period)
     return RESULT.shape(
         rows.group_by("month", "tax_rate")
         .agg(pl.col("gross", "net", "tax").sum())
@@ -54,23 +41,11 @@ def tax(
     )
 
 
-def tax_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    payments: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def tax_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """The lines and retail rows the figure adds up, and by setting tips and vouchers."""
-    lines = completed_lines(bookings, services, settings)
-    retail = retail_rows(sales, products, settings)
-    rows = taxed_rows(lines, retail, settled(lines, retail, payments), settings)
     columns = ["month", "day", "supply", "booking_id", "item", "tax_rate", "gross", "net", "tax", "file", "row"]
     return (
-        rows.filter(period.holds(pl.col("day")))
+        money.taxed.filter(period.holds(pl.col("day")))
         .with_columns(month=month_of(pl.col("day")))
         .select(columns)
         .sort("day", "booking_id", "file", "row")

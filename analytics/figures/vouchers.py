@@ -11,12 +11,8 @@ import polars as pl
 
 from analytics.definitions.results import MONEY, MONTH_KEY, Column, Figure, Result
 from analytics.periods import Period, month_of
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.money.owed import MOVED, owed_by_day
-from analytics.records.money.settling import settled
-from analytics.records.money.unsettled import unsettled
-from analytics.records.product.retail import retail_rows
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
+from analytics.records.money.owed import MOVED
 
 RESULT = Result(
     "one row per month",
@@ -32,18 +28,9 @@ RESULT = Result(
 )
 
 
-def vouchers(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def vouchers(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per month of the period; money in the currency."""
-    days = _days(bookings, services, payments, sales, products, settings)
+    days = money.owed
     months = pl.DataFrame({"month": period.months()}, schema={"month": pl.String()})
     inside = days.filter(period.holds(pl.col("day"))).group_by(month=month_of(pl.col("day"))).agg(pl.col(MOVED).sum())
     ended = {month: days.filter(pl.col("day") < part.end) for month, part in period.parts().items()}
@@ -55,32 +42,9 @@ def vouchers(
     )
 
 
-def vouchers_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def vouchers_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """The same by day and site, with what is owed by then, on days on which any of it moved."""
-    days = _days(bookings, services, payments, sales, products, settings)
-    return days.filter(period.holds(pl.col("day")))
-
-
-def _days(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    payments: pl.DataFrame,
-    sales: pl.DataFrame,
-    products: pl.DataFrame,
-    settings: Settings,
-) -> pl.DataFrame:
-    lines = completed_lines(bookings, services, settings)
-    settlements = settled(lines, retail_rows(sales, products, settings), payments)
-    return owed_by_day(settlements, unsettled(settlements, bookings, payments))
+    return money.owed.filter(period.holds(pl.col("day")))
 
 
 FIGURE = Figure(vouchers, vouchers_rows, RESULT)

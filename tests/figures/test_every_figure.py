@@ -13,6 +13,7 @@ from analytics.catalogue import explain, figure, figure_names, result
 from analytics.definitions.results import COUNT, NUMBER
 from analytics.definitions.tables import MOVEMENTS, TABLES
 from analytics.periods import Period
+from analytics.records.together import brought_together
 from analytics.settings import parse_settings
 
 EVERY = figure_names()
@@ -75,13 +76,13 @@ def busy_salon(seed: int) -> dict[str, pl.DataFrame]:
 
 @pytest.mark.parametrize("name", EVERY)
 class TestEveryFigure:
-    def test_has_a_function_of_its_name_that_takes_tables_and_named_values(self, name: str) -> None:
+    def test_has_a_function_of_its_name_that_takes_rows_and_named_values(self, name: str) -> None:
         work = figure(name).function
         assert (work.__name__, figure(name).rows.__name__) == (name, f"{name}_rows")
         given = inspect.signature(work).parameters.values()
-        tables = {parameter.name for parameter in given if parameter.kind is parameter.POSITIONAL_OR_KEYWORD}
+        rows = {parameter.name for parameter in given if parameter.kind is parameter.POSITIONAL_OR_KEYWORD}
         values = {parameter.name for parameter in given if parameter.kind is parameter.KEYWORD_ONLY}
-        assert tables <= set(TABLES)
+        assert rows <= set(TABLES) | set(brought_together(small_salon(), small_salon()["salon"]))
         assert values <= {"settings", "period", "cover", "as_of"}
 
     def test_says_how_it_is_worked_out(self, name: str) -> None:

@@ -1,0 +1,58 @@
+"""What was charged, sold, paid and taxed, brought together once for all figures of money."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+import polars as pl
+
+from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.fees import with_fees
+from analytics.records.money.owed import owed_by_day
+from analytics.records.money.settling import settled
+from analytics.records.money.taxed import taxed_rows
+from analytics.records.money.unsettled import unsettled, with_tolerance
+from analytics.records.product.retail import retail_rows
+from analytics.settings import Settings
+
+
+@dataclass(frozen=True)
+class MoneyRows:
+    """The rows of all days on record, each worked out when it is first asked for; a figure narrows them to its period.
+
+    lines: completed lines. retail: retail rows. paid: payments with their day and the fee that is assumed where none is
+    stated. settlements, differences, taxed, owed: as settling, unsettled, taxed and owed in this folder answer them.
+    """
+
+    tables: Mapping[str, pl.DataFrame]
+    settings: Settings
+
+    @cached_property
+    def lines(self) -> pl.DataFrame:
+        lines = completed_lines(self.tables["bookings"], self.tables["services"], self.settings)
+        return lines.with_columns(day=pl.col("starts_at").dt.date())
+
+    @cached_property
+    def retail(self) -> pl.DataFrame:
+        return retail_rows(self.tables["sales"], self.tables["products"], self.settings)
+
+    @cached_property
+    def paid(self) -> pl.DataFrame:
+        return with_fees(self.tables["payments"], self.settings)
+
+    @cached_property
+    def settlements(self) -> pl.DataFrame:
+        return settled(self.lines, self.retail, self.tables["payments"])
+
+    @cached_property
+    def differences(self) -> pl.DataFrame:
+        rows = unsettled(self.settlements, self.tables["bookings"], self.tables["payments"])
+        return with_tolerance(rows, self.settings.accounting.tolerance)
+
+    @cached_property
+    def taxed(self) -> pl.DataFrame:
+        return taxed_rows(self.lines, self.retail, self.settlements, self.settings)
+
+    @cached_property
+    def owed(self) -> pl.DataFrame:
+        return owed_by_day(self.settlements, self.differences)
