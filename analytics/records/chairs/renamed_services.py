@@ -115,9 +115,10 @@ def _pair(one: Used, other: Used, last_visit: Mapping[tuple[str, str], date]) ->
     came = [client for client in one.clients if last_visit[client] >= begins]
     went_on = sum(client in other.clients for client in came)
     alike = names_alike(one.service, other.service)
-    stops = stray <= STRAY * len(one.days) and (begins - one.days[-1 - stray]).days <= LONGEST_GAP_DAYS
+    between = (begins - one.days[-1 - stray]).days if stray <= STRAY * len(one.days) else LONGEST_GAP_DAYS + 1
+    stops = between <= LONGEST_GAP_DAYS
     same_clients = len(came) >= FEWEST_CLIENTS and went_on >= WENT_ON * len(came)
-    at_once = _near(before, after, SAME_PRICE / 2) and (begins - one.days[-1 - stray]).days <= SOON_DAYS and went_on
+    at_once = between <= SOON_DAYS and _near(before, after, SAME_PRICE / 2) and went_on
     if stops and _near(before, after, PRICE_NEAR) and (same_clients or alike or at_once):
         how, speaks = RENAMED, 2 + alike + went_on / max(len(came), 1)
     elif alike and _near(_usual(one.prices), _usual(other.prices), SAME_PRICE) and _fewer(one, other):
