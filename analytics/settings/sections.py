@@ -104,6 +104,14 @@ class Stock(Section):
     valuation: Literal["average", "fifo"] = Field(
         default="average", description='stock at cost by moving "average" or first in, first out: "fifo"'
     )
+    unsaleable_after_days: int = Field(
+        default=365,
+        ge=0,
+        le=36500,
+        strict=True,
+        description="days without a movement other than a count after which a product is written down to nothing "
+        "(IAS 2); 0: never",
+    )
     delivery_days: int = Field(default=3, ge=0, le=365, strict=True, description="days from an order to its delivery")
     cover_weeks: Number = Field(default=4, gt=0, le=104, description="weeks an order has to last")
     service_level: Number = Field(

@@ -1,0 +1,80 @@
+"""What of the stock was written down below its cost, and what of it was taken back, by month, product and reason.
+
+Stock stands at the lower of cost and what it can still bring (IAS 2.9). At each month's end, product by product: what
+has expired brings nothing (what came first is taken to leave first; a delivery's expires_on is its last good day); the
+rest brings nothing where nothing but a count moved it for [stock] unsaleable_after_days; else a retail product brings
+at most its typical price, the median without tax of the year before, and what of its cost lies above that is written
+down. Colour, developer and all else that is used up at work keeps its cost until it expires or lies still (IAS 2.32).
+Released is what was written down of stock that has left since, with the cost of that stock; any other decrease is
+reversed (IAS 2.33), so that opening + written down − reversed − released = closing. Months are whole, however the
+period is cut. A product whose cost is not known has no value and is not in it.
+"""
+
+import polars as pl
+
+from analytics.definitions.results import GRAMS, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
+from analytics.periods import Period
+from analytics.records.product.retail import retail_rows
+from analytics.records.product.stock_ledger import ledger
+from analytics.records.product.stock_moves import movements
+from analytics.records.product.write_downs import write_downs as written_down_by_month
+from analytics.settings import Settings
+
+RESULT = Result(
+    "one row per month, product and reason, where anything is or was written down",
+    key=("month", "salon", "product_id", "reason"),
+    columns={
+        **MONTH_KEY,
+        "salon": Column(TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
+        "product_id": Column(TEXT, "the product"),
+        "product": Column(TEXT, "its name"),
+        "kind": Column(TEXT, "colour, developer, lightener, additive, retail"),
+        "reason": Column(TEXT, "expired, no_movement or price"),
+        "opening": Column(MONEY, "written down below cost by the start of the month"),
+        "written_down": Column(MONEY, "written down in it"),
+        "reversed": Column(MONEY, "taken back, because it can bring more again"),
+        "released": Column(MONEY, "written down before, of stock that has left since"),
+        "closing": Column(MONEY, "written down below cost by its end"),
+        "grams": Column(GRAMS, "how much of the product that is"),
+    },
+)
+
+
+def write_downs(
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    sales: pl.DataFrame,
+    stock_moves: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """One row per month of the period, product and reason; grams, money in the currency."""
+    if stock_moves.is_empty() or period.empty:
+        return RESULT.empty()
+    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
+    months = period.months()
+    rows = written_down_by_month(book, retail_rows(sales, products, settings), settings, months[-1])
+    shown = rows.filter(pl.col("month").is_in(months)).rename({"site": "salon"})
+    return RESULT.shape(shown.sort("month", "salon", "product_id", "reason"))
+
+
+def write_downs_rows(
+    product_log: pl.DataFrame,
+    products: pl.DataFrame,
+    sales: pl.DataFrame,
+    stock_moves: pl.DataFrame,
+    *,
+    settings: Settings,
+    period: Period,
+) -> pl.DataFrame:
+    """Every movement, up to the end of the period's last month, of a product that is or was written down in it."""
+    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
+    shown = write_downs(product_log, products, sales, stock_moves, settings=settings, period=period)
+    shelves = shown.select("product_id", site="salon").unique()
+    ends = [Period.month(month).end for month in period.months()]
+    until = book.filter(pl.col("at").dt.date() < ends[-1]) if ends else book.clear()
+    return until.join(shelves, on=["site", "product_id"], how="semi", maintain_order="left")
+
+
+FIGURE = Figure(write_downs, write_downs_rows, RESULT)
