@@ -1,19 +1,24 @@
-"""What stood on the shelves at the end of the period, product by product, at cost, and what was bought in it.
+"""What stood on the shelves at the end of the period, product by product, and what was bought in it.
 
 The months of the period are whole, and the end is that of the last of them. Purchases are deliveries at their cost.
 Valued as `stock` is ([stock] valuation, IAS 2); each product is rounded by itself, so that the sums are those of
-`stock_months`. A product whose cost is not known has no value. Products of which nothing is there and nothing was
-bought are left out. Without a delivery or count there are no rows.
+`stock_months`. Allowance is what of a product is written down below its cost (`write_downs`), carrying the rest. Stock
+below nothing is no value but a finding: short says how much more was taken than there was on record, and since when; a
+delivery or count of before that day is missing, or a row of that day is a slip. A product whose cost is not known has
+no value. Products of which nothing is there and nothing was bought are left out. Without a delivery or count there are
+no rows.
 """
 
 import polars as pl
 
-from analytics.definitions.results import GRAMS, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import DAY, GRAMS, MONEY, QUANTITY, TEXT, Column, Figure, Result
 from analytics.money import digits_of
 from analytics.periods import Period
-from analytics.records.product.closing_stock import closing_stock as shelves_at_the_end
+from analytics.records.product.lower_of_cost import shelves_at_lower_of_cost
+from analytics.records.product.retail import retail_rows
 from analytics.records.product.stock_ledger import ledger
 from analytics.records.product.stock_moves import movements
+from analytics.records.product.write_downs import write_downs
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -27,6 +32,12 @@ RESULT = Result(
         "purchases": Column(MONEY, "deliveries of the months, at cost"),
         "grams": Column(GRAMS, "there at the end; below nothing where a delivery or count is missing"),
         "closing": Column(MONEY, "what it is worth, at cost"),
+        "allowance": Column(MONEY, "written down below cost"),
+        "carrying": Column(MONEY, "at the lower of cost and what it can bring"),
+        "quantity": Column(QUANTITY, "there at the end, in the unit it is counted in; never below nothing"),
+        "unit": Column(TEXT, "pieces of retail, g of all else"),
+        "short": Column(QUANTITY, "taken beyond what there was on record; empty where none"),
+        "short_since": Column(DAY, "the day since when less than nothing is on record"),
     },
 )
 
@@ -44,7 +55,9 @@ def closing_stock(
     if stock_moves.is_empty() or period.empty:
         return RESULT.empty()
     book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    shelves = shelves_at_the_end(book, period, digits_of(settings.salon.currency))
+    sold, digits = retail_rows(sales, products, settings), digits_of(settings.salon.currency)
+    written = write_downs(book, sold, settings.stock, period.months()[-1], digits)
+    shelves = shelves_at_lower_of_cost(book, written, period, digits)
     return RESULT.shape(shelves.rename({"site": "salon"}).sort("salon", "kind", "product_id", nulls_last=True))
 
 

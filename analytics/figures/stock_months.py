@@ -4,8 +4,11 @@ Valued as `stock` is ([stock] valuation, IAS 2), each product rounded by itself 
 list. Purchases are deliveries at their cost. Found is stock that was there before its first delivery or count was
 written down. Used is all that left the shelves, mixed, sold, sent back, thrown away or, at a count, missing;
 unexplained is the part of it that counts found missing, what they found too much taken off. So opening + found +
-purchases − used = closing to the cent. Months are whole, however the period is cut. A product whose cost is not known
-is in none of it. Without a delivery or count there are no rows.
+purchases − used = closing to the cent. Written down, reversed and released are those of `write_downs`: carrying is
+closing, which is at cost, less what is written down below it (allowance), so that stock stands at the lower of cost and
+what it can still bring. All of it is recorded stock: what deliveries, counts, bowls and sales leave; what is probably
+there, with the bowls nobody logged, is estimated by `shelf` and stands in no account. Months are whole, however the
+period is cut. A product whose cost is not known is in none of it. Without a delivery or count there are no rows.
 """
 
 import polars as pl
@@ -13,8 +16,11 @@ import polars as pl
 from analytics.definitions.results import COUNT, MONEY, MONTH_KEY, Column, Figure, Result
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, month_of
-from analytics.records.product.stock_ledger import ledger, stock_by_month
+from analytics.records.product.lower_of_cost import months_at_lower_of_cost
+from analytics.records.product.retail import retail_rows
+from analytics.records.product.stock_ledger import ledger
 from analytics.records.product.stock_moves import SHELF, movements
+from analytics.records.product.write_downs import write_downs
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -28,6 +34,11 @@ RESULT = Result(
         "used": Column(MONEY, "all that left the shelves, at cost"),
         "unexplained": Column(MONEY, "of it, what counts found missing"),
         "closing": Column(MONEY, "stock at the end, at cost"),
+        "written_down": Column(MONEY, "written down below cost in the month"),
+        "reversed": Column(MONEY, "taken back of what was written down"),
+        "released": Column(MONEY, "written down before, of stock that left in the month"),
+        "allowance": Column(MONEY, "written down below cost by the end"),
+        "carrying": Column(MONEY, "stock at the end, at the lower of cost and what it can bring"),
         "without_cost": Column(COUNT, "products whose cost is not known, in none of these sums", "products"),
     },
 )
@@ -43,10 +54,12 @@ def stock_months(
     period: Period,
 ) -> pl.DataFrame:
     """One row per month of the period; money in the currency."""
-    if stock_moves.is_empty():
+    if stock_moves.is_empty() or period.empty:
         return RESULT.empty()
     book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    return RESULT.shape(stock_by_month(book, period, digits_of(settings.salon.currency)))
+    sold, digits = retail_rows(sales, products, settings), digits_of(settings.salon.currency)
+    written = write_downs(book, sold, settings.stock, period.months()[-1], digits)
+    return RESULT.shape(months_at_lower_of_cost(book, written, period, digits))
 
 
 def stock_months_rows(

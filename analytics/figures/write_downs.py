@@ -13,6 +13,7 @@ period is cut. A product whose cost is not known has no value and is not in it.
 import polars as pl
 
 from analytics.definitions.results import GRAMS, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
+from analytics.money import digits_of
 from analytics.periods import Period
 from analytics.records.product.retail import retail_rows
 from analytics.records.product.stock_ledger import ledger
@@ -54,7 +55,8 @@ def write_downs(
         return RESULT.empty()
     book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
     months = period.months()
-    rows = written_down_by_month(book, retail_rows(sales, products, settings), settings, months[-1])
+    sold, digits = retail_rows(sales, products, settings), digits_of(settings.salon.currency)
+    rows = written_down_by_month(book, sold, settings.stock, months[-1], digits)
     shown = rows.filter(pl.col("month").is_in(months)).rename({"site": "salon"})
     return RESULT.shape(shown.sort("month", "salon", "product_id", "reason"))
 

@@ -1,7 +1,7 @@
 """What stood on the shelves at the end of the period."""
 
 import polars as pl
-from frames import agrees, days, only, product_log, products, small_salon, table, work_out
+from frames import agrees, days, only, product_log, products, sales, small_salon, table, work_out
 
 BOTH = days("2026-02-01", "2026-04-01")
 DYE = products({"product_id": "DYE", "pack_g": "60", "pack_cost": "6"})
@@ -41,4 +41,17 @@ def test_what_is_used_up_or_sent_back_is_left_out() -> None:
 def test_below_nothing_has_no_value() -> None:
     bowl = product_log({"product_id": "DYE", "logged_at": "2026-03-02 10:00", "mixed_g": "90"})
     row = only(closing(("2026-02-03", "delivery", 1), product_log=bowl))
-    assert (row["grams"], row["closing"]) == (-30, 0)
+    assert (row["grams"], row["closing"], row["quantity"], row["unit"]) == (-30, 0, 0, "g")
+    assert (row["short"], str(row["short_since"])) == (30, "2026-03-02")
+
+
+def test_retail_is_counted_in_pieces() -> None:
+    """Two brushes delivered, three sold on two days: one too many since the second."""
+    brush = products({"product_id": "DYE", "kind": "retail", "pack_g": "90", "pack_cost": "6"})
+    sold = sales(
+        *({"sold_at": f"2026-03-0{day}", "product_id": "DYE", "price": "9", "quantity": "1.5"} for day in (3, 5))
+    )
+    row = only(closing(("2026-03-01", "delivery", 2), products=brush, sales=sold, period="2026-03"))
+    assert (row["quantity"], row["unit"], row["short"], str(row["short_since"])) == (0, "pieces", 1, "2026-03-05")
+    left = only(closing(("2026-03-01", "delivery", 4), products=brush, sales=sold, period="2026-03"))
+    assert (left["quantity"], left["short"], left["short_since"]) == (1, None, None)

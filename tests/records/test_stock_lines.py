@@ -58,7 +58,7 @@ def test_the_lines_of_a_month_are_the_month(currency: str, digits: int, valuatio
     given = shop(currency, valuation)
     book = ledger(movements(given["stock_moves"], given["product_log"], given["sales"], given["products"]), valuation)
     retail = retail_rows(given["sales"], given["products"], given["salon"])
-    lines = stock_lines(book, write_downs(book, retail, given["salon"], "2026-03"), digits)
+    lines = stock_lines(book, write_downs(book, retail, given["salon"].stock, "2026-03", digits), digits)
     months = work_out("stock_months", period=QUARTER, cover=QUARTER, **given)
     by_month = lines.group_by("part", month=pl.col("day").dt.strftime("%Y-%m")).agg(pl.col("amount").sum())
     sums = {(row["month"], row["part"]): row["amount"] for row in by_month.to_dicts()}
@@ -77,7 +77,7 @@ def test_what_was_sold_before_it_was_there_leaves_with_its_delivery() -> None:
     given = shop("EUR", "average")
     book = ledger(movements(given["stock_moves"], given["product_log"], given["sales"], given["products"]), "average")
     nothing = write_downs(
-        book, retail_rows(given["sales"], given["products"], given["salon"]), given["salon"], "2026-03"
+        book, retail_rows(given["sales"], given["products"], given["salon"]), given["salon"].stock, "2026-03", 2
     )
     lines = stock_lines(book, nothing, 2).filter(product_id="BRUSH")
     assert lines.select(pl.col("day").dt.day(), "part", "amount").rows() == [

@@ -11,17 +11,19 @@ from analytics.records.product.stock_moves import SHELF
 def closing_stock(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFrame:
     """Of a ledger, one row per shelf with anything on it or bought in the months of the period, at their end.
 
-    product, kind, purchases (deliveries of the months at cost), grams, closing (value, cost by cost to `digits`): the
-    parts add up to stock_by_month. A product whose cost is not known has no value.
+    product, kind, pack_g, purchases (deliveries of the months at cost), grams, closing (value, cost by cost to
+    `digits`): the parts add up to stock_by_month. short_since: the day since when less than nothing is on record. A
+    product whose cost is not known has no value.
     """
     end = at_minute(Period.month(period.months()[-1]).end, 0)
     until = book.filter(pl.col("at") < end)
     shelves = (
         until.group_by(SHELF)
         .agg(
-            pl.col("product", "kind").last(),
+            pl.col("product", "kind", "pack_g").last(),
             grams=pl.col("level_g").last(),
             closing=(pl.col("received") - pl.col("issued")).sum(),
+            short_since=_short_since(),
         )
         .sort(SHELF)
         .with_columns(closing=_rounded("closing", digits))
@@ -41,6 +43,13 @@ def _bought(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFrame:
     shared = months.agg(purchases=pl.col("received").sum()).sort("month", *SHELF)
     rows = shared.with_columns(purchases=_rounded("purchases", digits))
     return rows.group_by(SHELF).agg(pl.col("purchases").sum().cast(MONEY.dtype))
+
+
+def _short_since() -> pl.Expr:
+    """The day of the movement that took the level below nothing, where it still is."""
+    below = pl.col("level_g") < 0
+    spell = (below != below.shift(1, fill_value=False)).cum_sum()
+    return pl.when(below.last()).then(pl.col("at").filter(spell == spell.last()).first().dt.date())
 
 
 def _rounded(column: str, digits: int) -> pl.Expr:

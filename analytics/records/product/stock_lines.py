@@ -1,4 +1,4 @@
-"""What every movement of stock is worth, to the cent: the rows that the months of stock add up, each with its export row.
+"""What every movement of stock is worth, to the cent: the rows that the months of stock add up, with their export rows.
 
 Amounts of a shelf, month and part are rounded as they run up, so that they end at the rounded sum that stock_by_month
 shows. What of a month's use is left over by rounding stands as a line of its own, without a row.

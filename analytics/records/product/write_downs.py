@@ -1,41 +1,38 @@
-"""Stock at the lower of cost and what it can still bring (IAS 2.9), month by month: written down, reversed, released."""
+"""Stock at the lower of cost and what it can still bring (IAS 2.9), by month: written down, reversed, released."""
 
 from datetime import timedelta
 
 import polars as pl
 
 from analytics.definitions.results import MONEY
-from analytics.money import EXACT, digits_of, rounded
+from analytics.money import EXACT, rounded
 from analytics.periods import Period, at_minute, month_of
-from analytics.records.memo import memoised
 from analytics.records.product.expired import expired_stock
 from analytics.records.product.stock_moves import SHELF
-from analytics.settings import Settings
+from analytics.settings import Stock
 
 REASONS = ("expired", "no_movement", "price")  # in the order in which written-down stock is taken to leave
 FLOWS = ["opening", "written_down", "reversed", "released", "closing"]
 YEAR = timedelta(days=365)
 
 
-@memoised
-def write_downs(book: pl.DataFrame, sold: pl.DataFrame, settings: Settings, until: str) -> pl.DataFrame:
+def write_downs(book: pl.DataFrame, sold: pl.DataFrame, stock: Stock, until: str, digits: int) -> pl.DataFrame:
     """One row per shelf, month up to `until` and reason, where anything is or was written down: FLOWS and grams.
 
     book: a ledger. sold: retail_rows. Of each shelf at a month's end at cost: what has `expired` brings nothing; nor
     does the rest where there was `no_movement` but counts for [stock] unsaleable_after_days; else retail brings at most
     its typical net `price` of the last year (median), and so much of its cost as lies above that is written down.
-    Colour and all else used up at work keeps its cost (IAS 2.32). Each is rounded for itself.
+    Colour and all else used up at work keeps its cost (IAS 2.32). Each is rounded to `digits` for itself.
 
     released: written down before, of stock that has left since; it goes with the cost of that stock. What else changes
     is written down, or reversed (IAS 2.33-34): opening + written_down − reversed − released = closing. grams: how much
     the closing amount is of.
     """
-    states = _with_price(_states(book, until, settings), sold)
-    digits = digits_of(settings.salon.currency)
-    return _flows(_reasons(states, settings, digits), digits).sort(*SHELF, "month", "reason")
+    states = _with_price(_states(book, until, stock.valuation), sold)
+    return _flows(_reasons(states, stock.unsaleable_after_days, digits), digits).sort(*SHELF, "month", "reason")
 
 
-def _states(book: pl.DataFrame, until: str, settings: Settings) -> pl.DataFrame:
+def _states(book: pl.DataFrame, until: str, valuation: str) -> pl.DataFrame:
     """Each shelf at the end of each month from its first movement on, with what left it in the month, at cost."""
     months = Period.of_days(book["at"].min().date(), Period.month(until).start).months() if book.height else []  # type: ignore[union-attr]
     ends = {"month": months, "end": [at_minute(Period.month(month).end, 0) for month in months]}
@@ -55,7 +52,7 @@ def _states(book: pl.DataFrame, until: str, settings: Settings) -> pl.DataFrame:
         )
         .drop_nulls("level_g")
     )
-    expired = expired_stock(book, filled.select(*SHELF, "month", "end", "level_g", "value"), settings.stock.valuation)
+    expired = expired_stock(book, filled.select(*SHELF, "month", "end", "level_g", "value"), valuation)
     return filled.join(expired, on=[*SHELF, "month"], how="left", maintain_order="left").with_columns(
         pl.col("expired_g", "expired_cost").fill_null(0)
     )
@@ -78,9 +75,8 @@ def _with_price(states: pl.DataFrame, sold: pl.DataFrame) -> pl.DataFrame:
     return states.join(typical, on=[*SHELF, "month"], how="left", maintain_order="left")
 
 
-def _reasons(states: pl.DataFrame, settings: Settings, digits: int) -> pl.DataFrame:
+def _reasons(states: pl.DataFrame, days: int, digits: int) -> pl.DataFrame:
     """One row per shelf, month and reason: closing, grams, and what left at cost, `gone`; months without any, too."""
-    days = settings.stock.unsaleable_after_days
     still = pl.lit(days > 0) & (pl.col("moved_at") < pl.col("end") - pl.duration(days=days))
     rest = pl.col("_value") - pl.col("expired")
     rest_g = (pl.col("level_g") - pl.col("expired_g")).clip(0)  # stock below nothing has no value
