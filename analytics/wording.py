@@ -215,6 +215,16 @@ def counted(count: int, one: str, many: str, settings: Settings) -> str:
     return f"{number(count, settings)} {one if count == 1 else many}"
 
 
+def of_ten(share: float) -> str:
+    """0.83 -> '8 of 10'."""
+    return f"{round(10 * share)} of 10"
+
+
+def counted_whole(value: float, one: str, many: str, settings: Settings) -> str:
+    """12.4 -> '12 days': what was worked out, to the next whole one."""
+    return counted(round(value), one, many, settings)
+
+
 def listed(items: list[str]) -> str:
     """'a', 'a and b', 'a, b and c'."""
     return " and ".join([", ".join(items[:-1]), items[-1]] if len(items) > 1 else items)

@@ -9,7 +9,8 @@ own_median, her own median gap (where she has none, the median of her kind, else
 by is taken to say tomorrow. Errors are in days; share_inside is the share within the 80 % range; CRPS weighs the whole
 spread of days and is the absolute error for a rule, which names one day. The Brier score holds the chance of coming
 within 90 days (the chance of return times the share of her days that lie within 90) against whether she came, for all
-clients seen at those month ends, returned or not, beside base_rate_brier, what the plain share who came would score;
+clients seen at those month ends, returned or not, beside base_rate_brier, what the plain share who came would score
+(brier_gain is 1 − the one ÷ the other);
 chance_brier holds the chance of return itself against the same. visits_error_share is how far each client's visits
 within 90 days lay from what was expected of her, summed over clients, returned or not, ÷ all these visits. regularity
 is k of Wheat and Morrison over neighbouring gaps in which month ends fell: 1 where there is no rhythm to go by, more
@@ -49,6 +50,7 @@ RESULT = Result(
         "brier": Column(SHARE, "Brier score of the chance to come within 90 days"),
         "chance_brier": Column(SHARE, "Brier score of the chance of return against coming within 90 days"),
         "base_rate_brier": Column(SHARE, "Brier score of the plain share who came within 90 days"),
+        "brier_gain": Column(SHARE, "1 − brier ÷ base_rate_brier: what it is better than the plain share"),
         "n_brier": Column(COUNT, "all clients behind the Brier scores, back or not", "clients at month ends"),
         "visits_error_share": Column(SHARE, "sum of errors of each client's visits within 90 days ÷ all visits"),
         "regularity": Column(NUMBER, "k of Wheat and Morrison: 1 is no rhythm, more is regular", "k"),
@@ -110,15 +112,18 @@ def _scored(rows: pl.DataFrame, group: str) -> pl.DataFrame:
         visits = pl.col("visits_90_days")
         missed = (pl.col("visits_expected_90_days") - visits).abs().sum() / visits.sum()
         share = outcome.mean()
+        brier, base = ((pl.col("chance_within_90_days") - outcome) ** 2).mean(), share * (1 - share)
+        gain = pl.when(base > 0).then(1 - brier / base)
         told = {
             "n": came.count(),
             "mean_error_days": error.mean(),
             "median_error_days": error.median(),
             "share_inside": inside if ours else pl.lit(None),
             "crps_days": pl.col("crps_days").mean() if ours else error.mean(),
-            "brier": ((pl.col("chance_within_90_days") - outcome) ** 2).mean() if ours else pl.lit(None),
+            "brier": brier if ours else pl.lit(None),
             "chance_brier": ((pl.col("chance_of_return") - outcome) ** 2).mean() if ours else pl.lit(None),
-            "base_rate_brier": share * (1 - share),
+            "base_rate_brier": base,
+            "brier_gain": gain if ours else pl.lit(None),
             "n_brier": pl.len(),
             "visits_error_share": pl.when(visits.sum() > 0).then(missed) if ours else pl.lit(None),
             "regularity": pl.lit(k, pl.Float64),

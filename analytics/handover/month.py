@@ -10,6 +10,7 @@ import polars as pl
 
 from analytics import sentences, wording
 from analytics.handover.paper import paper
+from analytics.handover.small_range import places
 from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.settings import Settings
@@ -95,7 +96,7 @@ def _first(row: dict[str, Any], settings: Settings, month: str) -> dict[str, Any
         "part": row["part_month"],
         "usual": sentences.range_says(row, settings),
         "before": sentences.before_after(row, settings, month),
-        "at": sentences.places(row),
+        "at": places(row),
     }
 
 

@@ -24,9 +24,9 @@ def backtest_sentence(backtest: pl.DataFrame, settings: Settings) -> str:
             "There is not enough on record yet to try these dates on the salon's own past: that needs root visits of "
             "many clients and three months after them."
         )
-    inside = round(10 * ours["share_inside"])
+    inside = ours["share_inside"]
     start = (
-        f"In the last twelve months {inside} of 10 clients came within their range{_range(ours['share_inside'])}; "
+        f"In the last twelve months {wording.of_ten(inside)} clients came within their range{_range(inside)}; "
         f"typically {_days(ours, settings)} off"
     )
     return f"{start}; {_rules(rows, settings)}."
@@ -40,8 +40,7 @@ def _range(share: float) -> str:
 
 
 def _days(row: Row, settings: Settings) -> str:
-    days = round(row["median_error_days"])
-    return wording.counted(days, "day", "days", settings)
+    return wording.counted_whole(row["median_error_days"], "day", "days", settings)
 
 
 def _rules(rows: dict[str, Row], settings: Settings) -> str:
@@ -67,9 +66,9 @@ def chance_sentence(backtest: pl.DataFrame, settings: Settings) -> str:
     """How much better the chance of coming within 90 days is than the plain share of those who came (Brier scores)."""
     rows = backtest.filter(group="all", method="habit")
     row = rows.row(0, named=True) if rows.height else {}
-    if not row.get("base_rate_brier") or row["brier"] is None or row["n_brier"] < FEW:
+    gain = row.get("brier_gain")
+    if gain is None or row["n_brier"] < FEW:
         return ""
-    gain = 1 - row["brier"] / row["base_rate_brier"]
     if gain <= 0:
         return "The chance to come within 90 days was no better than the plain share of clients who came."
     return (

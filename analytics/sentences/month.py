@@ -59,9 +59,8 @@ def _changed(row: Row, month: str, settings: Settings) -> str:
 
 
 def _difference(gap: Decimal, unit: str, settings: Settings) -> str:
-    if round(gap) == 0:
-        return "about the same as"
-    return f"{wording.quantity(abs(gap), unit, settings, whole=True)} {'more' if gap > 0 else 'less'} than"
+    text, nothing = (wording.quantity(size, unit, settings, whole=True) for size in (abs(gap), Decimal(0)))
+    return f"{text} {'more' if gap > 0 else 'less'} than" if text != nothing else "about the same as"
 
 
 def outside_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:

@@ -23,8 +23,6 @@ GROUPS = {
     "Product and retail": ("product_cost", "product_share", "left_cost", "retail_net", "retail_share"),
 }  # fmt: skip
 OTHERS = "More"
-ON_THE_RANGE = ("value", "previous", "year_ago", "usual_low", "usual_high")
-ROOM = 0.08  # of a small range, on either side
 RANGES_SAY = (
     "The dot is the month (hollow while it is not over), the band its usual range: what was to be expected from the "
     "months before, give or take what such expectations miss by, so that about one figure in twenty lies outside by "
@@ -88,19 +86,6 @@ def range_says(row: Row, settings: Settings) -> str:
     return "no usual range yet" if place == UNKNOWN else f"{place} {usual(row, settings)}"
 
 
-def places(row: Row) -> dict[str, float]:
-    """Where each value of a figure lies on its small range, 0–1, with room on either side; a lone one in the middle.
-
-    Of value, previous, year_ago, usual_low and usual_high, those there are.
-    """
-    known = {name: float(row[name]) for name in ON_THE_RANGE if row[name] is not None}
-    low, high = min(known.values(), default=0.0), max(known.values(), default=0.0)
-    return {
-        name: 0.5 if low == high else ROOM + (1 - 2 * ROOM) * (value - low) / (high - low)
-        for name, value in known.items()
-    }
-
-
 def _sentence(row: Row, settings: Settings, month: str) -> str:
     if row["value"] is None:
         return "There is nothing to work it out from."
@@ -134,13 +119,16 @@ def _month_before(month: str, settings: Settings) -> str:
 
 def difference(change: Decimal, unit: str, settings: Settings) -> str:
     """'€900 less than', '2.1 points more than', '14 more than', 'the same as': a value that is so much from another."""
-    gap = abs(change)
+    text = _size(abs(change), unit, settings)
+    if text == _size(Decimal(0), unit, settings):
+        return "the same as"
+    measured = unit in ("share", "h", settings.salon.currency, f"{settings.salon.currency}/h")
+    return f"{text} {'more' if change > 0 else 'less' if measured else 'fewer'} than"
+
+
+def _size(gap: Decimal, unit: str, settings: Settings) -> str:
     if unit == "share":
-        text, seen = wording.points(gap, settings), round(gap, 3)
-    elif unit in (settings.salon.currency, f"{settings.salon.currency}/h"):
-        text, seen = wording.money(gap, settings, whole=gap >= 100), round(gap, 2)
-    elif unit == "h":
-        text, seen = wording.hours(gap, settings), round(gap, 1)
-    else:
-        return f"{wording.number(gap, settings)} {'more' if change > 0 else 'fewer'} than" if gap else "the same as"
-    return f"{text} {'more' if change > 0 else 'less'} than" if seen else "the same as"
+        return wording.points(gap, settings)
+    if unit in (settings.salon.currency, f"{settings.salon.currency}/h"):
+        return wording.money(gap, settings, whole=gap >= 100)
+    return wording.hours(gap, settings) if unit == "h" else wording.number(gap, settings)

@@ -4,6 +4,7 @@ from html import escape
 
 from analytics import sentences
 from analytics.definitions.rows import Row
+from analytics.handover.small_range import places
 from analytics.settings import Settings
 from dashboard.parts.bars import part
 
@@ -25,7 +26,7 @@ def _figure(row: Row, settings: Settings, month: str) -> str:
 
 def strip(row: Row) -> str:
     """The usual range as a band, the month before and a year before as marks, the month as a dot."""
-    place = {name: 100 * at for name, at in sentences.places(row).items()}
+    place = {name: 100 * at for name, at in places(row).items()}
     band = part(place["usual_low"], place["usual_high"] - place["usual_low"], "usual") if "usual_high" in place else ""
     marks = "".join(
         f'<b class="{name}" style="left:{place[name]:.2f}%"></b>' for name in ("year_ago", "previous") if name in place

@@ -79,6 +79,7 @@ def test_scores_add_up_what_the_rows_say() -> None:
     assert answer["base_rate_brier"] == pytest.approx(share * (1 - share))
     miss = rows["chance_within_90_days"] - rows["came_within_90_days"].cast(pl.Float64)
     assert answer["brier"] == pytest.approx((miss**2).mean())
+    assert answer["brier_gain"] == pytest.approx(1 - (miss**2).mean() / (share * (1 - share)))
     assert answer["crps_days"] == pytest.approx(came["crps_days"].mean())
     off = (rows["visits_expected_90_days"] - rows["visits_90_days"]).abs().sum()
     assert answer["visits_error_share"] == pytest.approx(off / rows["visits_90_days"].sum())

@@ -12,9 +12,9 @@ SALON = parse_settings('[salon]\nname = "S"')
 
 
 def backtest(habit: dict[str, Any], **rules: dict[str, Any]) -> pl.DataFrame:
-    usual = {"n": 240, "share_inside": None, "brier": None, "base_rate_brier": 0.2, "n_brier": 300}
+    usual = {"n": 240, "share_inside": None, "brier_gain": None, "n_brier": 300}
     rows = {
-        "habit": {"median_error_days": 5.2, "mean_error_days": 9.0, "share_inside": 0.81, "brier": 0.06} | habit,
+        "habit": {"median_error_days": 5.2, "mean_error_days": 9.0, "share_inside": 0.81, "brier_gain": 0.7} | habit,
         "six_weeks": {"median_error_days": 12.0, "mean_error_days": 19.0},
         "kind_average": {"median_error_days": 9.0, "mean_error_days": 12.0},
         "own_median": {"median_error_days": 6.0, "mean_error_days": 9.5} | rules.get("own_median", {}),
@@ -55,5 +55,5 @@ def test_the_chance_against_the_plain_share() -> None:
     assert chance_sentence(backtest({}), SALON) == (
         "The chance to come within 90 days was 70% better than the plain share of clients who came (Brier score)."
     )
-    assert "no better" in chance_sentence(backtest({"brier": 0.21}), SALON)
+    assert "no better" in chance_sentence(backtest({"brier_gain": -0.05}), SALON)
     assert chance_sentence(backtest({}).clear(), SALON) == ""

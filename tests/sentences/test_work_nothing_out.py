@@ -15,11 +15,6 @@ METHODS = {
     *("group_by", "agg", "over", "rank", "clip", "select", "with_columns"),
 }
 FUNCTIONS = {"sum", "round", "divmod", "pow"}
-YET_TO_MOVE = {  # what may still stand in a module until its number is a column; nothing is added here
-    "backtest.py": {"/", "*", "-", "round"},
-    "month.py": {"-", "round"},
-    "statement.py": {"/", "*", "-", "round"},
-}
 
 
 def worked_out(source: str) -> set[str]:
@@ -38,7 +33,7 @@ def worked_out(source: str) -> set[str]:
 @pytest.mark.parametrize("module", MODULES)
 def test_a_sentence_works_nothing_out(module: str) -> None:
     found = worked_out((FOLDER / module).read_text(encoding="utf-8"))
-    assert found <= YET_TO_MOVE.get(module, set())
+    assert found == set()
 
 
 @pytest.mark.parametrize(
