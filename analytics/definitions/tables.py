@@ -43,6 +43,7 @@ POLARS_TYPES: dict[str, pl.DataType] = {
     "moment_or_day": pl.Datetime("us"),
 }
 
+MADE_OF = " · "  # stands between the parts of an id that loading put together, such as a visit of day and client
 LINEAGE = {"file": pl.String(), "row": pl.Int64()}
 
 STATUSES = ("completed", "booked", "cancelled", "no_show")

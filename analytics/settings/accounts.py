@@ -29,3 +29,16 @@ class Accounts(Section):
     tips: AccountName = Field(default="Tips owed", description="account of tips owed to stylists")
     vouchers: AccountName = Field(default="Vouchers owed", description="account of vouchers owed to clients")
     tax: AccountName = Field(default="Tax owed", description="account of tax owed")
+    stock: AccountName = Field(default="Stock", description="account of what stands on the shelves")
+    suppliers: AccountName = Field(default="Suppliers", description="account of what is owed for product, without tax")
+    stock_before: AccountName = Field(
+        default="Stock brought in", description="account of stock that was there before its records begin"
+    )
+    product_used: AccountName = Field(default="Product used", description="account of what product used at work cost")
+    retail_cost: AccountName = Field(default="Cost of retail", description="account of what goods that were sold cost")
+    stock_lost: AccountName = Field(
+        default="Stock lost", description="account of stock thrown away or missing at a count"
+    )
+    write_downs: AccountName = Field(
+        default="Stock written down", description="account of what stock is written down below its cost"
+    )

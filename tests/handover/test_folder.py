@@ -181,9 +181,9 @@ def test_what_changes_in_a_closed_period_is_a_correction_of_the_next(tmp_path: P
     ]
     journal = [line for line in april["journal.csv"].decode().splitlines() if "Correction of 2026-03" in line]
     assert journal == [
-        "1,2026-04-01,Correction of 2026-03,Open items,Difference to clear,6.05,",
-        "1,2026-04-01,Correction of 2026-03,Services,Services at 21 %,,5.00",
-        "1,2026-04-01,Correction of 2026-03,Tax owed,Tax at 21 %,,1.05",
+        "1,2026-04-01 correction of 2026-03,2026-04-01,Correction of 2026-03,Open items,Difference to clear,6.05,",
+        "1,2026-04-01 correction of 2026-03,2026-04-01,Correction of 2026-03,Services,Services at 21 %,,5.00",
+        "1,2026-04-01 correction of 2026-03,2026-04-01,Correction of 2026-03,Tax owed,Tax at 21 %,,1.05",
     ]
 
 

@@ -1,4 +1,4 @@
-"""Double entry: one balanced entry per day and site, and one for each earlier period that was corrected.
+"""Double entry: balanced entries per day and site, and one for each earlier period that was corrected.
 
 Debits are positive and credits negative until they are shown. What was taken, fees and vouchers used stand against
 revenue without tax, the tax, tips to pass on and vouchers sold; a day's difference goes to the open items, where
@@ -13,17 +13,65 @@ from analytics.definitions.results import MONEY
 from analytics.definitions.tables import METHODS
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.periods import Period
+from analytics.records.money.revenue import treated
 from analytics.settings import Accounts
 
 POSTING = {"day": pl.Date(), "site": pl.String(), "item": pl.String(), "account": pl.String(), "amount": MONEY.dtype}
 KEY = ["day", "site", "item"]
+SOURCE: dict[str, pl.DataType] = {  # what a line of the journal rests on, as far as it has it
+    "value_date": pl.Date(),
+    "source_document_id": pl.String(),
+    "description": pl.String(),
+    "supply": pl.String(),
+    "kind": pl.String(),
+    "treatment": pl.String(),
+    "tax_percentage": pl.Decimal(9, 4),
+    **dict.fromkeys(("gross_amount", "tax_base", "tax_amount"), MONEY.dtype),
+    "payment_method": pl.String(),
+    "payment_amount": MONEY.dtype,
+    "file": pl.String(),
+    "row": pl.Int64(),
+}
+TAXED = {"gross_amount": "gross", "tax_base": "net", "tax_amount": "tax"}
+STOCK = {  # what happened to stock -> the account that gains (pays, where it is negative) and the one that gives
+    "purchases": ("stock", "suppliers"),
+    "returned": ("suppliers", "stock"),
+    "found": ("stock", "stock_before"),
+    **dict.fromkeys(("mixed", "rounding"), ("product_used", "stock")),
+    "sold": ("retail_cost", "stock"),
+    **dict.fromkeys(("discarded", "missing"), ("stock_lost", "stock")),
+    "written_down": ("write_downs", "stock"),
+    **dict.fromkeys(("reversed", "released"), ("stock", "write_downs")),
+}
+OF_THE_DAY = ("purchases", "returned")  # the rest of the month's stock is one entry at its end
 REVENUE = {"services": "services", "retail": "retail", "tips": "charges"}
 ROOTS = {  # the part of the books that an account belongs to
     **dict.fromkeys(("cash", "card", "bank", "other", "open_items"), "Assets"),
     **dict.fromkeys(("tips", "vouchers", "tax"), "Liabilities"),
     **dict.fromkeys(("services", "retail", "charges"), "Income"),
     "fees": "Expenses",
+    **dict.fromkeys(("product_used", "retail_cost", "stock_lost", "write_downs"), "Expenses"),
+    **{"stock": "Assets", "suppliers": "Liabilities", "stock_before": "Equity"},
 }
+STOCK_WORDS = {
+    "stock:purchases": "Product bought",
+    "stock:returned": "Product sent back",
+    "stock:found": "Stock there before its records begin",
+    "stock:mixed": "Product used",
+    "stock:rounding": "Rounding of stock",
+    "stock:sold": "Retail sold, at cost",
+    "stock:discarded": "Product thrown away",
+    "stock:missing": "Stock missing at counts",
+    "stock:written_down": "Stock written down",
+    "stock:reversed": "Write-down reversed",
+    "stock:released": "Write-down of stock that has left",
+}
+DAY_TEXT, BOUGHT_TEXT, STOCK_TEXT = (
+    "Sales and payments of the day",
+    "Product bought and sent back",
+    "Stock of the month",
+)
+REFERENCES = {DAY_TEXT: "day", BOUGHT_TEXT: "bought", STOCK_TEXT: "stock"}
 WORDS = {
     "taken": "Taken, {}",
     "fees": "Fees",
@@ -40,11 +88,38 @@ SUPPLY_WORDS = {"services": "Services", "retail": "Retail", "tips": "Service cha
 
 def postings(gathered: Gathered, period: Period) -> pl.DataFrame:
     """day, site, item, account (its key in [accounts]) and amount; of each day and site they come to nothing."""
-    parts = [*_takings(gathered), *_revenue(gathered), *_owed(gathered)]
-    rows = within(pl.concat([part.select(*POSTING).cast(POSTING) for part in parts]), period)  # type: ignore[arg-type]
-    summed = rows.group_by(*KEY, "account").agg(pl.col("amount").sum()).filter(pl.col("amount") != 0)
-    _must_balance(summed)
-    return summed.cast(POSTING).sort(KEY)  # type: ignore[arg-type]
+    return summed(posting_lines(gathered, period))
+
+
+def summed(lines: pl.DataFrame) -> pl.DataFrame:
+    """posting_lines by day, site, item and account."""
+    rows = (
+        lines.drop_nulls("account").group_by(*KEY, "account").agg(pl.col("amount").sum()).filter(pl.col("amount") != 0)
+    )
+    _must_balance(rows)
+    return rows.cast(POSTING).sort(KEY)  # type: ignore[arg-type]
+
+
+def posting_lines(gathered: Gathered, period: Period) -> pl.DataFrame:
+    """The rows that postings adds up, with what each rests on: columns of POSTING and SOURCE.
+
+    gross_amount, tax_base and tax_amount stand on one of the rows of what is taxed, so that they can be added up over
+    all of them; a payment with a voucher, which no account takes in, is a row without account or amount.
+    """
+    parts = [*_takings(gathered), *_revenue(gathered), *_owed(gathered), *_stock(gathered, period)]
+    rows = within(pl.concat([_with_source(part) for part in parts]), period)
+    says = (pl.col("amount") != 0) | pl.col("gross_amount").is_not_null() | pl.col("payment_amount").is_not_null()
+    return rows.filter(says).with_columns(pl.coalesce("value_date", "day"))
+
+
+def _with_source(part: pl.DataFrame) -> pl.DataFrame:
+    if "source_document_id" not in part.columns and "booking_id" in part.columns:
+        part = part.with_columns(source_document_id="booking_id")
+    known = set(part.columns)
+    source = [
+        (pl.col(name) if name in known else pl.lit(None, kind)).cast(kind).alias(name) for name, kind in SOURCE.items()
+    ]
+    return part.select(*(pl.col(name).cast(kind) for name, kind in POSTING.items()), *source)
 
 
 def _must_balance(summed: pl.DataFrame) -> None:
@@ -56,24 +131,32 @@ def _must_balance(summed: pl.DataFrame) -> None:
 
 def _takings(gathered: Gathered) -> list[pl.DataFrame]:
     account = pl.when(pl.col("method") == "voucher").then(pl.lit("other")).otherwise("method")
-    paid, fee = gathered.payments, pl.col("fee") + pl.col("assumed_fee")
+    paid = gathered.payments.with_columns(fee=pl.col("fee") + pl.col("assumed_fee"), account=account)
+    taken = paid.with_columns(item="taken:" + pl.col("method"), payment_method="method", payment_amount="amount")
+    by_voucher = pl.col("method") == "voucher"
+    fees_of = paid.with_columns(item="fees_of:" + pl.col("method"), amount=-pl.col("fee"))
     return [
-        paid.filter(pl.col("method") != "voucher").with_columns(item="taken:" + pl.col("method"), account=account),
-        paid.with_columns(item=pl.lit("fees"), account=pl.lit("fees"), amount=fee),
-        paid.with_columns(item="fees_of:" + pl.col("method"), account=account, amount=-fee),
+        taken.filter(~by_voucher),
+        taken.filter(by_voucher).with_columns(account=pl.lit(None, pl.String), amount=pl.lit(0)),
+        paid.with_columns(item=pl.lit("fees"), account=pl.lit("fees"), amount="fee"),
+        fees_of,
     ]
 
 
 def _revenue(gathered: Gathered) -> list[pl.DataFrame]:
     """Net to revenue (or, for single-purpose vouchers, to what is owed) and tax to the tax owed, by rate."""
-    rate, rows = _rate(), gathered.taxed
+    rate, rows = _rate(), treated(gathered.taxed, gathered.settings.accounting.exempt)
+    rows = rows.with_columns(pl.col(column).alias(name) for name, column in TAXED.items())
+    rows = rows.with_columns(description="item", tax_percentage="tax_rate")
     vouchers = pl.col("supply").is_in(["vouchers_sold", "vouchers_used"])
     revenue = rows.with_columns(
         item=pl.when(vouchers).then("supply").otherwise("revenue:" + pl.col("supply") + ":" + rate),
         account=pl.when(vouchers).then(pl.lit("vouchers")).otherwise(pl.col("supply").replace(REVENUE)),
         amount=-pl.col("net"),
     )
-    return [revenue, rows.with_columns(item="tax:" + rate, account=pl.lit("tax"), amount=-pl.col("tax"))]
+    due = rows.with_columns(item="tax:" + rate, account=pl.lit("tax"), amount=-pl.col("tax"))
+    told = pl.col("supply").is_in(revenue["supply"].unique().to_list())  # they stand with the revenue
+    return [revenue, due.with_columns(pl.when(~told).then(pl.col(*TAXED)))]
 
 
 def _rate() -> pl.Expr:
@@ -95,15 +178,34 @@ def _owed(gathered: Gathered) -> list[pl.DataFrame]:
     ]
 
 
+def _stock(gathered: Gathered, period: Period) -> list[pl.DataFrame]:
+    """What was bought and sent back by day, and what else happened to stock on the last day of its month."""
+    rows = gathered.stock_lines(period)
+    own_day = pl.when(pl.col("part").is_in(OF_THE_DAY)).then("day").otherwise(pl.col("day").dt.month_end())
+    told = rows.with_columns(
+        item="stock:" + pl.col("part"), value_date="day", day=own_day, description="product", supply=pl.lit("stock")
+    )
+    sides = {0: 1, 1: -1}  # the account that gains, the one that gives
+    accounts = [{part: names[side] for part, names in STOCK.items()} for side in sides]
+    return [
+        told.with_columns(
+            account=pl.col("part").replace_strict(names, return_dtype=pl.String), amount=pl.col("amount") * sign
+        )
+        for names, sign in zip(accounts, sides.values(), strict=True)
+    ]
+
+
 def item_words(item: str) -> str:
     """'revenue:services:9' -> 'Services at 9 %'."""
+    if item in STOCK_WORDS:
+        return STOCK_WORDS[item]
     name, *parts = item.split(":")
     shown = [SUPPLY_WORDS.get(part, {"bank": "bank transfer"}.get(part, part)) for part in parts]
     return WORDS[name].format(*shown)
 
 
 def entries(rows: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts: Accounts) -> pl.DataFrame:
-    """The journal as it is shown: entry, day, site, text, account, item, debit, credit.
+    """The journal as it is shown: entry, transaction_id, day, site, text, account, item, debit, credit.
 
     corrections: period, site, item, account, difference: each period and site becomes an entry of the day `first`.
     """
@@ -114,13 +216,14 @@ def entries(rows: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts
         .with_columns(day=pl.lit(first), text="Correction of " + pl.col("period"))
     )
     columns = ["day", "site", "text", "item", "account", "amount"]
-    lines = [corrected.select(columns), rows.with_columns(text=pl.lit("Takings of the day")).select(columns)]
+    lines = [corrected.select(columns), rows.with_columns(text=entry_text()).select(columns)]
     shown = pl.concat([part.cast({"amount": MONEY.dtype, "text": pl.String}) for part in lines])
     side = pl.col("amount")
     return (
-        shown.sort("day", pl.col("text") == "Takings of the day", "text", "site", side < 0, "item")
+        shown.sort("day", pl.col("text").is_in(list(REFERENCES)), "text", "site", side < 0, "item", "account")
         .with_columns(
             entry=pl.struct("day", "text", "site").rle_id().cast(pl.Int64) + 1,
+            transaction_id=reference(),
             debit=pl.when(side > 0).then(side).cast(MONEY.dtype),
             credit=pl.when(side < 0).then(-side).cast(MONEY.dtype),
         )
@@ -128,8 +231,22 @@ def entries(rows: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts
             account_name=pl.col("account").replace_strict(accounts.model_dump(), return_dtype=pl.String),
             item=pl.col("item").map_elements(item_words, return_dtype=pl.String),
         )
-        .select("entry", "day", "site", "text", "account", "account_name", "item", "debit", "credit")
+        .select("entry", "transaction_id", "day", "site", "text", "account", "account_name", "item", "debit", "credit")
     )
+
+
+def entry_text() -> pl.Expr:
+    """What the entry of a posting is."""
+    bought = pl.col("item").is_in([f"stock:{part}" for part in OF_THE_DAY])
+    of_stock = pl.col("item").str.starts_with("stock:")
+    return pl.when(bought).then(pl.lit(BOUGHT_TEXT)).when(of_stock).then(pl.lit(STOCK_TEXT)).otherwise(pl.lit(DAY_TEXT))
+
+
+def reference() -> pl.Expr:
+    """2026-03-03 day, 2026-03-31 stock, 2026-04-01 correction of 2026-03; in a group with the salon's name."""
+    which = pl.col("text").replace(REFERENCES).str.replace("Correction", "correction", literal=True)
+    site = pl.when(pl.col("site") == "").then(pl.lit("")).otherwise(" " + pl.col("site"))
+    return pl.col("day").cast(pl.String) + " " + which + site
 
 
 assert set(METHODS) - {"voucher"} <= set(ROOTS)

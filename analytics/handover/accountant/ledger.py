@@ -31,7 +31,8 @@ def _transactions(journal: pl.DataFrame, names: dict[str, str], currency: str, d
         if row["entry"] != entry:
             entry = row["entry"]
             payee = f"{quoted(row['site'])} " if row["site"] else ""
-            lines += ["", f"{row['day']} * {payee}{quoted(row['text'])}"]
+            link = re.sub(r"[^A-Za-z0-9]+", "-", row["transaction_id"]).strip("-")
+            lines += ["", f"{row['day']} * {payee}{quoted(row['text'])} ^{link}"]
         lines.append(f"  {names[row['account']]}  {_signed(row):.{digits}f} {currency}")
     return [*lines[1:], ""]
 

@@ -37,6 +37,7 @@ def manifest(handover: Handover) -> bytes:
         "period": {"name": handover.name, "from": str(period.start), "to": str(period.end)},
         "ties": handover.verdict.ties,
         "counts": _counts(handover),
+        "control_totals": _control_totals(handover),
         "settings": _settings(handover),
         "versions": {part: version(part) for part in VERSIONS},
         "exports": _exports(handover, find_exports(salon.folder)),
@@ -75,6 +76,17 @@ def _counts(handover: Handover) -> dict[str, int]:
         "differences": within(given.differences, period).height,
         "corrections": handover.corrections.height,
         "rows_set_aside": handover.salon.book.set_aside.height,
+    }
+
+
+def _control_totals(handover: Handover) -> dict[str, Any]:
+    """Of the journal, under the names of the OECD's audit file, and how many lines it rests on."""
+    journal = next(sheet for sheet in handover.sheets if sheet.name == "journal")
+    return {
+        "NumberOfEntries": handover.journal["entry"].n_unique(),
+        "TotalDebit": journal.total("debit"),
+        "TotalCredit": journal.total("credit"),
+        "lines": handover.trail.height,
     }
 
 

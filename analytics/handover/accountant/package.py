@@ -1,16 +1,17 @@
 """The whole handover of a period in memory: its sheets, and the bytes of every file."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import polars as pl
 
 from analytics.handover.accountant.closed_periods import Closed, corrections
-from analytics.handover.accountant.journal import entries, item_words, postings
+from analytics.handover.accountant.journal import entries, item_words, posting_lines, summed
 from analytics.handover.accountant.ledger import ledger
 from analytics.handover.accountant.period_names import period_name, period_words
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.pseudonyms import pseudonyms
+from analytics.handover.accountant.sheets.controls import controls_sheet
 from analytics.handover.accountant.sheets.cover import Verdict, cover_sheet, left_out, verdict, verdict_words
 from analytics.handover.accountant.sheets.money import (
     discounts_sheet,
@@ -31,6 +32,8 @@ from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, s
 from analytics.handover.accountant.sheets.stock import stock_sheets
 from analytics.handover.accountant.sheets.wages import wages_sheet
 from analytics.handover.accountant.statement import statement
+from analytics.handover.accountant.trail import trail
+from analytics.handover.accountant.unnamed_visits import unnamed
 from analytics.handover.accountant.workbook import workbook
 from analytics.output import as_csv
 from analytics.periods import Period
@@ -59,8 +62,17 @@ class Handover:
         return Gathered(self.salon)
 
     @cached_property
+    def _lines(self) -> pl.DataFrame:
+        return posting_lines(self.gathered, self.period)
+
+    @cached_property
     def postings(self) -> pl.DataFrame:
-        return postings(self.gathered, self.period)
+        return summed(self._lines)
+
+    @cached_property
+    def trail(self) -> pl.DataFrame:
+        """Every line of the journal with the row of the export that it rests on: columns of trail.COLUMNS."""
+        return trail(self._lines, self.corrections, self.period.start, self.salon.settings.accounts)
 
     @cached_property
     def corrections(self) -> pl.DataFrame:
@@ -98,12 +110,18 @@ class Handover:
         if clients is not None:
             found.append(_clients_sheet(given, period, clients))
         found += [self._journal_sheet(), self._corrections_sheet(), set_aside_sheet(given), how_sheet()]
+        found.append(controls_sheet(self.trail, self.journal, found, self.salon.settings.accounts, period))
         cover = cover_sheet(given, period, found, self.corrections.height)
-        return tuple(_in_digits(sheet, given.digits) for sheet in (cover, *found))
+        return tuple(_in_digits(_unnamed(sheet, given), given.digits) for sheet in (cover, *found))
 
     def _journal_sheet(self) -> AccountSheet:
         shown = one_site(self.journal.drop("account").rename({"account_name": "account"}))
         return AccountSheet("journal", "Journal", shown, "One balanced entry per day and site.", ("debit", "credit"))
+
+    @property
+    def trail_sheet(self) -> AccountSheet:
+        """The trail as a table; too long for the workbook, it is a file of its own."""
+        return _unnamed(AccountSheet("lines", "Lines", one_site(self.trail)), self.gathered)
 
     def _corrections_sheet(self) -> AccountSheet:
         shown = self.corrections.with_columns(
@@ -118,6 +136,7 @@ class Handover:
         """Name -> content of the CSV files and of the ledger."""
         settings, digits = self.salon.settings, self.gathered.digits
         tables = {f"{sheet.name}.csv": as_csv(plain_digits(sheet, digits)) for sheet in self.sheets}
+        tables["lines.csv"] = as_csv(plain_digits(self.trail_sheet, digits))
         title = f"{settings.salon.name}, {self.words}"
         return {**tables, "journal.beancount": ledger(self.journal, settings, digits, title)}
 
@@ -143,6 +162,14 @@ def _in_digits(sheet: AccountSheet, digits: int) -> AccountSheet:
         if sheet.is_money(column) and bool((sheet.frame[column].round(digits) != sheet.frame[column]).any()):
             raise AssertionError(f"{sheet.name}: {column} has more digits than are shown")
     return sheet
+
+
+def _unnamed(sheet: AccountSheet, gathered: Gathered) -> AccountSheet:
+    """The sheet without clients in the numbers of its visits."""
+    bookings = gathered.tables["bookings"]
+    columns = [name for name in ("booking_id", "source_document_id") if name in sheet.frame.columns]
+    frames = [unnamed(sheet.frame, column, bookings) for column in columns]
+    return replace(sheet, frame=frames[0]) if frames else sheet
 
 
 def _of_visits(gathered: Gathered, clients: pl.DataFrame | None) -> pl.DataFrame | None:

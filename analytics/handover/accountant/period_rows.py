@@ -13,6 +13,10 @@ from analytics.records.money.settling import settled
 from analytics.records.money.taxed import taxed_rows
 from analytics.records.money.unsettled import unsettled
 from analytics.records.product.retail import retail_rows
+from analytics.records.product.stock_ledger import ledger
+from analytics.records.product.stock_lines import stock_lines
+from analytics.records.product.stock_moves import movements
+from analytics.records.product.write_downs import write_downs
 from analytics.salon import Salon
 from analytics.settings import Settings
 
@@ -61,6 +65,23 @@ class Gathered:
     @cached_property
     def payments(self) -> pl.DataFrame:
         return with_fees(self.tables["payments"], self.settings)
+
+    @cached_property
+    def stock_book(self) -> pl.DataFrame:
+        """The ledger of stock; empty without a delivery or count."""
+        given = self.tables
+        moves = movements(given["stock_moves"], given["product_log"], given["sales"], given["products"])
+        kept = moves.clear() if given["stock_moves"].is_empty() else moves
+        return ledger(kept, self.settings.stock.valuation)
+
+    def written_down(self, period: Period) -> pl.DataFrame:
+        """records.write_downs up to the last month of the period."""
+        sold = retail_rows(self.tables["sales"], self.tables["products"], self.settings)
+        return write_downs(self.stock_book, sold, self.settings.stock, period.months()[-1], self.digits)
+
+    def stock_lines(self, period: Period) -> pl.DataFrame:
+        """records.stock_lines up to the last month of the period."""
+        return stock_lines(self.stock_book, self.written_down(period), self.digits)
 
     @cached_property
     def digits(self) -> int:

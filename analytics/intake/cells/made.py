@@ -7,13 +7,12 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from analytics.definitions.tables import TABLES, Table
+from analytics.definitions.tables import MADE_OF, TABLES, Table
 from analytics.intake.cells.casts import folded_word, known_words
 from analytics.intake.cells.dialect import folded_name
 from analytics.intake.cells.kinds import kind_named, proposed_kind
 from analytics.settings import Settings
 
-BETWEEN = " · "
 VISIT = ("day", "start_time", "end_time", "starts_at", "ends_at", "client_id", "client", "stylist", "chair", "status")
 FEWEST_BLANKS = 2
 KIND = next(column for column in TABLES["services"].columns if column.name == "kind")
@@ -85,7 +84,7 @@ def _visit(read: pl.DataFrame, _: Settings) -> tuple[pl.DataFrame, Made | None]:
         return read, None
     parts = [pl.col("starts_at").str.slice(0, 10), pl.col("client_id")]
     parts += [folded_name(pl.col("stylist"))] if "stylist" in read.columns else []
-    visit = pl.when(pl.col("starts_at") != "").then(pl.concat_str(parts, separator=BETWEEN)).otherwise(pl.lit(""))
+    visit = pl.when(pl.col("starts_at") != "").then(pl.concat_str(parts, separator=MADE_OF)).otherwise(pl.lit(""))
     names = "client, day and stylist" if len(parts) == 3 else "client and day"
     return read.with_columns(visit.alias("booking_id")), Made("booking_id", f"lines of one {names} are one visit")
 

@@ -8,13 +8,19 @@ import polars as pl
 from analytics.definitions.results import AMOUNT, MONEY
 
 HEADINGS = {
+    "allowance": "Written down below cost",
+    "carrying": "At the lower",
+    "transaction_id": "Reference",
+    "lines": "Over the lines",
+    "short": "Short",
+    "short_since": "Short since",
     "amount": "Amount",
     "assumed_fees": "Fees assumed",
     "booking_id": "Visit",
     "cause": "Why",
     "charged_gross": "Services, with tax",
     "pseudonym": "Client (pseudonym)",
-    "closing": "At the end",
+    "closing": "At the end, at cost",
     "deposits_in": "Deposits paid",
     "deposits_used": "Deposits used",
     "discount": "Discount",
@@ -45,7 +51,7 @@ HEADINGS = {
     "used": "Used or sold",
     "wages_base": "Wages base",
 }
-RATES = ("tax_rate", "share_percent")
+RATES = ("tax_rate", "share_percent", "tax_percentage")
 
 
 @dataclass(frozen=True)

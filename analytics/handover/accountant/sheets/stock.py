@@ -1,4 +1,4 @@
-"""The sheets of stock: purchases and closing stock by month, and what stands on the shelves by product."""
+"""The sheets of stock: by month, what stands on the shelves by product, and what is written down of it."""
 
 import polars as pl
 
@@ -7,40 +7,70 @@ from analytics.definitions.vocabulary import KINDS
 from analytics.handover.accountant.period_rows import Gathered
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site
 from analytics.periods import Period
-from analytics.records.product.closing_stock import closing_stock
-from analytics.records.product.stock_ledger import ledger, stock_by_month
-from analytics.records.product.stock_moves import movements
+from analytics.records.product.lower_of_cost import months_at_lower_of_cost, shelves_at_lower_of_cost
 
 VALUATIONS = {"average": "moving average", "fifo": "first in, first out"}
+REASONS = {"expired": "expired", "no_movement": "not moved for {} days", "price": "sells below its cost"}
+FLOWS = ["opening", "written_down", "reversed", "released", "closing"]
+RECORDED = (
+    "Recorded stock: what deliveries, counts, bowls and sales leave. What is probably there, with the bowls nobody "
+    "logged, is another amount: an estimate on the page Stock, in no account."
+)
 
 
 def stock_sheets(gathered: Gathered, period: Period) -> list[AccountSheet]:
-    """By month of the period, and by product at its end; without deliveries or counts both are empty."""
-    tables, settings = gathered.tables, gathered.settings
-    moves = movements(tables["stock_moves"], tables["product_log"], tables["sales"], tables["products"])
-    nothing = tables["stock_moves"].is_empty()
-    book = ledger(moves.clear() if nothing else moves, settings.stock.valuation)
-    return [_months(book, period, gathered), _products(book, period, gathered)]
+    """By month of the period, by product at its end, and write-downs; without deliveries or counts all are empty."""
+    written = gathered.written_down(period)
+    return [
+        _months(gathered, written, period),
+        _products(gathered, written, period),
+        _written_down(gathered, written, period),
+    ]
 
 
-def _months(book: pl.DataFrame, period: Period, gathered: Gathered) -> AccountSheet:
-    without = "{opening}+{found}+{purchases}-{used}"
-    months = stock_by_month(book, period, gathered.digits)
+def _months(gathered: Gathered, written: pl.DataFrame, period: Period) -> AccountSheet:
+    book = gathered.stock_book
+    months = months_at_lower_of_cost(book, written, period, gathered.digits)
     frame = months.clear() if book.is_empty() else months
     names = ("opening", "found", "purchases", "used", "unexplained", "closing")
-    shown = frame.with_columns(pl.col(names).cast(MONEY.dtype))
+    lower = ("written_down", "reversed", "released", "allowance", "carrying")
+    shown = frame.select("month", pl.col(names).cast(MONEY.dtype), *lower, "without_cost")
     note = (
         "No deliveries or counts are in the exports."
         if book.is_empty()
-        else f"At cost without tax, by {VALUATIONS[gathered.settings.stock.valuation]} (IAS 2); whole months."
+        else f"At cost without tax, by {VALUATIONS[gathered.settings.stock.valuation]}, less what is written down "
+        f"(IAS 2); whole months. {RECORDED}"
     )
-    sums = ("found", "purchases", "used", "unexplained")
-    return AccountSheet("stock", "Purchases and stock", shown, note, sums, checks=(("closing", without),))
+    sums = ("found", "purchases", "used", "unexplained", "written_down", "reversed", "released")
+    checks = (("closing", "{opening}+{found}+{purchases}-{used}"), ("carrying", "{closing}-{allowance}"))
+    return AccountSheet("stock", "Purchases and stock", shown, note, sums, checks=checks)
 
 
-def _products(book: pl.DataFrame, period: Period, gathered: Gathered) -> AccountSheet:
+def _products(gathered: Gathered, written: pl.DataFrame, period: Period) -> AccountSheet:
     """What was bought in the months of the period and what stands there at their end; parts add up to the months'."""
-    columns = ["site", "product", "kind", "purchases", "grams", "closing"]
-    shelves = closing_stock(book, period, gathered.digits).with_columns(pl.col("kind").replace(KINDS)).select(columns)
-    note = "What stands on the shelves, on record; a product whose cost is not known has no value."
-    return AccountSheet("closing_stock", "Closing stock", one_site(shelves), note, ("purchases", "closing"))
+    columns = ["site", "product", "kind", "purchases", "quantity", "unit", "closing", "allowance", "carrying"]
+    shelves = shelves_at_lower_of_cost(gathered.stock_book, written, period, gathered.digits)
+    frame = shelves.with_columns(pl.col("kind").replace(KINDS)).select(*columns, "short", "short_since")
+    note = (
+        "A product whose cost is not known has no value. Short: more was used or sold than delivered or counted; a "
+        "delivery or count from before that day is missing, or a row of that day is a slip. It has no value."
+    )
+    sums = ("purchases", "closing", "allowance", "carrying")
+    checks = (("carrying", "{closing}-{allowance}"),)
+    return AccountSheet("closing_stock", "Closing stock", one_site(frame), note, sums, checks=checks)
+
+
+def _written_down(gathered: Gathered, written: pl.DataFrame, period: Period) -> AccountSheet:
+    days = gathered.settings.stock.unsaleable_after_days
+    rows = written.filter(pl.col("month").is_in(period.months()))
+    frame = rows.with_columns(
+        pl.col("reason").replace({reason: words.format(days) for reason, words in REASONS.items()}),
+        pl.col("kind").replace(KINDS),
+    ).select("month", "site", "product", "kind", "reason", *FLOWS)
+    note = (
+        "What it can still bring, where that is less than its cost (IAS 2.9): nothing once expired or unmoved, retail "
+        "its typical price. Released is of stock that has left since; reversed what can bring more again (IAS 2.33)."
+    )
+    checks = (("closing", "{opening}+{written_down}-{reversed}-{released}"),)
+    sums = ("written_down", "reversed", "released")
+    return AccountSheet("write_downs", "Write-downs", one_site(frame), note, sums, checks=checks)
