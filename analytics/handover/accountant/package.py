@@ -116,7 +116,13 @@ class Handover:
 
     def _journal_sheet(self) -> AccountSheet:
         shown = one_site(self.journal.drop("account").rename({"account_name": "account"}))
-        return AccountSheet("journal", "Journal", shown, "One balanced entry per day and site.", ("debit", "credit"))
+        return AccountSheet(
+            "journal",
+            "Journal",
+            shown,
+            "Balanced entries; lines.csv has the lines of each reference.",
+            ("debit", "credit"),
+        )
 
     @property
     def trail_sheet(self) -> AccountSheet:
