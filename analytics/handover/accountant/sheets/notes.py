@@ -20,9 +20,9 @@ HOW = {
     "when used, single-purpose ones when sold (Directive (EU) 2016/1065), by [accounting] vouchers.",
     "Tips": "Freely given, they are outside the tax; a compulsory charge is inside, by [accounting] tips.",
     "Fees": "As the payments state them; where none does, [costs] card_fee_percent of what was paid by card.",
-    "Journal": "Per site an entry a day for sales and payments, one for product bought and sent back, and one on a month's "
-    "last day for its stock. Differences go to the open items. Product stands at cost without tax: the tax on purchases "
-    "is on the suppliers' invoices, not here. Wages, rent and other costs are not in it.",
+    "Journal": "Per site an entry a day for sales and payments, one for product bought and sent back, and one on a "
+    "month's last day for its stock. Differences go to the open items. Product stands at cost without tax: the tax on "
+    "purchases is on the suppliers' invoices, not here. Wages, rent and other costs are not in it.",
     "Lines": "lines.csv holds every line of the journal with the file and row of the export it rests on. tax_base, "
     "tax_amount and gross_amount stand once for everything sold or taxed, payment_amount once for each payment. A line "
     "without a row is worked out of the others of its document or day.",
