@@ -12,14 +12,9 @@ no rows.
 import polars as pl
 
 from analytics.definitions.results import DAY, GRAMS, MONEY, QUANTITY, TEXT, Column, Figure, Result
-from analytics.money import digits_of
 from analytics.periods import Period
 from analytics.records.product.lower_of_cost import shelves_at_lower_of_cost
-from analytics.records.product.retail import retail_rows
-from analytics.records.product.stock_ledger import ledger
-from analytics.records.product.stock_moves import movements
-from analytics.records.product.write_downs import write_downs
-from analytics.settings import Settings
+from analytics.records.product.stock_rows import StockRows
 
 RESULT = Result(
     "one row per product",
@@ -42,36 +37,18 @@ RESULT = Result(
 )
 
 
-def closing_stock(
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def closing_stock(stocked: StockRows, *, period: Period) -> pl.DataFrame:
     """One row per product at the end of the last month of the period; grams, money in the currency."""
-    if stock_moves.is_empty() or period.empty:
+    if stocked.nothing or period.empty:
         return RESULT.empty()
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    sold, digits = retail_rows(sales, products, settings), digits_of(settings.salon.currency)
-    written = write_downs(book, sold, settings.stock, period.months()[-1], digits)
-    shelves = shelves_at_lower_of_cost(book, written, period, digits)
+    written = stocked.written_down(period.months()[-1])
+    shelves = shelves_at_lower_of_cost(stocked.ledger, written, period, stocked.digits)
     return RESULT.shape(shelves.rename({"site": "salon"}).sort("salon", "kind", "product_id", nulls_last=True))
 
 
-def closing_stock_rows(
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def closing_stock_rows(stocked: StockRows, *, period: Period) -> pl.DataFrame:
     """Every movement up to the end of the last month of the period."""
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
+    book = stocked.ledger
     months = [Period.month(month).end for month in period.months()]
     return book.filter(pl.col("at").dt.date() < months[-1]) if months else book.clear()
 

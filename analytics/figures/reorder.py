@@ -34,12 +34,10 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.product.bowls import colour_lines
-from analytics.records.product.stock_moves import SHELF, movements
+from analytics.records.product.stock_moves import SHELF
+from analytics.records.product.stock_rows import StockRows
 from analytics.records.product.stock_use import last_day, weekly_use
 from analytics.records.product.to_order import to_order
-from analytics.settings import Settings
 
 RESULT = Result(
     "one row per product that is on the shelf or was used within half a year",
@@ -83,37 +81,16 @@ RESULT = Result(
 )
 
 
-def reorder(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def reorder(stocked: StockRows, *, as_of: date) -> pl.DataFrame:
     """One row per product that is on the shelf or was used within half a year; grams, packs, money in the currency."""
-    shelves = to_order(bookings, services, product_log, products, sales, stock_moves, settings, as_of)
+    shelves = to_order(stocked, as_of)
     return RESULT.shape(shelves.rename({"site": "salon"}).sort("salon", "kind", "product_id", nulls_last=True))
 
 
-def reorder_rows(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def reorder_rows(stocked: StockRows, *, as_of: date) -> pl.DataFrame:
     """Grams of each product that the log and the till saw go, week by week back from today."""
-    moves = movements(stock_moves, product_log, sales, products).filter(pl.col("at").dt.date() <= as_of)
-    lines = colour_lines(completed_lines(bookings, services, settings), product_log)
-    until = last_day(moves, lines, as_of)
+    moves = stocked.movements.filter(pl.col("at").dt.date() <= as_of)
+    until = last_day(moves, stocked.colour_lines, as_of)
     first_day = pl.lit(until) - pl.duration(days=pl.col("weeks_ago") * 7 + 6)
     return weekly_use(moves, until).select(*SHELF, week_from=first_day.cast(pl.Date), grams="grams")
 

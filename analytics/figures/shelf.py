@@ -17,8 +17,8 @@ import polars as pl
 from analytics.definitions.results import COUNT, DAY, LINES, MONEY, PACKS, SHARE, Column, Figure, Result
 from analytics.methods.quotient import per
 from analytics.records.product.stock_explained import stock_explained
+from analytics.records.product.stock_rows import StockRows
 from analytics.records.product.to_order import to_order
-from analytics.settings import Settings
 
 RESULT = Result(
     "one row for all shelves together",
@@ -68,20 +68,9 @@ MISSING_COST = ("unexplained_cost", "unlogged_cost", "unaccounted_cost")
 HELD = ("closing_value", "likely_value", "packs", "order_cost", "expiring_cost")
 
 
-def shelf(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def shelf(stocked: StockRows, *, as_of: date) -> pl.DataFrame:
     """One row, of a salon that has stock or products in use; money in the currency."""
-    given = (bookings, services, product_log, products, sales, stock_moves, settings, as_of)
-    stretches, shelves = stock_explained(*given), to_order(*given)
+    stretches, shelves = stock_explained(stocked, as_of), to_order(stocked, as_of)
     if stretches.is_empty() and shelves.is_empty():
         return RESULT.empty()
     parts = [_missing(stretches), _worth(stretches), _to_order(shelves), _lying(shelves)]
@@ -94,22 +83,11 @@ def shelf(  # noqa: PLR0917
     )
 
 
-def shelf_rows(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def shelf_rows(stocked: StockRows, *, as_of: date) -> pl.DataFrame:
     """The products whose missing stock, value, order and slow stock are added up."""
-    given = (bookings, services, product_log, products, sales, stock_moves, settings, as_of)
     key = ["site", "product_id"]
-    counted = stock_explained(*given).filter("last_counted").select(*key, *MISSING_COST, "from_on", "to_on")
-    ordered = to_order(*given).select(*key, "product", "kind", *HELD, "slow")
+    counted = stock_explained(stocked, as_of).filter("last_counted").select(*key, *MISSING_COST, "from_on", "to_on")
+    ordered = to_order(stocked, as_of).select(*key, "product", "kind", *HELD, "slow")
     return ordered.join(counted, on=key, how="full", coalesce=True, nulls_equal=True).sort(key)
 
 

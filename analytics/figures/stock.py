@@ -21,6 +21,7 @@ from datetime import date
 import polars as pl
 
 from analytics.definitions.results import (
+    COUNT,
     DAY,
     GRAMS,
     GRAMS_WORKED_OUT,
@@ -34,15 +35,14 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
-from analytics.money import digits_of, rounded
+from analytics.money import rounded
 from analytics.records.product.stock_explained import stock_explained
-from analytics.records.product.stock_ledger import ledger
-from analytics.records.product.stock_moves import SHELF, movements
-from analytics.settings import Settings
+from analytics.records.product.stock_moves import SHELF
+from analytics.records.product.stock_rows import StockRows
 
 RESULT = Result(
     "one row per product and stretch between two counts, the last one up to today",
-    key=("salon", "product_id", "from_on", "to_on"),
+    key=("salon", "product_id", "stretch"),
     columns={
         "salon": Column(TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
         "product_id": Column(TEXT, "the product"),
@@ -76,6 +76,7 @@ RESULT = Result(
         "logged_share": Column(SHARE, "colour lines logged ÷ colour lines"),
         "unlogged_cost": Column(MONEY, "of the unexplained cost, what colour lines without a bowl would account for"),
         "unaccounted_cost": Column(MONEY, "the rest of it"),
+        "stretch": Column(COUNT, "its place among the product's stretches, the first is 1", "stretches"),
     },
     for_people=(
         "product",
@@ -93,35 +94,16 @@ RESULT = Result(
 )
 
 
-def stock(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def stock(stocked: StockRows, *, as_of: date) -> pl.DataFrame:
     """One row per product and stretch between two counts, the last one up to today; grams, money in the currency."""
-    explained = stock_explained(bookings, services, product_log, products, sales, stock_moves, settings, as_of)
-    return RESULT.shape(explained.rename({"site": "salon"}).sort("salon", "product_id", "to_on", "stretch"))
+    explained = stock_explained(stocked, as_of).with_columns(pl.col("stretch").rank("dense").over(SHELF))
+    return RESULT.shape(explained.rename({"site": "salon"}).sort("salon", "product_id", "stretch"))
 
 
-def stock_rows(
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def stock_rows(stocked: StockRows, *, as_of: date) -> pl.DataFrame:
     """Every movement up to today with the grams and the value it leaves on the shelf."""
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    digits = digits_of(settings.salon.currency)
-    return book.filter(pl.col("at").dt.date() <= as_of).select(
+    digits = stocked.digits
+    return stocked.ledger.filter(pl.col("at").dt.date() <= as_of).select(
         *(*SHELF, "product", "kind", "at", "movement", "grams", "change_g", "level_g"),
         change_value=rounded(pl.col("received") - pl.col("issued"), digits),
         value=rounded(pl.col("value"), digits),

@@ -14,14 +14,11 @@ period is cut. A product whose cost is not known is in none of it. Without a del
 import polars as pl
 
 from analytics.definitions.results import COUNT, MONEY, MONTH_KEY, Column, Figure, Result
-from analytics.money import digits_of, rounded
+from analytics.money import rounded
 from analytics.periods import Period, month_of
 from analytics.records.product.lower_of_cost import months_at_lower_of_cost
-from analytics.records.product.retail import retail_rows
-from analytics.records.product.stock_ledger import ledger
-from analytics.records.product.stock_moves import SHELF, movements
-from analytics.records.product.write_downs import write_downs
-from analytics.settings import Settings
+from analytics.records.product.stock_moves import SHELF
+from analytics.records.product.stock_rows import StockRows
 
 RESULT = Result(
     "one row per month",
@@ -44,36 +41,18 @@ RESULT = Result(
 )
 
 
-def stock_months(
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def stock_months(stocked: StockRows, *, period: Period) -> pl.DataFrame:
     """One row per month of the period; money in the currency."""
-    if stock_moves.is_empty() or period.empty:
+    if stocked.nothing or period.empty:
         return RESULT.empty()
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    sold, digits = retail_rows(sales, products, settings), digits_of(settings.salon.currency)
-    written = write_downs(book, sold, settings.stock, period.months()[-1], digits)
-    return RESULT.shape(months_at_lower_of_cost(book, written, period, digits))
+    written = stocked.written_down(period.months()[-1])
+    return RESULT.shape(months_at_lower_of_cost(stocked.ledger, written, period, stocked.digits))
 
 
-def stock_months_rows(
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def stock_months_rows(stocked: StockRows, *, period: Period) -> pl.DataFrame:
     """The movements of the months with the grams and the value they bring and take."""
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    month, digits = month_of(pl.col("at")), digits_of(settings.salon.currency)
+    book = stocked.ledger
+    month, digits = month_of(pl.col("at")), stocked.digits
     return book.filter(month.is_in(period.months())).select(
         *SHELF,
         "product",

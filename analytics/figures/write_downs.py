@@ -13,13 +13,8 @@ period is cut. A product whose cost is not known has no value and is not in it.
 import polars as pl
 
 from analytics.definitions.results import GRAMS, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
-from analytics.money import digits_of
 from analytics.periods import Period
-from analytics.records.product.retail import retail_rows
-from analytics.records.product.stock_ledger import ledger
-from analytics.records.product.stock_moves import movements
-from analytics.records.product.write_downs import write_downs as written_down_by_month
-from analytics.settings import Settings
+from analytics.records.product.stock_rows import StockRows
 
 RESULT = Result(
     "one row per month, product and reason, where anything is or was written down",
@@ -41,38 +36,20 @@ RESULT = Result(
 )
 
 
-def write_downs(
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def write_downs(stocked: StockRows, *, period: Period) -> pl.DataFrame:
     """One row per month of the period, product and reason; grams, money in the currency."""
-    if stock_moves.is_empty() or period.empty:
+    if stocked.nothing or period.empty:
         return RESULT.empty()
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
     months = period.months()
-    sold, digits = retail_rows(sales, products, settings), digits_of(settings.salon.currency)
-    rows = written_down_by_month(book, sold, settings.stock, months[-1], digits)
+    rows = stocked.written_down(months[-1])
     shown = rows.filter(pl.col("month").is_in(months)).rename({"site": "salon"})
     return RESULT.shape(shown.sort("month", "salon", "product_id", "reason"))
 
 
-def write_downs_rows(
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def write_downs_rows(stocked: StockRows, *, period: Period) -> pl.DataFrame:
     """Every movement, up to the end of the period's last month, of a product that is or was written down in it."""
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    shown = write_downs(product_log, products, sales, stock_moves, settings=settings, period=period)
+    book = stocked.ledger
+    shown = write_downs(stocked, period=period)
     shelves = shown.select("product_id", site="salon").unique()
     ends = [Period.month(month).end for month in period.months()]
     until = book.filter(pl.col("at").dt.date() < ends[-1]) if ends else book.clear()

@@ -77,6 +77,29 @@ def test_a_first_count_that_finds_less_than_was_delivered_says_so() -> None:
     assert (frame["from_on"][0], frame["unexplained_cost"][0], frame["used_cost"][0]) == (None, 6, 0)
 
 
+def test_three_counts_of_one_day_are_four_stretches() -> None:
+    """Morning 120 g, 30 of them mixed, noon 90 as it should be, evening 60: 30 are missing."""
+    frame = stock(
+        stock_moves=moves(
+            ("2026-03-01", "delivery", 2),
+            ("2026-03-10 09:00", "count", 2),
+            ("2026-03-10 12:00", "count", 1.5),
+            ("2026-03-10 15:00", "count", 1),
+        ),
+        product_log=log(("2026-03-10 10:00", "30")),
+    )
+    assert frame.select(NUMBERS).rows() == [
+        (0, 120, 120, None, 120), (120, 90, 90, 0, 90), (90, 90, 60, 30, 60), (60, 60, None, None, 60)
+    ]  # fmt: skip
+    assert frame["stretch"].to_list() == [1, 2, 3, 4]
+    assert frame["last_counted"].to_list() == [False, False, True, False]
+
+
+def test_the_first_of_two_counts_with_nothing_before_it_begins_the_first_stretch() -> None:
+    frame = stock(stock_moves=moves(("2026-03-10 09:00", "count", 2), ("2026-03-10 15:00", "count", 2)))
+    assert frame.select("stretch", "counted_g").rows() == [(1, 120), (2, None)]
+
+
 def test_a_count_that_finds_too_much_has_a_minus() -> None:
     frame = stock(stock_moves=moves(("2026-03-01", "count", 1), ("2026-03-10", "count", 3)))
     row = frame.row(0, named=True)

@@ -5,38 +5,26 @@ from datetime import date
 import polars as pl
 
 from analytics.methods.quotient import per
-from analytics.money import EXACT, digits_of, rounded
-from analytics.records.chairs.lines import completed_lines
+from analytics.money import EXACT, rounded
 from analytics.records.memo import memoised
-from analytics.records.product.bowls import colour_lines
-from analytics.records.product.stock_ledger import ledger
-from analytics.records.product.stock_moves import SHELF, movements
+from analytics.records.product.stock_moves import SHELF
+from analytics.records.product.stock_rows import StockRows
 from analytics.records.product.stock_stretches import stretches
-from analytics.settings import Settings
 
 TO_THE_COUNT = pl.col("from_on").is_not_null() & pl.col("counted_g").is_not_null()
 
 
 @memoised
-def stock_explained(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def stock_explained(stocked: StockRows, as_of: date) -> pl.DataFrame:
     """Of each stretch (stock_stretches) its money rounded, its colour lines, and what of the missing they explain.
 
     last_counted marks the last stretch of a shelf that was counted at both ends. unlogged_g: what colour lines without
     a bowl would have taken, were they like the others; unlogged_cost: the part of unexplained_cost that this would be;
     unaccounted_cost: the rest of it.
     """
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
-    lines = colour_lines(completed_lines(bookings, services, settings), product_log)
-    digits = digits_of(settings.salon.currency)
+    book = stocked.ledger
+    lines = stocked.colour_lines
+    digits = stocked.digits
     return (
         _with_coverage(stretches(book, as_of), lines)
         .with_columns(_money(digits))

@@ -8,14 +8,12 @@ import polars as pl
 from analytics.methods.order_up_to import order_up_to, packs_to
 from analytics.methods.quotient import per
 from analytics.methods.shelf_life import wasted
-from analytics.money import EXACT, digits_of, rounded
-from analytics.records.chairs.lines import completed_lines
+from analytics.money import EXACT, rounded
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.clients.to_come import busier
 from analytics.records.memo import memoised
-from analytics.records.product.bowls import colour_lines
-from analytics.records.product.stock_ledger import ledger
-from analytics.records.product.stock_moves import SHELF, movements
+from analytics.records.product.stock_moves import SHELF
+from analytics.records.product.stock_rows import StockRows
 from analytics.records.product.stock_stretches import stretches
 from analytics.records.product.stock_use import (
     RECENT_WEEKS,
@@ -26,7 +24,7 @@ from analytics.records.product.stock_use import (
     use_rate,
     weekly_use,
 )
-from analytics.settings import Settings, Stock
+from analytics.settings import Stock
 
 WEIGHED_TO_G = 1.0
 FAR_OFF_DAYS = 3650
@@ -34,26 +32,20 @@ SLOW_WEEKS = 26  # what lies longer than half a year
 
 
 @memoised
-def to_order(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    stock_moves: pl.DataFrame,
-    settings: Settings,
-    as_of: date,
-) -> pl.DataFrame:
+def to_order(stocked: StockRows, as_of: date) -> pl.DataFrame:
     """One row per shelf on which something is or of which something was used within half a year.
 
     likely_value: the value by what is recorded × likely_g ÷ booked_g, where more than nothing is recorded. slow: retail
     on the shelf that lies longer than half a year at its present use.
     """
-    book = ledger(movements(stock_moves, product_log, sales, products), settings.stock.valuation)
+    book = stocked.ledger
     book = book.filter(pl.col("at").dt.date() <= as_of)
-    lines = colour_lines(completed_lines(bookings, services, settings), product_log)
-    weeks, digits = _weeks(settings.stock), digits_of(settings.salon.currency)
-    to_come = busier(bookings, services, settings, as_of, back=RECENT_WEEKS, weeks=ceil(weeks))
+    lines = stocked.colour_lines
+    settings, products, digits = stocked.settings, stocked.tables["products"], stocked.digits
+    weeks = _weeks(settings.stock)
+    to_come = busier(
+        stocked.tables["bookings"], stocked.tables["services"], settings, as_of, back=RECENT_WEEKS, weeks=ceil(weeks)
+    )
     there = _there(book, lines, products, as_of, to_come or 1.0)
     needed = order_up_to(pl.col("weekly_g"), pl.col("weekly_sd_g"), weeks, settings.stock.service_level)
     usable = pl.col("likely_g") - pl.col("_expiring_soon_g")
