@@ -7,6 +7,7 @@ as it was.
 import json
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 
 import duckdb
@@ -70,9 +71,11 @@ def load(
         writing = beside.submit(_write_beside, con.cursor(), frames)
         aside = pl.concat([*(table.rejected for table in loaded.values()), *(sheet.faulty for sheet in sheets)])
         corrected = pl.concat(table.corrected for table in loaded.values())
+        days = pl.concat(table.days for table in loaded.values())
         accounts = pl.concat(table.accounts for table in loaded.values())
         files, wrong = account(sheets, unread, aside, corrected, accounts)
-        typing = beside.submit(set_aside, sheets, wrong, lambda sheet, rows: _read_again(sheet, rows, plan, settings))
+        again = partial(_read_again, plan=plan, settings=settings)
+        typing = beside.submit(set_aside, sheets, wrong, days, again)
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
         made = _made(sheets)

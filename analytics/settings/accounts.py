@@ -20,7 +20,7 @@ class Accounts(Section):
     bank: AccountName = Field(default="Bank", description="account of payments to the bank")
     other: AccountName = Field(default="Other payments", description="account of payments by other means")
     open_items: AccountName = Field(
-        default="Open items", description="account of what visits owe or were paid too much"
+        default="Unreconciled differences", description="account of what visits owe or were paid too much"
     )
     fees: AccountName = Field(default="Payment fees", description="account of what payments cost")
     services: AccountName = Field(default="Services", description="account of revenue of services")

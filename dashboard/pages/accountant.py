@@ -1,4 +1,4 @@
-"""For the accountant: a period, whether it ties, what is missing, the folder to hand over. No client stands here."""
+"""For the accountant: a period, whether it agrees, what is in no sum, the folder to hand over. No client is here."""
 
 import streamlit as st
 
@@ -53,7 +53,7 @@ with right:
     layout.head(f"What came in: {shown.side_words('paid')}")
     layout.html(bars.drawn(bars.side_bars(shown.side("paid"), settings), shown.scale))
 
-layout.head("What is missing")
+layout.head("Not in these sums")
 layout.html(lists.said_list(shown.missing))
 
 layout.head("Hand it over")

@@ -27,8 +27,9 @@ from dashboard.frames import Frame, holds
 from dashboard.parts import layout
 
 HOW = (
-    "A workbook with a sheet for each question, the same as CSV, the journal as a plain-text ledger, a statement to "
-    "file, and a manifest that proves what was sent. No client is in it. salon-figures handover writes the same folder."
+    "A covering page to read first, a workbook with a sheet for each question, the same as CSV, every line down to its "
+    "export row, the journal as a plain-text ledger, a statement to file, and a manifest that proves what was sent. No "
+    "client is in it. salon-figures handover writes the same folder."
 )
 MIDNIGHT = (1980, 1, 1, 0, 0, 0)  # of every file in the archive, so that the same handover is the same archive
 
@@ -56,11 +57,8 @@ class Handed:
 
     @property
     def sentence(self) -> str:
-        """What was charged, the tax in it, and whether it ties."""
-        settings = self.read.settings
-        gross, tax = (wording.money(self._sheet("tax").total(name), settings) for name in ("gross", "tax"))
-        said = f"{self.made.words}: {gross} was charged, {tax} of it tax."
-        return f"{said} {self.made.verdict_words}"
+        """What was charged, the tax in it, and whether it agrees."""
+        return f"{self.made.words}: {self.made.charged_words} {self.made.verdict_words}"
 
     def _sheet(self, name: str) -> AccountSheet:
         return next(sheet for sheet in self.made.sheets if sheet.name == name)
@@ -72,7 +70,7 @@ class Handed:
     @property
     def missing(self) -> list[str]:
         """What is in no sum, and what later exports changed in closed periods, a sentence each."""
-        said = [f"{what}: {how}." for what, how in self.made.left_out]
+        said = [how for _, how in self.made.left_out]
         count = self.made.corrections.height
         if count:
             amounts = wording.counted(count, "amount", "amounts", self.read.settings)

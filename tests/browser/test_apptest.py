@@ -45,7 +45,7 @@ def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert "nobody is due" in opens["roots"]
     assert "No bowl was logged in October 2026" in opens["bowls"]
     assert "nothing can be said about stock" in opens["stock"]
-    assert "There are no payments in the period" in opens["accountant"]
+    assert "No payment is on record for the period" in opens["accountant"]
     assert "nothing was found wrong" in opens["exports"]
     assert "the month is not over" in answer(opened(tmp_path, monkeypatch, today=date(2026, 10, 20)))
 

@@ -21,8 +21,8 @@ def test_a_folder_is_written_closed_and_checked(tmp_path: Path, capsys: pytest.C
     written = [Path(line) for line in out.splitlines()]
     assert status == 0 and all(path.is_file() for path in written)
     assert (written[-1].name, written[-1].parent) == ("manifest.json", tmp_path / "handover" / "2026-03")
-    assert "It does not tie in 1 place; in all, €1.00 less was taken than was due" in err
-    assert "Left out: rows set aside, 1 row of the exports." in err and "2026-03 is closed" in err
+    assert "Money received does not agree for 1 visit; in all, €1.00 less was received than was due" in err
+    assert "Rows set aside: No row of this period was set aside; 1 has no date." in err and "2026-03 is closed" in err
     status, out, err = run(capsys, "--verify", str(written[-1].parent))
     assert (status, err) == (0, "") and out.startswith("Manifest ") and "as it was handed over" in out
     written[0].write_bytes(b"")

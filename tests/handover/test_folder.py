@@ -128,7 +128,7 @@ def test_the_manifest_names_every_export_and_every_file(tmp_path: Path) -> None:
     assert set(record["files"]) | {"manifest.json"} == {path.name for path in written.folder.iterdir()}
     assert record["period"] == {"name": "2026-03", "from": "2026-03-01", "to": "2026-04-01"}
     assert (record["counts"]["visits"], record["counts"]["clients"], record["counts"]["differences"]) == (2, 2, 1)
-    assert record["ties"] is False
+    assert record["agrees"] is False
     bookings = next(export for export in record["exports"] if export["name"] == "bookings.csv")
     assert (bookings["rows_read"], bookings["rows_used"], bookings["set_aside"]) == (3, 2, 1)
 
@@ -180,10 +180,11 @@ def test_what_changes_in_a_closed_period_is_a_correction_of_the_next(tmp_path: P
         "2026-03,2026-03-04,Tax at 21 %,-5.21,-6.26,-1.05",
     ]
     journal = [line for line in april["journal.csv"].decode().splitlines() if "Correction of 2026-03" in line]
+    first = "1,2026-04-01 correction of 2026-03,2026-04-01,Correction of 2026-03,"
     assert journal == [
-        "1,2026-04-01 correction of 2026-03,2026-04-01,Correction of 2026-03,Open items,Difference to clear,6.05,",
-        "1,2026-04-01 correction of 2026-03,2026-04-01,Correction of 2026-03,Services,Services at 21 %,,5.00",
-        "1,2026-04-01 correction of 2026-03,2026-04-01,Correction of 2026-03,Tax owed,Tax at 21 %,,1.05",
+        first + "Unreconciled differences,Difference to clear,6.05,",
+        first + "Services,Services at 21 %,,5.00",
+        first + "Tax owed,Tax at 21 %,,1.05",
     ]
 
 

@@ -31,7 +31,7 @@ def made() -> Handover:
 
 
 def test_each_site_has_its_own_rows(made: Handover) -> None:
-    for name in ("revenue", "tax", "takings", "reconciliation", "vouchers", "journal"):
+    for name in ("revenue", "tax", "payments_by_method", "reconciliation", "vouchers", "journal"):
         assert set(sheet(made, name)["site"]) == {"North", "South"}, name
     ties = {row["site"]: row["difference"] for row in csv_rows(made, "reconciliation.csv")}
     assert ties == {"North": "0.00", "South": "-2.50"}

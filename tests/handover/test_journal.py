@@ -27,8 +27,8 @@ def test_a_day_worked_by_hand() -> None:
     """3 March of expected/: V2 by card, V3 in cash, V4 with a voucher, a shampoo over the counter."""
     rows = [row for row in csv_rows(small(), "journal.csv") if row["transaction_id"] == "2026-03-03 day"]
     assert {(row["item"], row["debit"], row["credit"]) for row in rows} == {
-        ("Taken, card", "145.30", ""),
-        ("Taken, cash", "52.10", ""),
+        ("Received, card", "145.30", ""),
+        ("Received, cash", "52.10", ""),
         ("Vouchers used", "40.00", ""),
         ("Fees", "1.45", ""),
         ("Fees taken off, card", "", "1.45"),
@@ -43,7 +43,7 @@ def test_a_day_worked_by_hand() -> None:
 def test_what_does_not_tie_goes_to_the_open_items_and_a_refund_the_other_way() -> None:
     rows = {(row["day"], row["item"]): (row["debit"], row["credit"]) for row in csv_rows(small(), "journal.csv")}
     assert rows["2026-03-17", "Difference to clear"] == ("0.40", "")
-    assert rows["2026-03-20", "Taken, card"] == ("", "10.00")
+    assert rows["2026-03-20", "Received, card"] == ("", "10.00")
     assert rows["2026-03-20", "Services at 21 %"] == ("8.26", "")
     assert rows["2026-03-10", "Vouchers sold"] == ("", "50.00")
 
@@ -98,7 +98,7 @@ def test_another_program_reads_the_ledger_and_it_balances() -> None:
     assert -sums["Liabilities:Tax-owed"] == total(made, "tax", "tax") == Decimal("46.69")
     assert -sums["Income:Services"] - sums["Income:Retail"] == total(made, "revenue", "net")
     assert sums["Liabilities:Vouchers-owed"] == -10  # 40 used, 50 sold
-    assert sums["Assets:Open-items"] == Decimal("0.40")
+    assert sums["Assets:Unreconciled-differences"] == Decimal("0.40")
 
 
 def test_the_ledger_of_currencies_without_and_with_three_decimals() -> None:
@@ -146,7 +146,7 @@ def test_quotation_marks_and_backslashes_are_escaped() -> None:
 
 def test_items_in_words() -> None:
     assert item_words("revenue:tips:5.5") == "Service charges at 5.5 %"
-    assert item_words("taken:bank") == "Taken, bank transfer"
+    assert item_words("taken:bank") == "Received, bank transfer"
 
 
 def test_entries_keep_the_postings() -> None:

@@ -99,7 +99,7 @@ def test_deposits_are_paid_before_the_visit() -> None:
     ahead = payments({"paid_at": "2026-02-20", "booking_id": "V1", "amount": "109"})
     february = made(CUT, payments=ahead, period="2026-02")
     assert rows(february, "vouchers", "deposits_in", "owed") == [("109.00", "109.00")]
-    assert february.verdict.ties
+    assert february.verdict.agrees
     march = made(CUT, payments=ahead)
     assert rows(march, "vouchers", "deposits_used", "owed") == [("109.00", "0.00")]
     assert rows(march, "differences", "cause", "left") == [("paid before the visit, a deposit", "0.00")]
@@ -110,9 +110,9 @@ def test_fees_are_stated_or_else_assumed() -> None:
     chosen = settings(costs={"card_fee_percent": Decimal("1.75")})
     card = {"paid_at": "2026-03-03", "booking_id": "V1", "amount": "109"}
     assumed = made(CUT, payments=payments(card), salon=chosen)
-    assert rows(assumed, "takings", "fees", "assumed_fees") == [("0.00", "1.91")]
+    assert rows(assumed, "payments_by_method", "fees", "assumed_fees") == [("0.00", "1.91")]
     stated = made(CUT, payments=payments(card | {"fee": "2"}, card | {"method": "cash"}), salon=chosen)
-    assert rows(stated, "takings", "fees", "assumed_fees") == [("2.00", "0.00"), ("0.00", "0.00")]
+    assert rows(stated, "payments_by_method", "fees", "assumed_fees") == [("2.00", "0.00"), ("0.00", "0.00")]
     journal = {row["item"]: row["debit"] or "-" + row["credit"] for row in csv_rows(assumed, "journal.csv")}
     assert (journal["Fees"], journal["Fees taken off, card"]) == ("1.91", "-1.91")
 
@@ -134,9 +134,10 @@ def test_the_difference_stands_with_the_last_way_it_was_paid() -> None:
 def test_small_differences_are_tolerated_where_the_settings_say(tolerance: str, ties: bool) -> None:
     paid = payments({"paid_at": "2026-03-03", "booking_id": "V1", "amount": "108"})
     done = made(CUT, payments=paid, salon=settings(accounting={"tolerance": Decimal(tolerance)}))
-    assert done.verdict.ties is ties
+    assert done.verdict.agrees is ties
     assert rows(done, "differences", "tolerated") == [("yes" if ties else "",)]
-    assert ("It ties" in done.verdict_words, "does not tie in 1 place" in done.verdict_words) == (ties, not ties)
+    says = ("received agrees;" in done.verdict_words, "does not agree for 1 visit" in done.verdict_words)
+    assert says == (ties, not ties)
 
 
 def test_two_days_with_the_same_gap_are_two_places() -> None:
@@ -149,8 +150,8 @@ def test_two_days_with_the_same_gap_are_two_places() -> None:
 
 
 def test_without_payments_nothing_is_said_to_tie() -> None:
-    assert not made(CUT).verdict.ties
-    assert "no payments" in made(CUT).verdict_words
+    assert not made(CUT).verdict.agrees
+    assert "No payment is on record" in made(CUT).verdict_words
 
 
 @pytest.mark.parametrize(
@@ -207,11 +208,7 @@ def test_hours_and_wages_where_rates_are_set() -> None:
 def test_what_is_left_out_is_said() -> None:
     missed = visit("V2", "2026-03-03 09:00", 60, ("CUT", "40"), status="no_show")
     done = made(CUT, missed, visit("V3", "2026-03-04 09:00", 60, ("CUT", "50"), status="cancelled"), period="2026-Q1")
-    assert done.left_out == [
-        ("Missed, not charged", "1 line, €40.00"),
-        ("Cancelled, not charged", "1 line, €50.00"),
-        ("Not in the book", "the book covers March 2026 only"),
-    ]
+    assert done.left_out == [("Not on record", "The records are of March 2026 only.")]
     assert total(done, "revenue", "gross") == 109
 
 

@@ -68,7 +68,7 @@ def test_the_same_totals_in_every_file(made: Handover) -> None:
     for name, columns in {
         "revenue": ("gross", "net", "tax"),
         "tax": ("gross", "net", "tax"),
-        "takings": ("amount", "fees"),
+        "payments_by_method": ("amount", "fees"),
         "reconciliation": ("received", "difference"),
         "differences": ("due", "paid"),
     }.items():
@@ -86,7 +86,7 @@ def test_the_same_totals_in_every_file(made: Handover) -> None:
 def test_the_cover_takes_its_sums_from_the_other_sheets(made: Handover, book: Workbook) -> None:
     assert book.formulas["Cover"]["B9"].value.startswith("='Revenue'!")
     assert book.value("Cover", "B9") == total(made, "revenue", "gross") == Decimal("311.00")
-    assert {row["what"]: row["amount"] for row in csv_rows(made, "cover.csv")}["Difference"] == "-0.40"
+    assert {row["what"]: row["amount"] for row in csv_rows(made, "cover.csv")}["Unreconciled differences"] == "-0.40"
 
 
 def test_headings_stay_in_sight_and_pages_print(made: Handover, book: Workbook) -> None:

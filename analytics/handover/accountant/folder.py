@@ -66,7 +66,7 @@ def _listed(folder: Path) -> set[str]:
 
 def _said(made: Handover, closed: bool) -> tuple[str, ...]:
     said = [made.verdict_words]
-    said += [f"Left out: {what.lower()}, {how}." for what, how in made.left_out]
+    said += [f"{what}: {how}" for what, how in made.left_out]
     if made.corrections.height:
         periods = ", ".join(sorted(made.corrections["period"].unique()))
         said.append(f"Corrections of {periods} are in it; see corrections.csv.")

@@ -1,7 +1,7 @@
 """Double entry: balanced entries per day and site, and one for each earlier period that was corrected.
 
 Debits are positive and credits negative until they are shown. What was taken, fees and vouchers used stand against
-revenue without tax, the tax, tips to pass on and vouchers sold; a day's difference goes to the open items, where
+revenue without tax, the tax, tips to pass on and vouchers sold; a day's difference goes to an account of its own, where
 the difference of another day may clear it.
 """
 
@@ -73,7 +73,7 @@ DAY_TEXT, BOUGHT_TEXT, STOCK_TEXT = (
 )
 REFERENCES = {DAY_TEXT: "day", BOUGHT_TEXT: "bought", STOCK_TEXT: "stock"}
 WORDS = {
-    "taken": "Taken, {}",
+    "taken": "Received, {}",
     "fees": "Fees",
     "fees_of": "Fees taken off, {}",
     "revenue": "{} at {} %",
@@ -165,7 +165,7 @@ def _rate() -> pl.Expr:
 
 
 def _owed(gathered: Gathered) -> list[pl.DataFrame]:
-    """Tips to pass on, vouchers that were not taxed when sold, and what does not tie."""
+    """Tips to pass on, vouchers that were not taxed when sold, and what does not agree."""
     accounting = gathered.settings.accounting
     owed = {"open_items": ("difference", -1, "open_items")}
     if accounting.tips == "outside":

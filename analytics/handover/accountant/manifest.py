@@ -35,7 +35,7 @@ def manifest(handover: Handover) -> bytes:
     record = {
         "salon": salon.settings.salon.name,
         "period": {"name": handover.name, "from": str(period.start), "to": str(period.end)},
-        "ties": handover.verdict.ties,
+        "agrees": handover.verdict.agrees,
         "counts": _counts(handover),
         "control_totals": _control_totals(handover),
         "settings": _settings(handover),

@@ -6,13 +6,14 @@ from functools import cached_property
 import polars as pl
 
 from analytics.handover.accountant.closed_periods import Closed, corrections
+from analytics.handover.accountant.covering import assumed, changed, decisions, not_in_these_sums
 from analytics.handover.accountant.journal import entries, item_words, posting_lines, summed
 from analytics.handover.accountant.ledger import ledger
 from analytics.handover.accountant.period_names import period_name, period_words
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.pseudonyms import pseudonyms
 from analytics.handover.accountant.sheets.controls import controls_sheet
-from analytics.handover.accountant.sheets.cover import Verdict, cover_sheet, left_out, verdict, verdict_words
+from analytics.handover.accountant.sheets.cover import Covering, cover_sheet, covering_page
 from analytics.handover.accountant.sheets.money import (
     discounts_sheet,
     refunds_sheet,
@@ -34,10 +35,19 @@ from analytics.handover.accountant.sheets.wages import wages_sheet
 from analytics.handover.accountant.statement import statement
 from analytics.handover.accountant.trail import trail
 from analytics.handover.accountant.unnamed_visits import unnamed
+from analytics.handover.accountant.verdict import Verdict, charged_words, verdict, verdict_words
 from analytics.handover.accountant.workbook import workbook
 from analytics.output import as_csv
 from analytics.periods import Period
 from analytics.salon import Salon
+
+OTHERS = {  # files that are no sheet of the workbook, and what they are
+    "summary.xlsx": "All tables below as sheets of one workbook, with sums and links as formulas",
+    "statement.pdf": "The sums on paper, to file",
+    "lines.csv": "Every line of the journal, with the file and row of the export it rests on",
+    "journal.beancount": "The journal as plain text, for a double-entry program",
+    "manifest.json": "Fingerprints of every export used and every file written; salon-figures handover --verify",
+}
 
 
 @dataclass(frozen=True)
@@ -87,8 +97,24 @@ class Handover:
         return verdict_words(self.verdict, self.gathered)
 
     @property
+    def charged_words(self) -> str:
+        """What was charged and the tax in it, in a sentence."""
+        return charged_words(self._tables["tax"], self.salon.settings)
+
+    @property
     def left_out(self) -> list[tuple[str, str]]:
-        return left_out(self.gathered, self.period)
+        return not_in_these_sums(self.gathered, self.period)
+
+    @cached_property
+    def covering(self) -> Covering:
+        """What the covering page says."""
+        given, known, settings = self.gathered, self._tables, self.salon.settings
+        return Covering(
+            self.verdict_words,
+            decisions(given, self.period, self.verdict, known),
+            changed(self.corrections, self.closed, self.period, settings),
+            assumed(given, known),
+        )
 
     @cached_property
     def journal(self) -> pl.DataFrame:
@@ -97,6 +123,12 @@ class Handover:
     @cached_property
     def sheets(self) -> tuple[AccountSheet, ...]:
         """In the order of the workbook, the cover first."""
+        cover = cover_sheet(self.covering, self.salon.settings, self.period, self._tables)
+        return (cover, *self._tables.values())
+
+    @cached_property
+    def _tables(self) -> dict[str, AccountSheet]:
+        """Every sheet but the cover, by name, in the order of the workbook."""
         given, period = self.gathered, self.period
         clients = None if self.key is None else pseudonyms(given.lines, self.key)
         parts = [revenue_sheet, tax_sheet, takings_sheet, reconciliation_sheet, methods_sheet]
@@ -109,10 +141,9 @@ class Handover:
             found.append(wages_sheet(given, period))
         if clients is not None:
             found.append(_clients_sheet(given, period, clients))
-        found += [self._journal_sheet(), self._corrections_sheet(), set_aside_sheet(given), how_sheet()]
+        found += [self._journal_sheet(), self._corrections_sheet(), set_aside_sheet(given, period), how_sheet()]
         found.append(controls_sheet(self.trail, self.journal, found, self.salon.settings.accounts, period))
-        cover = cover_sheet(given, period, found, self.corrections.height)
-        return tuple(_in_digits(_unnamed(sheet, given), given.digits) for sheet in (cover, *found))
+        return {sheet.name: _in_digits(_unnamed(sheet, given), given.digits) for sheet in found}
 
     def _journal_sheet(self) -> AccountSheet:
         shown = one_site(self.journal.drop("account").rename({"account_name": "account"}))
@@ -152,6 +183,7 @@ class Handover:
         settings, digits = self.salon.settings, self.gathered.digits
         files = {name: text.encode() for name, text in self.texts.items()}
         files["summary.xlsx"] = workbook(self.sheets, settings, digits, self.words)
+        files["covering_page.pdf"] = covering_page(self.covering, settings, self.words, self._tables, OTHERS)
         files["statement.pdf"] = statement(self.sheets, settings, self.words, self.verdict_words, self.left_out)
         return dict(sorted(files.items()))
 

@@ -26,12 +26,12 @@ def statement(
         _of_sums(known, settings),
         _part(known["revenue"], settings),
         _part(known["tax"], settings),
-        _part(_by_method(known["takings"]), settings),
+        _part(_by_method(known["payments_by_method"]), settings),
         _part(_by_month(known["reconciliation"]), settings),
         _part(
             _without(known["differences"], "tolerated", "visit_on", "paid_on"),
             settings,
-            "Every visit was paid what was due, on its day.",
+            "No visit or day has a difference.",
         ),
         _part(_without_days(known["vouchers"]), settings),
         _part(known["stock"], settings, "No deliveries or counts are in the exports."),
@@ -90,12 +90,12 @@ def _shown(value: Any, settings: Settings, money: bool) -> str:
 
 
 def _by_method(takings: AccountSheet) -> AccountSheet:
-    """Takings of the whole period."""
+    """Payments of the whole period."""
     order = list(METHODS.values())
     sums = [pl.col(name).sum().cast(MONEY.dtype) for name in takings.sums if name != "payments"]
     frame = takings.frame.group_by("method").agg(pl.col("payments").sum(), *sums)
     ordered = frame.sort(pl.col("method").replace_strict(order, range(len(order)), return_dtype=pl.Int64))
-    return AccountSheet("takings", "Takings", ordered, takings.note, takings.sums)
+    return AccountSheet("payments_by_method", "Payments by method", ordered, takings.note, takings.sums)
 
 
 def _without(sheet: AccountSheet, *columns: str) -> AccountSheet:
@@ -126,4 +126,6 @@ def _without_days(vouchers: AccountSheet) -> AccountSheet:
 
 
 def _left_out(said: list[tuple[str, str]]) -> dict[str, Any]:
-    return _table("Left out", ["What", "How much"], [list(row) for row in said], widths=[True, True], empty="Nothing.")
+    return _table(
+        "Not in these sums", ["What", ""], [list(row) for row in said], widths=[False, True], empty="Nothing."
+    )

@@ -39,13 +39,15 @@ STATED = """SELECT ready.*, coalesce(states.state, 'used') AS state FROM ready L
     WHERE fault IS NULL"""
 
 ROWS_AT_ONCE = 250_000
+HAPPENS = ("starts_at", "logged_at", "paid_at", "sold_at", "moved_at")  # the times of tables of what happens on a day
 
 
 @dataclass(frozen=True)
 class Loaded:
     """frame: the rows used. rejected, noted: hits of rows set aside, of odd rows. accounts: rows per file and state.
 
-    corrected: file and row of rows that were set aside and that usable rows of other files stand for.
+    corrected: file and row of rows that were set aside and that usable rows of other files stand for. days: file, row
+    and day of rejected rows of what happens on a day, where that can be read.
     """
 
     frame: pl.DataFrame
@@ -53,6 +55,7 @@ class Loaded:
     noted: pl.DataFrame
     accounts: pl.DataFrame
     corrected: pl.DataFrame
+    days: pl.DataFrame
 
 
 def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataFrame], settings: Settings) -> Loaded:
@@ -77,7 +80,7 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
         used = with_ends(_one_row_per_line(con, used, settings), frame_of(con, "SELECT * FROM services"))
     _know(con, table.name, used)
     accounts = frame_of(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
-    loaded = Loaded(used, _rejected(con, table), _notes(con, table), accounts, _corrected(con))
+    loaded = Loaded(used, _rejected(con, table), _notes(con, table), accounts, _corrected(con), _days(con, table))
     for name in ("states", "ranked", "particular"):
         con.unregister(name)
     return loaded
@@ -179,6 +182,13 @@ def _rejected(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
         fault.value AS value, fault.expected AS expected FROM particular WHERE fault IS NOT NULL
         ORDER BY file, "row" """
     return frame_of(con, query).cast(findings.HITS)  # type: ignore[arg-type]
+
+
+def _days(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
+    """The day of each rejected row, where it has one; lists and menus have none."""
+    dated = f"CAST({table.time} AS DATE)" if table.time in HAPPENS else "CAST(NULL AS DATE)"
+    query = f'SELECT file, "row", {dated} AS day FROM particular WHERE fault IS NOT NULL ORDER BY file, "row"'
+    return frame_of(con, query)
 
 
 def _notes(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:

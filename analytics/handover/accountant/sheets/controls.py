@@ -10,7 +10,7 @@ from analytics.handover.accountant.sheets.sheet import AccountSheet
 from analytics.periods import Period
 from analytics.settings import Accounts
 
-Row = tuple[str, str, str, Decimal, Decimal]  # what, file, column, amount, lines
+Row = tuple[str, str, str, Decimal, Decimal]  # what, file, column, amount, over_lines
 NOTE = (
     "What stands in the other files, and the same added up over lines.csv, where every line names the file and row of "
     "the export it comes from. Filter lines.csv by rate, account, reference or way of payment to walk a total down."
@@ -21,7 +21,7 @@ NET = pl.col("debit_amount").fill_null(0) - pl.col("credit_amount").fill_null(0)
 def controls_sheet(
     lines: pl.DataFrame, journal: pl.DataFrame, others: list[AccountSheet], accounts: Accounts, period: Period
 ) -> AccountSheet:
-    """Rows of what, file, column, amount (there), lines (over the trail) and their difference, which is nothing."""
+    """Rows of what, file, column, amount (there), over_lines (in the trail) and their difference: nothing."""
     known = {sheet.name: sheet for sheet in others}
     rows: list[Row] = []
     links = []
@@ -35,11 +35,13 @@ def controls_sheet(
         "file": pl.String(),
         "column": pl.String(),
         "amount": MONEY.dtype,
-        "lines": MONEY.dtype,
+        "over_lines": MONEY.dtype,
     }
-    frame = pl.DataFrame(rows, schema=schema, orient="row").with_columns(difference=pl.col("amount") - pl.col("lines"))
+    frame = pl.DataFrame(rows, schema=schema, orient="row").with_columns(
+        difference=pl.col("amount") - pl.col("over_lines")
+    )
     shown = frame.with_columns(pl.col("difference").cast(MONEY.dtype))
-    checks = (("difference", "{amount}-{lines}"),)
+    checks = (("difference", "{amount}-{over_lines}"),)
     return AccountSheet("controls", "Control totals", shown, NOTE, ("difference",), tuple(links), checks)
 
 
@@ -56,7 +58,7 @@ def _totals(accounts: Accounts, period: Period) -> list[tuple[str, str, str, pl.
             for column, line in parts.items()
         ),
         *((f"Tax, {column}", "tax", column, pl.col(line).filter(taxed).sum()) for column, line in parts.items()),
-        ("Payments by method", "takings", "amount", pl.col("payment_amount").sum()),
+        ("Payments by method", "payments_by_method", "amount", pl.col("payment_amount").sum()),
         ("Money received", "reconciliation", "received", pl.col("payment_amount").filter(~by_voucher).sum()),
         ("Unreconciled differences", "reconciliation", "difference", -_of_account(names["open_items"])),
         *(_of_stock(names["stock"]) if _whole_months(period) else []),
@@ -91,9 +93,9 @@ def _balances(lines: pl.DataFrame, journal: pl.DataFrame) -> list[Row]:
     shown = journal.group_by("account_name").agg(
         amount=(pl.col("debit").fill_null(0) - pl.col("credit").fill_null(0)).sum()
     )
-    added = lines.drop_nulls("account_id").group_by(account_name="account_id").agg(lines=NET.sum())
+    added = lines.drop_nulls("account_id").group_by(account_name="account_id").agg(over_lines=NET.sum())
     both = shown.join(added, on="account_name", how="full", coalesce=True).sort("account_name")
     return [
         (f"{name}, debit less credit", "journal.csv", "debit", amount, line)
-        for name, amount, line in both.with_columns(pl.col("amount", "lines").fill_null(0)).iter_rows()
+        for name, amount, line in both.with_columns(pl.col("amount", "over_lines").fill_null(0)).iter_rows()
     ]

@@ -1,21 +1,37 @@
-"""The first sheet: whose figures these are, the sums that matter, whether they tie, what was left out."""
+"""The first sheet, and the covering page: whose figures these are, the sums that matter, and what to know of them."""
 
 from dataclasses import dataclass
-from decimal import Decimal
+from typing import Any
 
 import polars as pl
 
 from analytics import wording
 from analytics.definitions.results import MONEY
+from analytics.handover.accountant.covering import Said
 from analytics.handover.accountant.period_names import last_day, period_words
-from analytics.handover.accountant.period_rows import Gathered, within
-from analytics.handover.accountant.sheets.settlement import open_differences
 from analytics.handover.accountant.sheets.sheet import AccountSheet
+from analytics.handover.paper import paper
 from analytics.periods import Period
+from analytics.settings import Settings
 
-REGIMES = {"included": "prices include tax", "added": "tax is added to prices"}
-PURPOSES = {"multi_purpose": "taxed when they are used", "single_purpose": "taxed when they are sold"}
-TIPS = {"outside": "outside the tax, passed on", "inside": "inside the tax, a compulsory charge"}
+NOTE = "A summary for an accountant, not tax advice. No client is named in this folder."
+HOLDS = {  # what a file answers, where its title does not say it all
+    "revenue": "Earned, by what was sold, kind and rate of tax",
+    "tax": "Tax by rate: the boxes of a return",
+    "payments_by_method": "Payments by day and method, those with vouchers too",
+    "reconciliation": "By day: what was due, money received, the difference",
+    "reconciliation_methods": "The same by method of payment",
+    "differences": "Every difference down to the visit, with its cause",
+    "stock": "Stock by month: bought, used, missing, written down, at the end",
+    "closing_stock": "Stock by product at the end of the period",
+    "write_downs": "What is written down below cost, by product and reason",
+    "journal": "Double entry, with references",
+    "corrections": "What later exports changed in periods handed over before",
+    "set_aside": "Rows that could not be used, by file and cause",
+    "how": "How every sum is worked out",
+    "controls": "Totals of these files against lines.csv",
+}
+NOTHING = "Nothing that the records show."
 TOTALS = (  # what it is called, the sheet and the column whose total it is
     ("Revenue, with tax", "revenue", "gross"),
     ("Revenue, net", "revenue", "net"),
@@ -24,105 +40,71 @@ TOTALS = (  # what it is called, the sheet and the column whose total it is
     ("Vouchers used", "reconciliation", "vouchers_used"),
     ("Tips", "reconciliation", "tips"),
     ("Money received", "reconciliation", "received"),
-    ("Difference", "reconciliation", "difference"),
-    ("Payment fees stated", "takings", "fees"),
-    ("Payment fees assumed", "takings", "assumed_fees"),
+    ("Unreconciled differences", "reconciliation", "difference"),
+    ("Payment fees stated", "payments_by_method", "fees"),
+    ("Payment fees assumed", "payments_by_method", "assumed_fees"),
+    ("Product bought", "stock", "purchases"),
+    ("Stock at the end, at the lower of cost and what it can bring", "closing_stock", "carrying"),
 )
 
 
 @dataclass(frozen=True)
-class Verdict:
-    """Whether the period ties: visits (or days) with a difference beyond the tolerance, and what they come to."""
+class Covering:
+    """What the covering page says. verdict: whether money received agrees. Each part: what it is about, a sentence."""
 
-    payments: int
-    open_items: int
-    left: Decimal
-    difference: Decimal
-
-    @property
-    def ties(self) -> bool:
-        return self.payments > 0 and self.open_items == 0
+    verdict: str
+    decisions: Said
+    changed: Said
+    assumed: Said
 
 
-def verdict(gathered: Gathered, period: Period) -> Verdict:
-    """Differences that were settled on another day count for nothing; the others by visit."""
-    by_day = pl.when(pl.col("booking_id").is_null()).then("day").alias("one_day")  # what belongs to no visit
-    left = open_differences(gathered, period).with_columns(by_day).unique(["site", "booking_id", "one_day"])
-    whole = within(gathered.settlements, period)["difference"].sum() or Decimal(0)
-    return Verdict(
-        within(gathered.payments, period).height, left.height, Decimal(left["left"].sum() or 0), Decimal(whole)
-    )
-
-
-def verdict_words(found: Verdict, gathered: Gathered) -> str:
-    """One sentence."""
-    settings = gathered.settings
-    if found.payments == 0:
-        return "There are no payments in the period, so what was taken cannot be held against what was due."
-    if found.open_items:
-        places = wording.counted(found.open_items, "place", "places", settings)
-        gap = wording.money(abs(found.left), settings)
-        more = "more" if found.left > 0 else "less"
-        apart = f"{gap} {more} was taken than was due" if found.left else "what was taken comes to what was due"
-        return f"It does not tie in {places}; in all, {apart}. See Differences."
-    if found.difference:
-        gap = wording.money(abs(found.difference), settings)
-        return f"It ties; {gap} of difference was settled on another day or lies within the tolerance."
-    return "What was taken ties to what was due, to the cent." if gathered.digits else "What was taken ties exactly."
-
-
-def left_out(gathered: Gathered, period: Period) -> list[tuple[str, str]]:
-    """What is in no sum of this period, in words."""
-    settings, cover = gathered.settings, gathered.salon.cover
-    said = []
-    aside = gathered.salon.book.set_aside.height
-    if aside:
-        said.append(("Rows set aside", wording.counted(aside, "row of the exports", "rows of the exports", settings)))
-    bookings = gathered.tables["bookings"].with_columns(day=pl.col("starts_at").dt.date())
-    for status, words in (("no_show", "Missed"), ("cancelled", "Cancelled"), ("booked", "Booked, not completed")):
-        lines = within(bookings, period).filter(pl.col("status") == status)
-        if lines.height:
-            price = wording.money((lines["price"] - lines["discount"]).sum(), settings)
-            said.append(
-                (f"{words}, not charged", f"{wording.counted(lines.height, 'line', 'lines', settings)}, {price}")
-            )
-    if cover.cut(period) != period:
-        held = f"covers {wording.month_range(cover.months(), settings)} only" if cover.months() else "is empty"
-        said.append(("Not in the book", f"the book {held}"))
-    return said
-
-
-def cover_sheet(gathered: Gathered, period: Period, others: list[AccountSheet], corrected: int) -> AccountSheet:
+def cover_sheet(said: Covering, settings: Settings, period: Period, known: dict[str, AccountSheet]) -> AccountSheet:
     """Rows of label, amount and words; amounts are the totals of other sheets."""
-    known = {sheet.name: sheet for sheet in others}
-    settings = gathered.settings
     top = [
         ("Salon", settings.salon.name),
         ("Period", f"{period_words(period, settings)} ({period.start} to {last_day(period)})"),
         ("Currency", settings.salon.currency),
-        ("Does it tie?", verdict_words(verdict(gathered, period), gathered)),
+        ("Does it agree?", said.verdict),
     ]
-    below = [
-        ("Tax", f"{REGIMES[settings.tax.prices]}; rounded per {_per(settings.tax.round_per)} and rate"),
-        ("Vouchers", PURPOSES[settings.accounting.vouchers]),
-        ("Tips", TIPS[settings.accounting.tips]),
-        *[(f"Left out: {what.lower()}", how) for what, how in left_out(gathered, period)],
-        ("Corrections", _corrections(corrected, gathered)),
-        ("Please note", "A summary for an accountant, not tax advice; no client is named in it."),
-    ]
+    parts = {"To decide": said.decisions or [("", NOTHING)], "Changed": said.changed, "Assumed": said.assumed}
+    below = [(f"{part}: {what}" if what else part, how) for part, rows in parts.items() for what, how in rows]
     sums = [(label, known[name].total(column)) for label, name, column in TOTALS]
     rows = [*[(label, None, words) for label, words in top], *[(label, amount, "") for label, amount in sums]]
-    rows += [(label, None, words) for label, words in below]
+    rows += [(label, None, words) for label, words in [*below, ("Please note", NOTE)]]
     frame = pl.DataFrame(rows, schema={"what": pl.String(), "amount": MONEY.dtype, "says": pl.String()}, orient="row")
     links = [(len(top) + place, name, column) for place, (_, name, column) in enumerate(TOTALS)]
     return AccountSheet("cover", "Cover", frame, "", links=tuple(links), wide="says")
 
 
-def _per(round_per: str) -> str:
-    return {"booking": "visit", "line": "line"}[round_per]
+def covering_page(
+    said: Covering, settings: Settings, period: str, known: dict[str, AccountSheet], others: dict[str, str]
+) -> bytes:
+    """The PDF that a person reads first. others: files that are no sheet of the workbook, and what they are."""
+    sums = [
+        [label, wording.money(known[name].total(column), settings)]
+        for label, name, column in TOTALS
+        if known[name].total(column) or name in ("revenue", "tax", "reconciliation")
+    ]
+    sheets = [sheet for name, sheet in known.items() if name != "cover"]
+    files = [[f"{sheet.name}.csv", HOLDS.get(sheet.name, sheet.title), _rows(sheet, settings)] for sheet in sheets]
+    data: dict[str, Any] = {
+        "verdict": said.verdict,
+        "note": NOTE,
+        "currency": settings.salon.currency,
+        "sums": sums,
+        "parts": [
+            {"title": "What needs a decision", "rows": _list(said.decisions or [("", NOTHING)])},
+            {"title": "What changed since the last handover", "rows": _list(said.changed)},
+            {"title": "What was assumed", "rows": _list(said.assumed)},
+        ],
+        "files": [*([name, what, ""] for name, what in others.items()), *files],
+    }
+    return paper("covering", data, settings, title="Handover to the accountant", period=period, made_on=None)
 
 
-def _corrections(corrected: int, gathered: Gathered) -> str:
-    if not corrected:
-        return "none of earlier periods"
-    return wording.counted(corrected, "amount", "amounts", gathered.settings) + " of earlier periods; see Corrections"
+def _rows(sheet: AccountSheet, settings: Settings) -> str:
+    return wording.counted(sheet.frame.height, "row", "rows", settings) if sheet.frame.height else "empty"
+
+
+def _list(said: Said) -> list[list[str]]:
+    return [list(row) for row in said]

@@ -6,13 +6,16 @@ from analytics.catalogue import explain
 from analytics.definitions.findings import CATALOGUE, in_general
 from analytics.handover.accountant.period_rows import Gathered
 from analytics.handover.accountant.sheets.sheet import AccountSheet
+from analytics.periods import Period
 
+DATED = ("in this period", "another date", "no date")  # a row's own date, as far as it has one that can be read
 MOST_ROWS = 12  # row numbers named for one cause
 HOW = {
     "Revenue": "What was earned, by what was sold, kind and tax rate; with single-purpose vouchers, the tax in what "
     "was sold and used stands under Tax, not here. Zero-rated and exempt are told apart by [accounting] exempt.",
-    "Differences": "A visit is held against its payments day by day. Paid twice: more was paid by an amount that "
-    "stands among its payments more than once. What was paid on another day clears itself and leaves nothing open.",
+    "Unreconciled differences": "A visit is compared with its payments day by day. Paid twice: more was paid by an "
+    "amount that stands among its payments more than once. What was paid on another day clears itself and leaves "
+    "nothing open.",
     "Reconciliation by method": "A visit's due is split as it was paid; its difference stands with the last payment's "
     "method.",
     "Vouchers and deposits": "Vouchers are payments over the counter beyond the items sold there that day. Deposits "
@@ -21,8 +24,8 @@ HOW = {
     "Tips": "Freely given, they are outside the tax; a compulsory charge is inside, by [accounting] tips.",
     "Fees": "As the payments state them; where none does, [costs] card_fee_percent of what was paid by card.",
     "Journal": "Per site an entry a day for sales and payments, one for product bought and sent back, and one on a "
-    "month's last day for its stock. Differences go to the open items. Product stands at cost without tax: the tax on "
-    "purchases is on the suppliers' invoices, not here. Wages, rent and other costs are not in it.",
+    "month's last day for its stock. Differences go to an account of their own. Product stands at cost without tax: "
+    "the tax on purchases is on the suppliers' invoices, not here. Wages, rent and other costs are not in it.",
     "Lines": "lines.csv holds every line of the journal with the file and row of the export it rests on. tax_base, "
     "tax_amount and gross_amount stand once for everything sold or taxed, payment_amount once for each payment. A line "
     "without a row is worked out of the others of its document or day.",
@@ -33,14 +36,17 @@ HOW = {
 }
 
 
-def set_aside_sheet(gathered: Gathered) -> AccountSheet:
-    """By file and cause: how many rows could not be used, and which."""
+def set_aside_sheet(gathered: Gathered, period: Period) -> AccountSheet:
+    """By file and cause: how many rows could not be used, which, and whether their day lies in the period."""
     book = gathered.salon.book
     whole = book.findings.filter(pl.col("code").is_in(["unknown_file", "unknown_table"])).with_columns(
-        table=pl.lit(""), column=pl.lit(None, pl.String)
+        table=pl.lit(""), column=pl.lit(None, pl.String), day=pl.lit(None, pl.Date)
     )
-    key = ["file", "table", "code", "column"]
-    rows = pl.concat([part.select(*key, "row") for part in (book.set_aside, whole)])
+    key = ["dated", "file", "table", "code", "column"]
+    inside = pl.col("day").is_between(period.start, period.end, closed="left")
+    dated = pl.when(inside).then(pl.lit(DATED[0])).when(pl.col("day").is_not_null()).then(pl.lit(DATED[1]))
+    columns = [*key[1:], "row", dated.otherwise(pl.lit(DATED[2])).cast(pl.Enum(DATED)).alias("dated")]
+    rows = pl.concat([part.select(columns) for part in (book.set_aside, whole)])
     frame = (
         rows.group_by(key)
         .agg(
@@ -49,7 +55,7 @@ def set_aside_sheet(gathered: Gathered) -> AccountSheet:
         )
         .sort(key)
         .with_columns(why=pl.struct("code", "column").map_elements(_why, return_dtype=pl.String))
-        .select("file", "table", "rows", "which", "why")
+        .select(pl.col("dated").cast(pl.String), "file", "table", "rows", "which", "why")
     )
     note = "Rows that could not be used and are in no sum; salon-figures check says how to bring them in."
     return AccountSheet("set_aside", "Set aside", frame, note, ("rows",), wide="why")
@@ -63,7 +69,7 @@ def _why(cause: dict[str, str | None]) -> str:
 
 def how_sheet() -> AccountSheet:
     """What the figures say of themselves, and what is only said here."""
-    figures = {"Tax": "tax", "Takings": "takings", "Reconciliation": "reconciliation"}
+    figures = {"Tax": "tax", "Payments by method": "takings", "Reconciliation": "reconciliation"}
     parts = {title: " ".join(explain(name).split()) for title, name in figures.items()} | HOW
     rows = {"sheet": list(parts), "how": list(parts.values())}
     return AccountSheet("how", "How it is worked out", pl.DataFrame(rows), wide="how")

@@ -1,4 +1,4 @@
-"""The sheets of what came in: takings, reconciliation, differences, vouchers and deposits. Frames in, a sheet out."""
+"""The sheets of what came in: payments, reconciliation, differences, vouchers and deposits. Frames in, a sheet out."""
 
 import polars as pl
 
@@ -30,9 +30,16 @@ def takings_sheet(gathered: Gathered, period: Period) -> AccountSheet:
         .sort("day", "site", "method")
         .with_columns(pl.col("method").replace(METHODS))
     )
-    note = "Amounts are after refunds. Fees are assumed only where no payment of the book states one."
+    note = (
+        "Every payment, those with vouchers too, after refunds; money received is that without vouchers. Fees are "
+        "assumed only where no payment on record states one."
+    )
     return AccountSheet(
-        "takings", "Takings", one_site(frame), note, ("payments", "amount", "refunds", "fees", "assumed_fees")
+        "payments_by_method",
+        "Payments by method",
+        one_site(frame),
+        note,
+        ("payments", "amount", "refunds", "fees", "assumed_fees"),
     )
 
 
@@ -102,8 +109,10 @@ def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame 
     )
     columns = ["day", "site", "booking_id", *more, "cause", "due", "paid", "difference", "left", "tolerated"]
     shown = one_site(frame.select(*columns, "visit_on", "paid_on"))
-    note = "Left open is what the visit's differences come to over the whole book."
-    return AccountSheet("differences", "Differences", shown, note, ("due", "paid", "difference"))
+    note = (
+        "Left open is what the visit's differences come to over all records; nothing, where the money came another day."
+    )
+    return AccountSheet("differences", "Unreconciled differences", shown, note, ("due", "paid", "difference"))
 
 
 def open_differences(gathered: Gathered, period: Period) -> pl.DataFrame:

@@ -11,7 +11,7 @@ HEADINGS = {
     "allowance": "Written down below cost",
     "carrying": "At the lower",
     "transaction_id": "Reference",
-    "lines": "Over the lines",
+    "over_lines": "Over the lines",
     "short": "Short",
     "short_since": "Short since",
     "amount": "Amount",
