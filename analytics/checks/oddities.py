@@ -78,8 +78,17 @@ def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     first = book.filter((pl.col("short_g") > 0) & ~was_short)
     place = pl.col("movement").replace_strict({"mixed": "product_log", "sold": "sales"}, default="stock_moves")
     column = pl.col("movement").replace_strict({"mixed": "mixed_g", "sold": "quantity"}, default="movement")
-    short = pl.col("short_g").cast(pl.Float64).round(1).cast(pl.String).str.strip_suffix(".0")
-    return hits_in(first, "stock_below_nothing", place, column, value=pl.col("product"), expected=short)
+    return hits_in(first, "stock_below_nothing", place, column, value=pl.col("product"), expected=_short())
+
+
+def _short() -> pl.Expr:
+    """How far below: pieces of retail of which a pack is known, grams of all else."""
+    pieces = ((pl.col("kind") == "retail") & (pl.col("pack_g") > 0)).fill_null(False)
+    short = pl.col("short_g").cast(pl.Float64)
+    plain = pl.when(pieces).then(short / pl.col("pack_g").cast(pl.Float64)).otherwise(short).round(1)
+    amount = plain.cast(pl.String).str.strip_suffix(".0")
+    unit = pl.when(~pieces).then(pl.lit(" g")).when(amount == "1").then(pl.lit(" piece")).otherwise(pl.lit(" pieces"))
+    return amount + unit
 
 
 def _impossible_regrowth(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:

@@ -5,7 +5,7 @@ from analytics.definitions.fault import Fault
 FAULTS = (
     Fault(
         "stock_below_nothing",
-        "Row {row} of {file} takes {value} below what there was of it on the shelf, {expected} g short",
+        "Row {row} of {file} takes {value} below what there was of it on the shelf, {expected} short",
         "look for a delivery or count that was not entered, or for a slip in this row",
         sets_aside=False,
     ),

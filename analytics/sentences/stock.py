@@ -83,7 +83,7 @@ def stock_value_sentence(shelf: pl.DataFrame, settings: Settings, as_of: date) -
     if row["likely_share"] is None or row["likely_share"] > NEARLY_ALL:
         return f"{since}."
     there = wording.money(row["likely_value"], settings, whole=True)
-    return f"{since}, and with the bowls nobody logged probably {there} is there."
+    return f"{since}. An estimate, in no account: with the bowls nobody logged about {there} of it is probably there."
 
 
 def below_zero_sentence(stock: pl.DataFrame, settings: Settings) -> str:

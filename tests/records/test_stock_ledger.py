@@ -201,8 +201,8 @@ def test_each_time_a_product_falls_short_is_a_finding_at_the_row_that_does_it() 
         products=pl.concat([DYE, products({"product_id": "TINT"})]),
     )  # fmt: skip
     assert found == [
-        ("stock_below_nothing", "product_log", 3, "Dye", "20"),
-        ("stock_below_nothing", "sales", 2, "Dye", "25"),
+        ("stock_below_nothing", "product_log", 3, "Dye", "20 g"),
+        ("stock_below_nothing", "sales", 2, "Dye", "25 g"),
     ]
 
 

@@ -93,7 +93,10 @@ def worth(**changed: Any) -> str:
 def test_what_the_shelf_is_worth_and_what_is_probably_there() -> None:
     start = "On 1 April 2026 the shelf holds €50.00 on record, at cost (moving average); it was "
     assert worth() == f"{start}last counted on 31 March 2026."
-    there = "last counted on 31 March 2026, and with the bowls nobody logged probably €30 is there."
+    there = (
+        "last counted on 31 March 2026. An estimate, in no account: with the bowls nobody logged about €30 of it is "
+        "probably there."
+    )
     assert worth(likely_value="30", likely_share=0.6) == start + there
     assert worth(last_counted_on=None) == f"{start}never counted, so how much is really there is not known."
     assert of_stock.stock_value_sentence(frame("shelf"), SALON, TODAY) == ""

@@ -12,7 +12,9 @@ from datetime import date
 import polars as pl
 
 from analytics.definitions.results import MONEY
+from analytics.definitions.vocabulary import KINDS, METHODS
 from analytics.handover.accountant.journal import SOURCE, entry_text, item_words, reference
+from analytics.handover.accountant.sheets.money import SUPPLIES
 from analytics.settings import Accounts
 
 COLUMNS = (
@@ -25,10 +27,11 @@ COLUMNS = (
 def trail(lines: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts: Accounts) -> pl.DataFrame:
     """One row per line of the journal, COLUMNS, in the order of its entries.
 
-    lines: journal.posting_lines. corrections: as closed_periods answers them; each is a line of the day `first`, whose
-    document is the period that is corrected. debit_amount, credit_amount: to the account. gross_amount, tax_base and
-    tax_amount stand once for everything that is sold or taxed; payment_amount once for each payment. file and row: of
-    the export; empty for what the program worked out of the other lines of its document or day.
+    Words are those of the sheets, so that a total is found by filtering. lines: journal.posting_lines. corrections: as
+    closed_periods answers them; each is a line of the day `first`, whose document is the period corrected.
+    debit_amount, credit_amount: to the account. gross_amount, tax_base and tax_amount stand once for everything that is
+    sold or taxed; payment_amount once for each payment. file and row: of the export, empty for what the program worked
+    out of the other lines of its document or day.
     """
     corrected = corrections.select(
         *("site", "item", "account"),
@@ -57,6 +60,9 @@ def trail(lines: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts:
         .with_columns(
             transaction_id=reference(),
             transaction_date="day",
+            supply=pl.col("supply").replace(SUPPLIES),
+            kind=pl.col("kind").replace(KINDS),
+            payment_method=pl.col("payment_method").replace(METHODS),
             item=pl.col("item").replace_strict(words, return_dtype=pl.String),
             account_id=pl.col("account").replace_strict(names, return_dtype=pl.String),
             debit_amount=pl.when(side > 0).then(side).cast(MONEY.dtype),

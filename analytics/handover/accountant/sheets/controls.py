@@ -5,6 +5,7 @@ from decimal import Decimal
 import polars as pl
 
 from analytics.definitions.results import MONEY
+from analytics.definitions.vocabulary import METHODS
 from analytics.handover.accountant.journal import ROOTS
 from analytics.handover.accountant.sheets.sheet import AccountSheet
 from analytics.periods import Period
@@ -50,7 +51,7 @@ def _totals(accounts: Accounts, period: Period) -> list[tuple[str, str, str, pl.
     names = accounts.model_dump()
     income = pl.col("account_id").is_in([names[key] for key, root in ROOTS.items() if root == "Income"])
     taxed = pl.col("tax_percentage").is_not_null()
-    by_voucher = pl.col("payment_method") == "voucher"
+    by_voucher = pl.col("payment_method") == METHODS["voucher"]
     parts = {"gross": "gross_amount", "net": "tax_base", "tax": "tax_amount"}
     return [
         *(
