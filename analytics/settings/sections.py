@@ -5,6 +5,7 @@ The defaults stated here are the ones the reference prints: this file is the onl
 
 from datetime import date
 from decimal import Decimal
+from functools import cache
 from typing import Annotated, Literal
 from zoneinfo import available_timezones
 
@@ -23,6 +24,12 @@ SPANS_SAY = (
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
+@cache
+def _timezones() -> frozenset[str]:
+    """Looked for on the disk, which takes longer than all else that is read of the settings."""
+    return frozenset(available_timezones())
+
+
 class SalonSection(Section):
     name: str = Field(min_length=1, description="the salon's name")
     currency: str = Field(default="EUR", description="ISO 4217 code")
@@ -34,7 +41,7 @@ class SalonSection(Section):
     def _known(self) -> "SalonSection":
         if not is_currency(self.currency):
             raise ValueError(f"currency {self.currency!r} is not a three-letter ISO 4217 code such as EUR")
-        if self.timezone not in available_timezones() or self.timezone in ("localtime", "Factory"):
+        if self.timezone not in _timezones() or self.timezone in ("localtime", "Factory"):
             raise ValueError(f"timezone {self.timezone!r} is not a known zone such as Europe/Amsterdam")
         try:
             Locale.parse(self.locale)

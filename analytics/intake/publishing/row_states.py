@@ -17,7 +17,6 @@ import pyarrow as pa
 
 from analytics.definitions import findings
 from analytics.definitions.tables import LINEAGE, TABLES, Table
-from analytics.intake.cells.typed import typed_schema
 from analytics.intake.publishing.made_ends import with_ends
 from analytics.intake.shapes.services_in_one_cell import in_lines, service_names, several_services
 from analytics.money import digits_of
@@ -65,7 +64,8 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
     ready: rows with what is particular to the table and the rank of their file. states: of rows that others compete
     with, whether they are used. stated: the usable rows with their state.
     """
-    rows = rows or [pl.DataFrame(schema=typed_schema(table)).with_row_index("rid")]
+    if not any(frame.height for frame in rows):
+        return _nothing(con, table)
     if table.name == "bookings":
         _find_several(con, rows)
     rows = [frame for some in _some_at_a_time(rows) for frame in _with_particular(con, table, some)]
@@ -84,6 +84,14 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
     for name in ("states", "ranked", "particular"):
         con.unregister(name)
     return loaded
+
+
+def _nothing(con: duckdb.DuckDBPyConnection, table: Table) -> Loaded:
+    """A table without rows, of which there is nothing to find out."""
+    _know(con, table.name, table.empty())
+    accounts = pl.DataFrame(schema={"file": pl.String(), "state": pl.String(), "rows": pl.Int64()})
+    corrected = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()})
+    return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected)
 
 
 def frame_of(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:

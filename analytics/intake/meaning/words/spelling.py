@@ -31,10 +31,13 @@ class Spelling:
 def plain(text: str) -> str:
     """Lower case without accents; runs of one blank or dash as one."""
     text = RUN.sub(r"\1", text)
+    if text.isascii():
+        return text.casefold()
     apart = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold())
     return "".join(sign for sign in apart if not unicodedata.combining(sign)).translate(LETTERS)
 
 
+@lru_cache(maxsize=8192)
 def folded(heading: str) -> str:
     """A heading without case, accents and units at its end; blanks, hyphens and other signs as single underscores."""
     text, shorter = heading, _folded_once(heading)
