@@ -1,4 +1,8 @@
-"""Pages that run in the tests' own process are read by the owner; how many examples a property is tried on."""
+"""Pages that run in the tests' own process are read by the owner; how many examples a property is tried on; what keeps
+the tests short."""
+
+import gc
+import os
 
 import pytest
 from hypothesis import settings
@@ -8,6 +12,13 @@ from dashboard.access.people import THE_OWNER
 
 settings.register_profile("suite", max_examples=40)  # of its usual hundred, so that the suite stays short
 settings.load_profile("suite")
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # else each program that a test starts compiles all of ours again
+
+
+def pytest_collection_finish() -> None:
+    """What is imported by now stays: no need to look through it each time a page has run."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True)

@@ -117,6 +117,8 @@ def _failed(table: str, column: str | None, check: str) -> pl.DataFrame:
 
 
 def _check_table(expect: Expectations, table: Table, frame: pl.DataFrame) -> pl.DataFrame:
+    if frame.is_empty():
+        return findings.hits([])
     try:
         values = _values(table, frame)
         results = expect.results(table.name, values, _expectations(expect.known, table, values.height))

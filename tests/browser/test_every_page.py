@@ -4,9 +4,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from salons import load_unchecked
 from streamlit.testing.v1 import AppTest
 
-from analytics.loading import load_salon
 from dashboard.page import pages
 from dashboard.parts import layout
 from dashboard.start import APP
@@ -37,7 +37,7 @@ def write(folder: Path, bookings: list[str], more: tuple[str, ...] = tuple(EXPOR
     (folder / "exports" / "bookings.csv").write_text("\n".join([heading, *bookings, ""]), "utf-8")
     for name in more:
         (folder / "exports" / name).write_text(EXPORTS[name], "utf-8")
-    load_salon(folder)
+    load_unchecked(folder)
 
 
 def empty(folder: Path) -> None:
