@@ -33,9 +33,9 @@ NAMES = {"service", "kind", "product", "client"}
 
 @pytest.fixture(scope="module", params=SALONS)
 def both(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Any:
-    """(today, folder, answers of the reference, what loading said) of one salon with 17,000 booking lines."""
+    """(today, folder, answers of the reference, what loading said) of one salon with 6,000 booking lines."""
     folder = tmp_path_factory.mktemp(request.param)
-    make_salon(folder, request.param, 17_000, 7)
+    make_salon(folder, request.param, 6_000, 7)
     loaded = ours("load", folder, SALONS[request.param])
     return SALONS[request.param], folder, figures(folder, SALONS[request.param]), loaded
 

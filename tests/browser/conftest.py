@@ -4,18 +4,17 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from demo import loaded_demo
 from playwright.sync_api import Browser
 
 from tests.browser.chromium import browser
-from tests.browser.serving import copy_demo, load, serving
+from tests.browser.serving import serving
 
 
 @pytest.fixture(scope="session")
 def demo_salon(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The invented salon's folder with its book."""
-    folder = copy_demo(tmp_path_factory.mktemp("salon"))
-    load(folder)
-    return folder
+    return loaded_demo(tmp_path_factory)
 
 
 @pytest.fixture(scope="session")

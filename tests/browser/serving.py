@@ -50,13 +50,6 @@ def copy_demo(folder: Path) -> Path:
     return folder
 
 
-def load(folder: Path) -> None:
-    """Build the book as anyone would, with the command line."""
-    loading = run("analytics.commands.cli", "load", "--salon", str(folder))
-    said, _ = loading.communicate(timeout=120)
-    assert loading.returncode == 0, said
-
-
 def load_here(folder: Path) -> None:
     """Build the book within this process and without Great Expectations, where what it finds is not asked for."""
     load_unchecked(folder)

@@ -1,10 +1,10 @@
 """Salons for the tests of commands, and ways to run one."""
 
-import shutil
 from pathlib import Path
 
 import pytest
-from command_line import DEMO, Run
+from command_line import Run
+from demo import loaded_demo
 from salons import load_unchecked, write_salon
 
 from analytics.commands.cli import main
@@ -21,11 +21,7 @@ def salon(tmp_path: Path) -> Path:
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A loaded copy of the demo salon."""
-    folder = tmp_path_factory.mktemp("demo")
-    shutil.copytree(DEMO / "exports", folder / "exports")
-    shutil.copy(DEMO / "salon.toml", folder)
-    load_unchecked(folder)
-    return folder
+    return loaded_demo(tmp_path_factory)
 
 
 @pytest.fixture

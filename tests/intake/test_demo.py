@@ -2,18 +2,17 @@
 
 import csv
 import io
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import fastexcel
 import pytest
+from demo import DEMO, loaded_demo
 
 from analytics.commands.cli import main
 from analytics.intake.reading.find import find_exports
 from analytics.storage.book import Book, read_book
 
-DEMO = Path(__file__).resolve().parents[2] / "demo_data"
 PLANTED = list(csv.DictReader((DEMO / "planted_faults.csv").open(encoding="utf-8")))
 CELL_NOT_TYPED = ("ragged_row", "repeated_heading")  # the whole row is at fault, not a cell
 SET_ASIDE = (
@@ -27,11 +26,7 @@ Finding = dict[str, str]
 @pytest.fixture(scope="module")
 def salon(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A loaded copy of the demo salon."""
-    folder = tmp_path_factory.mktemp("demo")
-    shutil.copytree(DEMO / "exports", folder / "exports")
-    shutil.copy(DEMO / "salon.toml", folder)
-    assert main(["load", "--salon", str(folder)]) == 0
-    return folder
+    return loaded_demo(tmp_path_factory)
 
 
 @pytest.fixture(scope="module")
