@@ -90,8 +90,9 @@ def _nothing(con: duckdb.DuckDBPyConnection, table: Table) -> Loaded:
     """A table without rows, of which there is nothing to find out."""
     _know(con, table.name, table.empty())
     accounts = pl.DataFrame(schema={"file": pl.String(), "state": pl.String(), "rows": pl.Int64()})
-    corrected = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()})
-    return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected)
+    place = {"file": pl.String(), "row": pl.Int64()}
+    corrected, days = pl.DataFrame(schema=place), pl.DataFrame(schema=place | {"day": pl.Date()})
+    return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected, days)
 
 
 def frame_of(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
