@@ -32,6 +32,7 @@ RESULT = Result(
         "quantity": Column(QUANTITY, "there at the end, in the unit it is counted in; never below nothing"),
         "unit": Column(TEXT, "pieces of retail, g of all else"),
         "short": Column(QUANTITY, "taken beyond what there was on record; empty where none"),
+        "counted_on": Column(DAY, "day of its last count; empty where it was never counted"),
         "short_since": Column(DAY, "the day since when less than nothing is on record"),
     },
 )

@@ -67,9 +67,12 @@ def decisions(gathered: Gathered, period: Period, found: Verdict, known: dict[st
         where = " Each stands in differences.csv with its cause." if found.open_items else ""
         said.append(("Unreconciled differences", verdict_words(found, gathered) + where))
     inside, _, undated = rows_aside(gathered, period)
-    said += [
-        (what, how) for what, how in not_in_these_sums(gathered, period) if what != "Rows set aside" or inside + undated
-    ]
+    for what, how in not_in_these_sums(gathered, period):
+        if what != "Rows set aside":
+            said.append((what, how))
+        elif inside + undated:
+            may = "; what has no date may belong to this period" if undated else ""
+            said.append((what, f"{how} They stand in set_aside.csv{may}."))
     said += _of_stock(gathered, known)
     return said
 

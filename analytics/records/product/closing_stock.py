@@ -12,8 +12,8 @@ def closing_stock(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFra
     """Of a ledger, one row per shelf with anything on it or bought in the months of the period, at their end.
 
     product, kind, pack_g, purchases (deliveries of the months at cost), grams, closing (value, cost by cost to
-    `digits`): the parts add up to stock_by_month. short_since: the day since when less than nothing is on record. A
-    product whose cost is not known has no value.
+    `digits`): the parts add up to stock_by_month. short_since: the day since when less than nothing is on record;
+    counted_on: that of the last count. A product whose cost is not known has no value.
     """
     end = at_minute(Period.month(period.months()[-1]).end, 0)
     until = book.filter(pl.col("at") < end)
@@ -24,6 +24,7 @@ def closing_stock(book: pl.DataFrame, period: Period, digits: int) -> pl.DataFra
             grams=pl.col("level_g").last(),
             closing=(pl.col("received") - pl.col("issued")).sum(),
             short_since=_short_since(),
+            counted_on=pl.col("at").filter(pl.col("movement") == "count").max().dt.date(),
         )
         .sort(SHELF)
         .with_columns(closing=_rounded("closing", digits))

@@ -1,5 +1,7 @@
 """The sheets of words: what was set aside, and how everything is worked out. Nothing of a row's cells stands here."""
 
+from typing import Any
+
 import polars as pl
 
 from analytics.catalogue import explain
@@ -25,7 +27,8 @@ HOW = {
     "Fees": "As the payments state them; where none does, [costs] card_fee_percent of what was paid by card.",
     "Journal": "Per site an entry a day for sales and payments, one for product bought and sent back, and one on a "
     "month's last day for its stock. Differences go to an account of their own. Product stands at cost without tax: "
-    "the tax on purchases is on the suppliers' invoices, not here. Wages, rent and other costs are not in it.",
+    "the tax on purchases is on the suppliers' invoices, not here. Rounding of stock is the cents left over "
+    "where each product's month is rounded. Wages, rent and other costs are not in it, nor is any opening balance.",
     "Lines": "lines.csv holds every line of the journal with the file and row of the export it rests on. tax_base, "
     "tax_amount and gross_amount stand once for everything sold or taxed, payment_amount once for each payment. A line "
     "without a row is worked out of the others of its document or day.",
@@ -51,20 +54,23 @@ def set_aside_sheet(gathered: Gathered, period: Period) -> AccountSheet:
         rows.group_by(key)
         .agg(
             pl.col("row").drop_nulls().len().cast(pl.Int64).alias("rows"),
+            pl.col("row").min().alias("first"),
             pl.col("row").drop_nulls().sort().cast(pl.String).head(MOST_ROWS).str.join(", ").alias("which"),
         )
         .sort(key)
-        .with_columns(why=pl.struct("code", "column").map_elements(_why, return_dtype=pl.String))
+        .with_columns(why=pl.struct("code", "column", "file", "first").map_elements(_why, return_dtype=pl.String))
         .select(pl.col("dated").cast(pl.String), "file", "table", "rows", "which", "why")
     )
     note = "Rows that could not be used and are in no sum; salon-figures check says how to bring them in."
     return AccountSheet("set_aside", "Set aside", frame, note, ("rows",), wide="why")
 
 
-def _why(cause: dict[str, str | None]) -> str:
-    """What the catalogue says of the cause, with the column and without the cell."""
-    says = CATALOGUE[str(cause["code"])].says
-    return in_general(says.replace("{column}", cause["column"] or "…"))
+def _why(cause: dict[str, Any]) -> str:
+    """What the catalogue says of the cause, with the first of its rows and the column and without the cell."""
+    says, known = CATALOGUE[str(cause["code"])].says, {"row": "first", "file": "file", "column": "column"}
+    for name, key in known.items():
+        says = says.replace(f"{{{name}}}", str(cause[key] or "…"))
+    return in_general(says)
 
 
 def how_sheet() -> AccountSheet:

@@ -13,6 +13,7 @@ HEADINGS = {
     "transaction_id": "Reference",
     "over_lines": "Over the lines",
     "short": "Short",
+    "counted_on": "Last counted",
     "short_since": "Short since",
     "amount": "Amount",
     "assumed_fees": "Fees assumed",

@@ -50,7 +50,7 @@ def _products(gathered: Gathered, written: pl.DataFrame, period: Period) -> Acco
     """What was bought in the months of the period and what stands there at their end; parts add up to the months'."""
     columns = ["site", "product", "kind", "purchases", "quantity", "unit", "closing", "allowance", "carrying"]
     shelves = shelves_at_lower_of_cost(gathered.stock_book, written, period, gathered.digits)
-    frame = shelves.with_columns(pl.col("kind").replace(KINDS)).select(*columns, "short", "short_since")
+    frame = shelves.with_columns(pl.col("kind").replace(KINDS)).select(*columns, "counted_on", "short", "short_since")
     note = (
         "A product whose cost is not known has no value. Short: more was used or sold than delivered or counted; a "
         "delivery or count from before that day is missing, or a row of that day is a slip. It has no value."
