@@ -50,11 +50,14 @@ with left:
     layout.head(f"What was due: {shown.side_words('due')}")
     layout.html(bars.drawn(bars.side_bars(shown.side("due"), settings), shown.scale))
 with right:
-    layout.head(f"What came in: {shown.side_words('paid')}")
+    layout.head(f"Payments by method: {shown.side_words('paid')}")
     layout.html(bars.drawn(bars.side_bars(shown.side("paid"), settings), shown.scale))
 
-layout.head("Not in these sums")
-layout.html(lists.said_list(shown.missing))
+layout.head("What needs a decision")
+layout.html(lists.said_list(shown.decisions))
+
+layout.head("What changed since the last handover")
+layout.html(lists.said_list(shown.changed))
 
 layout.head("Hand it over")
 layout.note(accountant_preview.HOW)

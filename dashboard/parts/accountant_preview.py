@@ -18,6 +18,7 @@ from analytics.handover.accountant.folder import HANDOVER, verified
 from analytics.handover.accountant.manifest import NAME, manifest
 from analytics.handover.accountant.package import Handover
 from analytics.handover.accountant.period_names import named_period, period_words, periods_of
+from analytics.handover.accountant.sheets.cover import NOTHING
 from analytics.handover.accountant.sheets.sheet import AccountSheet, heading
 from analytics.periods import Period
 from analytics.salon import Salon
@@ -31,6 +32,7 @@ HOW = (
     "export row, the journal as a plain-text ledger, a statement to file, and a manifest that proves what was sent. No "
     "client is in it. salon-figures handover writes the same folder."
 )
+PLAIN = ("First handover", "Nothing", "In all")  # need no heading
 MIDNIGHT = (1980, 1, 1, 0, 0, 0)  # of every file in the archive, so that the same handover is the same archive
 
 
@@ -68,14 +70,17 @@ class Handed:
         return any(one.period == self.made.period for one in self.made.closed)
 
     @property
-    def missing(self) -> list[str]:
-        """What is in no sum, and what later exports changed in closed periods, a sentence each."""
-        said = [how for _, how in self.made.left_out]
-        count = self.made.corrections.height
-        if count:
-            amounts = wording.counted(count, "amount", "amounts", self.read.settings)
-            said.append(f"Changed since earlier periods were closed: {amounts}; see Corrections.")
-        return said or ["Nothing: every row of the exports is in it."]
+    def decisions(self) -> list[str]:
+        """What somebody has to look at, rows in no sum among it, a sentence each."""
+        undecided = [f"{what}: {how}" for what, how in self.made.covering.decisions]
+        told = {what for what, _ in self.made.covering.decisions}
+        aside = [f"{what}: {how}" for what, how in self.made.left_out if what not in told]
+        return [*undecided, *aside] or [NOTHING]
+
+    @property
+    def changed(self) -> list[str]:
+        """What later exports changed in closed periods, a sentence each."""
+        return [how if what in PLAIN else f"{what}: {how}" for what, how in self.made.covering.changed]
 
     def side(self, side: str) -> list[Row]:
         """What was due, or what was paid, part by part. side: due or paid."""

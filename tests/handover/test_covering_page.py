@@ -66,6 +66,7 @@ def test_a_group_whose_one_salon_names_no_visits() -> None:
     )
     text = page(made(*visits, payments=paid))
     assert "does not agree for 1 visit and 1 day as a whole; in all, €22.00 less was received than was due" in text
+    assert "North and South are handed over together" in text
 
 
 def test_what_is_short_or_has_no_cost_or_was_written_down_is_to_decide() -> None:

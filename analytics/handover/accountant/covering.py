@@ -165,6 +165,9 @@ def assumed(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
         )
     if not gathered.stock_book.is_empty():
         said.append(("Stock", _stock_words(settings)))
+    sites = sorted({*gathered.lines["site"], *gathered.payments["site"]} - {""})
+    if sites:
+        said.append(("Group", f"{wording.listed(sites)} are handed over together; the column site tells them apart."))
     said += [(f"Made: {row['column']}", f"In {row['table']}, {row['how']}.") for row in _made(gathered)]
     return said
 
