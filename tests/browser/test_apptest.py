@@ -131,7 +131,7 @@ def test_nothing_of_a_client_is_handed_to_the_accountant(tmp_path: Path, monkeyp
         assert not app.exception
         shown = [str(element.proto) for element in app.main] + [table.value.to_string() for table in app.dataframe]
         assert not [word for word in ("Zuzanna", "Verzonnen", "C1") if word in " ".join(shown)], title
-    assert "1 row of the exports" in answer_of(app)
+    assert "1 row of this period is in no sum" in answer_of(app)
 
 
 def answer_of(app: AppTest) -> str:
