@@ -39,7 +39,7 @@ from analytics.records.clients.root_visits import CLIENT
 from analytics.records.memo import memoised
 from analytics.records.months.comparisons import Pair, pairs, whole_months
 from analytics.records.months.earnings import Rows, rows_of
-from analytics.records.months.effects import of_retail, of_services
+from analytics.records.months.effects import of_services
 from analytics.records.months.expected import expected
 from analytics.records.months.usual_days import usual_days
 from analytics.records.product.retail import retail_rows
@@ -185,9 +185,8 @@ def _by_service(pair: Pair, digits: int) -> Iterator[tuple[str, Decimal]]:
         effect = sum((row[column] for row in rows), Decimal(0))
         if effect or group != "refunds":
             yield group, effect
-    pieces = [row["change"] for _, row in of_retail(pair, digits)]
-    if pieces:
-        yield "retail", sum(pieces, Decimal(0))
+    if pair.now.retail or pair.before.retail:
+        yield "retail", pair.now.retail_net - pair.before.retail_net
 
 
 def _number(number: Fraction) -> Decimal:

@@ -43,9 +43,11 @@ def price_volume_mix(
 
 
 def _effects(old: Sold, new: Sold, growth: Fraction | None) -> Effects:
-    """growth: all quantities now ÷ before; None where nothing was sold before."""
-    price = next((item.amount / item.quantity for item in (old, new) if item.quantity), Fraction(0))
-    kept = new.quantity if growth is None else old.quantity * growth
-    volume = (kept - old.quantity) * price
-    mix = (new.quantity - kept) * price
-    return Effects(new.amount - old.amount - volume - mix, volume, mix)
+    """growth: how much was done in all now ÷ before; None where nothing was done before."""
+    if not old.quantity:
+        grown = new.amount if new.quantity else Fraction(0)  # at its own price of now
+        volume, mix = (Fraction(0), grown) if growth is not None else (grown, Fraction(0))
+        return Effects(new.amount - old.amount - grown, volume, mix)
+    at_old_price = new.quantity * old.amount / old.quantity
+    kept = at_old_price if growth is None else old.amount * growth
+    return Effects(new.amount - at_old_price, kept - old.amount, at_old_price - kept)
