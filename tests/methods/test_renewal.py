@@ -23,7 +23,13 @@ def test_every_ten_days_by_hand() -> None:
 
 
 def test_half_are_no_clients_any_more() -> None:
-    assert visits_to_come(waiting([1, 0], still=0.5), LONGER, EDGES, 35.0).mean() == pytest.approx(1.5, abs=0.03)
+    assert visits_to_come(waiting([1, 0], still=0.5), LONGER, EDGES, 35.0) == pytest.approx(1.5)
+
+
+def test_whether_she_comes_at_all_is_worked_out_not_drawn() -> None:
+    """Of the first sort she comes within 35 days, and stops; of the second after 40: one visit by one client in four."""
+    who = waiting([0.25, 0.75], a=1e9, b=1e-9)
+    assert visits_to_come(who, LONGER, EDGES, 35.0) == pytest.approx(0.25)
 
 
 def test_who_always_stops_comes_once() -> None:

@@ -52,9 +52,13 @@ def test_who_buys_again_is_told_as_well_as_by_the_models_of_the_field() -> None:
 
 
 def test_how_often_they_buy_is_told_nearly_as_well() -> None:
-    """Within 1 % of MBG/NBD: measured .961."""
+    """Measured .960, where other customers drawn from the same log make MBG/NBD's lead 0 to .013; the sum is as far off.
+
+    A sum of absolute errors is least for who says that a client who came once comes less often than she does on average.
+    """
     visits, came = customers()["visits"], customers()["came"]
-    assert (visits - came).abs().sum() / came.sum() <= 1.01 * MBG_ERROR
+    assert (visits - came).abs().sum() / came.sum() <= 1.004 * MBG_ERROR
+    assert visits.sum() / came.sum() == pytest.approx(0.838, abs=0.01)
 
 
 def test_who_bought_once_is_mostly_gone() -> None:
