@@ -21,14 +21,16 @@ Weeks are replayed in the same way, at the last 12 month ends that a whole week 
 week_12 by how far ahead they lie, and weeks_2_to_12 together, n weeks each. Methods: ahead (what `ahead` would have
 said); same_week_last_year, 364 days before, times the last 12 weeks ÷ the same 12 weeks a year before; last_12_weeks,
 their mean. Errors are in chair hours; pinball_hours is the mean loss of the low end, the middle and the high end as
-quantiles of 10, 50 and 90 %. What was booked by a month end is taken from the visits that came.
+quantiles of 10, 50 and 90 %. mase is the mean absolute scaled error (Hyndman & Koehler 2006): each error ÷ the mean
+absolute error that saying "as many hours as 364 days before" had on all whole weeks the book knew at that month end;
+below 1 is better than that rule, in sample. What was booked by a month end is taken from the visits that came.
 """
 
 from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import COUNT, DAYS, HOURS, NUMBER, SHARE, TEXT, Column, Figure, Result
+from analytics.definitions.results import COUNT, DAYS, FACTOR, HOURS, NUMBER, SHARE, TEXT, Column, Figure, Result
 from analytics.methods.regularity import regularity
 from analytics.records.clients.replayed_past import replayed
 from analytics.records.clients.root_visits import CLIENT
@@ -56,6 +58,9 @@ RESULT = Result(
         "regularity": Column(NUMBER, "k of Wheat and Morrison: 1 is no rhythm, more is regular", "k"),
         "mean_error_hours": Column(HOURS, "of weeks: mean absolute error of the chair hours expected"),
         "pinball_hours": Column(HOURS, "of weeks: mean loss of the low end, the middle and the high end"),
+        "mase": Column(
+            FACTOR, "of weeks: mean error ÷ that of the same week a year before, in sample; empty if unknown"
+        ),
     },
 )
 

@@ -24,3 +24,10 @@ def pinball(said: pl.Expr, came: pl.Expr, share: float) -> pl.Expr:
     """The loss of a quantile: share × what it fell short by, or (1 − share) × what it was too high by (Koenker and
     Bassett 1978, Econometrica 46:33–50). Lowest on average where a share of what came lies below what was said."""
     return pl.max_horizontal(share * (came - said), (share - 1) * (came - said))
+
+
+def mean_scaled_error(said: pl.Expr, came: pl.Expr, naive: pl.Expr) -> pl.Expr:
+    """MASE: the mean of absolute errors, each ÷ the mean absolute error that a naive forecast had on what was known
+    when it was made (Hyndman & Koehler 2006, International Journal of Forecasting 22:679–688). Below 1 is better than
+    the naive forecast was on the past. Where that is unknown or nothing, an error does not count."""
+    return pl.when(naive > 0).then((came - said).abs() / naive).mean()

@@ -27,7 +27,7 @@ def test_half_are_no_clients_any_more() -> None:
 
 
 def test_whether_she_comes_at_all_is_worked_out_not_drawn() -> None:
-    """Of the first sort she comes within 35 days, and stops; of the second after 40: one visit by one client in four."""
+    """Of the first sort she comes within 35 days, and stops; of the second after 40: a quarter of a visit."""
     who = waiting([0.25, 0.75], a=1e9, b=1e-9)
     assert visits_to_come(who, LONGER, EDGES, 35.0) == pytest.approx(0.25)
 

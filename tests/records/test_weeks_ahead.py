@@ -11,7 +11,7 @@ from analytics.methods.scores import pinball
 from analytics.records.clients.week_scores import week_scores
 from analytics.records.clients.weeks_ahead import WEEKS, booked_by_then, came, hours_after, reckoned
 from analytics.records.clients.weeks_drawn import Chairs, drawn, misses, month_ends
-from analytics.records.clients.weeks_said import ROWS, weeks_replayed, year_before
+from analytics.records.clients.weeks_said import ROWS, naive_error, weeks_replayed, year_before
 
 HOURS = dict.fromkeys(("tue", "wed", "thu", "fri", "sat"), "09:00-18:00")
 SALON = settings(hours=HOURS, salon={"chairs": ["Chair 1", "Chair 2"]})
@@ -141,15 +141,19 @@ def test_growth_is_that_of_the_last_twelve_weeks() -> None:
     grown = pl.concat([diary(last=date(2025, 1, 4)), diary(first=date(2025, 1, 7), a_day=6)])
     rows = weeks_replayed(grown, SALON, LAST).filter(origin=date(2025, 10, 31), weeks_ahead=2)
     assert rows["same_week_last_year"].to_list() == [45]
+    assert rows["naive_error"].to_list() == [15]  # 45 hours, where the same week a year before had 30
     assert year_before(came(grown, SALON), date(2024, 6, 1)) == [None] * WEEKS
 
 
 def test_scores_by_hand() -> None:
-    """Two weeks: 10 and 20 came; 12 and 19 were expected, between 11 and 13, and between 15 and 25."""
+    """Two weeks: 10 and 20 came; 12 and 19 were expected, between 11 and 13, and between 15 and 25.
+
+    A naive forecast had been off by 4 hours a week when the first was said, and by 2 when the second was.
+    """
     rows = pl.DataFrame(
         [
-            (FIRST, FIRST, 2, 10.0, 12.0, 11.0, 13.0, None, 13.0),
-            (FIRST, FIRST, 3, 20.0, 19.0, 15.0, 25.0, None, 16.0),
+            (FIRST, FIRST, 2, 10.0, 12.0, 11.0, 13.0, None, 13.0, 4.0),
+            (FIRST, FIRST, 3, 20.0, 19.0, 15.0, 25.0, None, 16.0, 2.0),
         ],
         schema=ROWS,
         orient="row",
@@ -163,7 +167,15 @@ def test_scores_by_hand() -> None:
     first, second = (0.9 * 1 + 0.5 * 2 + 0.1 * 3) / 3, (0.1 * 5 + 0.5 * 1 + 0.1 * 5) / 3
     assert ours["pinball_hours"] == pytest.approx((first + second) / 2)
     assert (rule["mean_error_hours"], rule["pinball_hours"], rule["share_inside"]) == (3.5, 1.75, None)
+    assert (ours["mase"], rule["mase"]) == ((2 / 4 + 1 / 2) / 2, (3 / 4 + 4 / 2) / 2)
     assert week_scores(rows.clear()).is_empty()
+
+
+def test_an_error_is_scaled_by_nothing_where_the_book_is_young() -> None:
+    """52 weeks and twelve more are needed; of one week fewer there is no naive error."""
+    visits = came(STEADY, SALON)
+    assert naive_error(visits, FIRST + timedelta(weeks=65)) == 0
+    assert naive_error(visits, FIRST + timedelta(weeks=64)) is None
 
 
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.9])

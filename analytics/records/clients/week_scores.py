@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.methods.scores import pinball
+from analytics.methods.scores import mean_scaled_error, pinball
 
 OURS = "ahead"
 RULES = ("same_week_last_year", "last_12_weeks")
@@ -13,8 +13,8 @@ NEAR, FAR = "week_1", "weeks_2_to_12"
 
 def week_scores(rows: pl.DataFrame) -> pl.DataFrame:
     """rows: of weeks_replayed. One row per horizon and method: group, method, n, mean_error_hours, pinball_hours (the
-    mean of the three quantiles' loss), share_inside. All methods are held against the same weeks: those that every rule
-    that can be asked at all answers."""
+    mean of the three quantiles' loss), mase (over weeks of which a naive error is known), share_inside. All methods are
+    held against the same weeks: those that every rule that can be asked at all answers."""
     able = [rule for rule in RULES if rows[rule].null_count() < rows.height]
     asked = rows.drop_nulls(able)
     far = pl.col("weeks_ahead") >= FIRST_FAR
@@ -35,5 +35,6 @@ def _scored(rows: pl.DataFrame, group: str, method: str) -> pl.DataFrame:
         n=pl.len().cast(pl.Int64),
         mean_error_hours=(came - says[0.5]).abs().mean(),
         pinball_hours=loss.mean(),
+        mase=mean_scaled_error(says[0.5], came, pl.col("naive_error")),
         share_inside=inside if ours else pl.lit(None, pl.Float64),
     )

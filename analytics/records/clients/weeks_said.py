@@ -41,6 +41,7 @@ ROWS = {
     "high": pl.Float64(),
     "same_week_last_year": pl.Float64(),
     "last_12_weeks": pl.Float64(),
+    "naive_error": pl.Float64(),
 }
 
 
@@ -133,10 +134,11 @@ def _replayed(
     said = _drawn(reckon, visits, bookings, settings, as_of=origin, booked=in_book).drawn
     happened, late = hours_after(visits, origin), _late(visits, origin)
     grown = _grown(year_before(visits, origin), late, _late(visits, origin - timedelta(days=YEAR_DAYS)))
+    naive = naive_error(visits, origin)
     return [
         (
             origin, week, ahead, happened[ahead], said.expected[ahead], said.low[ahead], said.high[ahead],
-            grown[ahead], late,
+            grown[ahead], late, naive,
         )
         for ahead, week in enumerate(weeks_of(origin))
         if ahead and week + timedelta(days=6) <= last
@@ -148,6 +150,19 @@ def _grown(before: list[float | None], late: float | None, then: float | None) -
     if late is None or not then:
         return [None] * len(before)
     return [None if each is None else each * late / then for each in before]
+
+
+def naive_error(visits: Came, as_of: date) -> float | None:
+    """Mean absolute error, in hours, of saying of each whole week before this one what came in the same week 364 days
+    before it; empty where the book knows less than LATE_WEEKS such weeks."""
+    monday = this_week(as_of)[1]
+    first = monday - (monday - int(visits.day[0])) // 7 * 7 if len(visits.day) else monday
+    weeks, year = (monday - first) // 7, YEAR_DAYS // 7
+    if weeks < year + LATE_WEEKS:
+        return None
+    past = (visits.day >= first) & (visits.day < monday)
+    held = np.bincount((visits.day[past] - first) // 7, weights=visits.hours[past], minlength=weeks)
+    return float(np.abs(held[year:] - held[:-year]).mean())
 
 
 def _late(visits: Came, as_of: date) -> float | None:
