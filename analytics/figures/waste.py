@@ -6,7 +6,9 @@ share of cost left in weighed bowls over to all logged bowls; nothing is said of
 lines logged ÷ colour lines says how much that is. The ranges hold the true value 8 times in 10 if bowls are weighed and
 logged as it happens: those of the share are for all colour work, so that a thinly covered month has a wide one; those
 of the cost are for the bowls logged (ratio estimator over bowls, Student's t). The usual range is the individuals chart
-of the 12 months before (mean ± 2.66 × mean moving range), of months so far back that all have a value.
+of the 12 months before (mean ± 2.66 × mean moving range), of months so far back that all have a value, cut at nothing
+and at all. It is not the expectation of the figure month: a product, service or stylist has few bowls a month and no
+season that twelve months would show, and the same rule for each lets them be compared.
 
 Against plan, above 0 being dearer: price_variance is what all grams mixed cost beyond what they would have at the pack
 costs of a year before; quantity_variance is the grams weighed as left at the pack costs of a year before, as a plan in
@@ -214,11 +216,12 @@ def _trends(measured: pl.DataFrame, cover: Period) -> pl.DataFrame:
     )
     for name, column in TRENDS.items():
         low, high = usual_before(pl.col(column).cast(pl.Float64), USUAL_MONTHS)
+        most = 1.0 if name == "share" else None
         over = over.with_columns(
             pl.col(column).shift(1).over(item).alias(f"previous_{name}"),
             pl.col(column).shift(12).over(item).alias(f"year_ago_{name}"),
-            low.over(item).round(9).alias(f"usual_{name}_low"),
-            high.over(item).round(9).alias(f"usual_{name}_high"),
+            low.over(item).round(9).clip(0.0).alias(f"usual_{name}_low"),
+            high.over(item).round(9).clip(upper_bound=most).alias(f"usual_{name}_high"),
         )
     return over.drop(TRENDS.values())
 

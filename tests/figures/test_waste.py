@@ -91,14 +91,22 @@ def test_dearer_packs_and_grams_left_against_the_year_before() -> None:
 
 
 def test_usual_is_what_the_twelve_months_before_say() -> None:
-    """Shares of 0.2 and 0.3 in turn: mean 0.25, moving range 0.1, so −0.016 to 0.516, here and in money."""
+    """Shares of 0.2 and 0.3 in turn: mean 0.25, moving range 0.1, so −0.016, cut at 0, to 0.516; so too in money."""
     logged = [f"{2025 + place // 12}-{place % 12 + 1:02}-03 10:00" for place in range(2, 15)]
     rows = [bowl("10", "2" if place % 2 else "3", at) for place, at in enumerate(logged)]
     whole = days("2025-03-01", "2026-04-01")
     row = of_all(*rows, period="2026-03", cover=whole)
-    assert (row["usual_share_low"], row["usual_share_high"]) == pytest.approx((-0.016, 0.516))
-    assert (row["usual_cost_low"], row["usual_cost_high"]) == pytest.approx((-0.024, 0.774), abs=0.006)
+    assert (row["usual_share_low"], row["usual_share_high"]) == pytest.approx((0, 0.516))
+    assert (row["usual_cost_low"], row["usual_cost_high"]) == pytest.approx((0, 0.774), abs=0.006)
     assert (row["previous_share"], row["year_ago_share"], row["previous_cost"]) == (0.2, 0.3, Decimal("0.3"))
+
+
+def test_no_more_than_all_is_usual() -> None:
+    """Shares of 0.9 and 1 in turn: mean 0.95, moving range 0.1, so up to 1.216, cut at 1."""
+    logged = [f"{2025 + place // 12}-{place % 12 + 1:02}-03 10:00" for place in range(2, 15)]
+    rows = [bowl("10", "9" if place % 2 else "10", at) for place, at in enumerate(logged)]
+    row = of_all(*rows, period="2026-03", cover=days("2025-03-01", "2026-04-01"))
+    assert (row["usual_share_low"], row["usual_share_high"]) == pytest.approx((0.684, 1))
 
 
 def test_a_cut_month_is_a_part_month_and_is_compared_with_whole_ones() -> None:
