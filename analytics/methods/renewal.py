@@ -56,8 +56,7 @@ def visits_to_come(waiting: Waiting, longer: Array, edges: Array, span: float) -
 def _still(a: float, b: Array, most: int) -> Array:
     """groups × visits: the chance not to have stopped before the first, second, … of the visits that follow."""
     steps = np.arange(most + 1)
-    out: Array = np.cumprod((b[:, None] + steps) / (a + b[:, None] + steps), axis=1)
-    return out
+    return np.cumprod((b[:, None] + steps) / (a + b[:, None] + steps), axis=1).astype(np.float64)
 
 
 def _following(longer: Array, edges: Array, span: float, still: Array) -> Array:
