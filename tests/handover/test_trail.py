@@ -2,17 +2,19 @@
 
 import csv
 import io
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import polars as pl
 import pytest
 from frames import bookings, payments, products, sales, services, settings, small_salon, table, visit
 from handover.desk import all_text, csv_rows, csv_total, handover_of, salon_of, sheet
 from handover.test_random_salons import Drawn, regimes, sold, visits
 from hypothesis import given
 from hypothesis import settings as effort
+from hypothesis import strategies as st
 from salons import load_unchecked, write_salon
 
 from analytics.handover.accountant.package import Handover
@@ -93,7 +95,7 @@ def test_the_control_totals_agree() -> None:
     }
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(visits, sold, regimes)
 def test_the_control_totals_agree_whatever_the_salon(
     drawn: list[Any], vouchers: list[Any], regime: dict[str, str]
@@ -189,6 +191,44 @@ def test_the_account_of_stock_moves_as_the_sheet_says(currency: str) -> None:
     assert months["carrying"][-1] == sheet(made, "closing_stock")["carrying"].sum() == 6
     reasons = {row["reason"]: row["closing"] for row in csv_rows(made, "write_downs.csv") if row["month"] == "2026-03"}
     assert {reason: Decimal(amount) for reason, amount in reasons.items() if Decimal(amount)} == {"expired": 81}
+
+
+MOVED = st.lists(
+    st.tuples(
+        st.integers(1, 90),
+        st.sampled_from(["DYE", "BRUSH"]),
+        st.sampled_from(["delivery", "delivery", "returned", "discarded", "count"]),
+        st.integers(0, 5),
+        st.integers(5, 60),
+    ),
+    min_size=1,
+    max_size=8,
+)
+
+
+@effort(max_examples=15, deadline=None)
+@given(MOVED, st.sampled_from(["EUR", "JPY", "KWD"]), st.sampled_from(["average", "fifo"]))
+def test_opening_and_movements_are_closing_whatever_moved(moved: list[Any], currency: str, valuation: str) -> None:
+    """The account of stock comes to what stands there, at the lower of cost and what it brings."""
+    first = date(2025, 12, 31)
+    rows = [
+        {"moved_at": str(first + timedelta(days=day)), "product_id": product, "movement": what, "packs": packs / 3}
+        | {"expires_on": str(first + timedelta(days=day + good)), "unit_cost": "7.77"}
+        for day, product, what, packs, good in moved
+    ]
+    listed = products(
+        {"product_id": "DYE"}, {"product_id": "BRUSH", "kind": "retail", "pack_g": "90", "pack_cost": "6"}
+    )
+    tried = sales(SOLD | {"price": "5"}, SOLD | {"sold_at": "2026-02-05 10:00", "price": "4"})
+    chosen = settings(salon={"currency": currency}, stock={"valuation": valuation, "unsaleable_after_days": 20})
+    made = handover_of(
+        salon_of(chosen, stock_moves=table("stock_moves", rows), sales=tried, products=listed), "2026-Q1"
+    )
+    moved_there = sheet(made, "journal").filter(pl.col("account") == "Stock")
+    change = (moved_there["debit"].fill_null(0).sum() or 0) - (moved_there["credit"].fill_null(0).sum() or 0)
+    assert change == sheet(made, "stock")["carrying"][-1]
+    assert sheet(made, "controls")["difference"].abs().sum() == 0
+    assert sheet(made, "closing_stock")["carrying"].sum() == sheet(made, "stock")["carrying"][-1]
 
 
 def test_a_period_within_a_month_holds_what_was_bought_in_it_and_no_months_end() -> None:

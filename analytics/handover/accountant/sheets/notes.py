@@ -31,7 +31,8 @@ HOW = {
     "where each product's month is rounded. Wages, rent and other costs are not in it, nor is any opening balance.",
     "Lines": "lines.csv holds every line of the journal with the file and row of the export it rests on. tax_base, "
     "tax_amount and gross_amount stand once for everything sold or taxed, payment_amount once for each payment. A line "
-    "without a row is worked out of the others of its document or day.",
+    "without a row is worked out of the others of its document or day. Headings are those of the OECD's Standard Audit "
+    "File for Tax 2.0 where it has the field.",
     "Corrections": "A closed period stays as it was handed over. What later exports change in it stands here with what "
     "it was, what it is now and the difference, and as an entry in the journal on the first day of this period.",
     "Refunds": "They count on the day they were given back, at the rate of that day's row.",
