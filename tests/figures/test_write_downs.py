@@ -44,6 +44,12 @@ def test_ten_packs_that_expired_are_written_down_until_they_are_thrown_away() ->
     ]
 
 
+@pytest.mark.parametrize(("last_good", "first"), [("2026-03-31", "2026-03"), ("2026-04-01", "2026-04")])
+def test_a_delivery_is_good_until_the_end_of_its_last_day(last_good: str, first: str) -> None:
+    frame = written(("2025-10-01", "delivery", 10, last_good), period=days("2026-02-01", "2026-06-01"))
+    assert frame["month"][0] == first
+
+
 def test_what_came_first_leaves_first_and_only_what_has_expired_is_written_down() -> None:
     """10 packs that expire and 4 that do not; 3 are sent back: 7 × 9.00 of the first are there when they expire."""
     frame = written(TEN_PACKS, ("2026-02-01", "delivery", 4), ("2026-02-10", "returned", 3))
