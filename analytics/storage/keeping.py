@@ -1,6 +1,6 @@
 """Keep a file among a salon's exports under a safe name, and in salon.toml what was chosen for it.
 
-Both are written beside their place and moved in whole: a stop in between leaves the old settings and no half file.
+Both are written beside their place and moved in whole (settings_file writes salon.toml).
 """
 
 import filecmp
@@ -8,18 +8,14 @@ import os
 import re
 import shutil
 import unicodedata
-from collections.abc import Iterator, MutableMapping
-from contextlib import suppress
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
-from typing import Any
 
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
-
-from analytics.settings import FILE_NAME, Settings, parse_settings
+from analytics.settings import FILE_NAME, Settings, parse_settings, read_settings
 from analytics.stops import WorkStopped
+from analytics.storage.settings_file import changed_text, replace_settings, spelt, sync_folder
 
 EXPORTS = "exports"
 LONGEST = 100  # characters of a name
@@ -133,15 +129,10 @@ def with_chosen(settings: Settings, chosen: Chosen) -> Settings:
 
 def _with_entries(before: dict[str, str], entries: Entries) -> dict[str, str]:
     """The lines of a section with these in it, each under the spelling that stands there already."""
-    as_there = {_spelt(name): name for name in reversed(before)}
-    spelt = {_spelt(name) for name in entries}
-    own = {name: said for name, said in before.items() if _spelt(name) not in spelt}
-    return own | {as_there.get(_spelt(name), name.strip()): said for name, said in entries.items() if said is not None}
-
-
-def _spelt(name: str) -> str:
-    """A heading or file name as two spellings of it are compared."""
-    return name.strip().casefold()
+    as_there = {spelt(name): name for name in reversed(before)}
+    meant = {spelt(name) for name in entries}
+    own = {name: said for name, said in before.items() if spelt(name) not in meant}
+    return own | {as_there.get(spelt(name), name.strip()): said for name, said in entries.items() if said is not None}
 
 
 def keep_export(content: Path, name: str, folder: Path, chosen: Chosen) -> KeptExport:
@@ -156,7 +147,7 @@ def keep_export(content: Path, name: str, folder: Path, chosen: Chosen) -> KeptE
         part = _part(content, folder / EXPORTS)
         try:
             if settings is not None:
-                _replace_settings(settings, folder / FILE_NAME)
+                replace_settings(settings, folder)
             kept_as, already = _moved_in(part, name, content, folder)
         finally:
             part.unlink(missing_ok=True)
@@ -167,63 +158,16 @@ def keep_export(content: Path, name: str, folder: Path, chosen: Chosen) -> KeptE
 
 def keep_choices(folder: Path, chosen: Chosen) -> None:
     """Write what was chosen into salon.toml alone. Raises as `keep_export` does."""
-    settings = _new_settings(folder, chosen)
-    try:
-        _replace_settings(settings, folder / FILE_NAME)
-    except OSError:
-        raise WorkStopped(f"{folder} cannot be written to; check its rights and the free space.") from None
+    replace_settings(_new_settings(folder, chosen), folder)
 
 
-def _new_settings(folder: Path, chosen: Chosen) -> bytes:
-    """The text of salon.toml with what was chosen: everything else in it, comments too, stays as it stands."""
-    old = (folder / FILE_NAME).read_bytes()
-    before = parse_settings(old.decode("utf-8-sig"))
-    by_hand = f"{FILE_NAME} is written in a way we cannot add to; write {_by_hand(chosen)} by hand."
-    try:
-        text = _edited(old.decode("utf-8-sig"), chosen)
-    except (TOMLKitError, ValueError, TypeError, AttributeError, KeyError):
-        raise WorkStopped(by_hand) from None
+def _new_settings(folder: Path, chosen: Chosen) -> str:
+    """The text of salon.toml with what was chosen, held against what the choice is meant to say."""
+    before = read_settings(folder)
+    text = changed_text(folder, chosen.sections)
     if with_chosen(parse_settings(text), Chosen()) != with_chosen(before, chosen):
-        raise WorkStopped(by_hand)
-    return text.encode()
-
-
-def _by_hand(chosen: Chosen) -> str:
-    sections = " and ".join(f"[{'.'.join(section)}]" for section in chosen.sections)
-    return f"what you chose under {sections}"
-
-
-def _edited(text: str, chosen: Chosen) -> str:
-    document = tomlkit.parse(text)
-    for section, entries in chosen.sections.items():
-        _edit(document, section, entries)
-    return tomlkit.dumps(document)
-
-
-def _edit(inside: MutableMapping[str, Any], section: tuple[str, ...], entries: Entries) -> None:
-    """Write the lines into the section, which is made where it is not there and taken out where nothing is left."""
-    first, *rest = section
-    own = inside.setdefault(first, tomlkit.table(is_super_table=bool(rest)))
-    if rest:
-        _edit(own, tuple(rest), entries)
-    else:
-        for name, said in entries.items():
-            _write(own, name, said)
-    if not own and not _has_comment(own):
-        del inside[first]
-
-
-def _has_comment(section: MutableMapping[str, Any]) -> bool:
-    trivia = getattr(section, "trivia", None)
-    return "#" in tomlkit.dumps(section) or bool(trivia and trivia.comment)
-
-
-def _write(own: MutableMapping[str, Any], name: str, said: str | None) -> None:
-    there = [key for key in own if _spelt(key) == _spelt(name)]
-    for key in there if said is None else there[1:]:
-        del own[key]
-    if said is not None:
-        own[there[0] if there else name.strip()] = said
+        raise WorkStopped(f"{FILE_NAME} is written in a way we cannot add to; write what you chose into it by hand.")
+    return text
 
 
 def _part(content: Path, exports: Path) -> Path:
@@ -258,28 +202,5 @@ def _moved_in(part: Path, name: str, content: Path, folder: Path) -> tuple[str, 
             continue
         except OSError:  # a file system without links
             part.replace(folder / EXPORTS / kept_as)
-        _sync_folder(folder / EXPORTS)
+        sync_folder(folder / EXPORTS)
         return kept_as, False
-
-
-def _sync_folder(folder: Path) -> None:
-    with suppress(OSError):  # a folder can only be synced where the system allows it
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-def _replace_settings(text: bytes, path: Path) -> None:
-    building = path.with_name(f".{path.name}.building")
-    try:
-        with building.open("wb") as target:
-            target.write(text)
-            target.flush()
-            _sync(target.fileno())
-        shutil.copymode(path, building)
-        building.replace(path.resolve())
-    finally:
-        building.unlink(missing_ok=True)
-    _sync_folder(path.parent)
