@@ -43,18 +43,27 @@ PLAIN = {
 """What a question calls a column, where its name is no plain word."""
 
 
+def plainly(column: str) -> str:
+    """What people call the column."""
+    return PLAIN.get(column, column.replace("_", " "))
+
+
 @dataclass(frozen=True)
 class Question:
-    """What has to be said of one file: which of its headings (with their first values) are which of these columns."""
+    """What has to be said of one file: which of its headings (with their first values) are which of these columns.
+
+    fits: where several headings may be it, the column that each of them would be.
+    """
 
     file: str
     table: str
     columns: tuple[str, ...]
     headings: tuple[tuple[str, tuple[str, ...]], ...]
+    fits: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         shown = [f"{heading!r} ({', '.join(values)})" if values else repr(heading) for heading, values in self.headings]
-        names = " or ".join(dict.fromkeys(PLAIN.get(column, column.replace("_", " ")) for column in self.columns))
+        names = " or ".join(dict.fromkeys(map(plainly, self.columns)))
         if self.columns[0] == "cents":
             return f"{self.file}: are the amounts under {shown[0]} in cents?"
         if len(shown) == 1:
@@ -73,4 +82,4 @@ class Asked(WorkStopped):
         ways = [f'say it in salon.toml under {tables}, "" for neither'] if tables else []
         ways += [f'[constants."{cents[0].file}"] amounts = "cents" or "whole"'] if cents else []
         asked = " ".join(map(str, questions))
-        super().__init__(f"{asked} Choose it on the page Exports and findings, or {'; '.join(ways)}.")
+        super().__init__(f"{asked} Choose it on the page Start, or {'; '.join(ways)}.")

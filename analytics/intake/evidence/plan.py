@@ -32,6 +32,8 @@ IN_CENTS = 100
 PLAUSIBLE = 1000  # no service of a menu is at the median as dear as this in a currency with cents
 CENTS_WORDS = {"cent", "cents", "centen", "centesimi", "centimes", "centimos", "ct", "cts"}
 MONEY = ("price", "discount", "tip")
+BY_KIND = {"moment": "starts_at", "day": "day", "clock": "start_time"}
+"""What a heading of moments, days or times of day would be, of the columns that say when a visit begins."""
 
 
 @dataclass(frozen=True)
@@ -119,9 +121,20 @@ def _asked_for(one: Decided, lacking: list[str], alone: bool, told: bool) -> lis
     for names in lacking:
         columns = tuple(re.split(r" or | and ", names))
         fitting = [place for place in open_places if set(reading.doubtful.get(place, ())) & set(columns)]
-        shown = [(view.headings[place].strip(), _first_values(view.columns[place])) for place in fitting or open_places]
-        asked.append(Question(view.name, reading.table.name, columns, tuple(shown[:SHOWN])))
+        places = (fitting or open_places)[:SHOWN]
+        shown = tuple((view.headings[place].strip(), _first_values(view.columns[place])) for place in places)
+        fits = tuple(_fits(reading, place, columns) for place in places)
+        asked.append(Question(view.name, reading.table.name, columns, shown, fits))
     return asked
+
+
+def _fits(reading: Reading, place: int, columns: tuple[str, ...]) -> str:
+    """Which of the columns a heading would be: as its values make likely, else the first."""
+    likely = [column for column in reading.doubtful.get(place, ()) if column in columns]
+    values = reading.view.columns[place]
+    named = [column for column in columns if values.names and f"{column}_id" in columns]
+    by_kind = [column for column in columns if column == BY_KIND.get(values.kind)]
+    return next(iter((*named, *by_kind, *likely, *columns)))
 
 
 def _doubts(reading: Reading) -> list[Question]:
