@@ -4,7 +4,7 @@ Caches live in memory and are keyed by the salon's folder, the state of its book
 and the chair. No connection to the book is kept.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -14,6 +14,7 @@ import streamlit as st
 from analytics.catalogue import figure
 from analytics.intake.reading.find import find_exports
 from analytics.periods import Period, add_months, month_name
+from analytics.records.loaded import used_tables
 from analytics.salon import Salon, open_salon
 from analytics.settings import FILE_NAME, Settings, read_settings
 from analytics.stops import WorkStopped
@@ -69,7 +70,7 @@ def by_month(name: str) -> bool:
 class Reading:
     """What one page reads: a folder on a day, for one month, site and chair (None: all of them), for one reader.
 
-    hides_clients: no column that tells of a client is handed out.
+    hides_clients: no column that tells of a client is handed out. asked: the figures that were read so far.
     """
 
     folder: Path
@@ -79,6 +80,7 @@ class Reading:
     site: str | None = None
     hides_clients: bool = False
     reader: Reader = THE_OWNER
+    asked: set[str] = field(default_factory=set, compare=False)
 
     @cached_property
     def at(self) -> Stamp:
@@ -101,6 +103,17 @@ class Reading:
     def settings(self) -> Settings:
         """The settings of the whole salon."""
         return self._whole.settings if self.loaded else read_settings(self.folder)
+
+    @property
+    def has_settings(self) -> bool:
+        """Whether there is a salon.toml, in order or not."""
+        return (self.folder / FILE_NAME).is_file()
+
+    @property
+    def tables_there(self) -> set[str]:
+        """The tables of which rows are used."""
+        shown.need(self.reader)
+        return set(used_tables(self._whole.book.files)) if self.loaded else set()
 
     @cached_property
     def loaded(self) -> bool:
@@ -168,6 +181,7 @@ class Reading:
 
     def _read(self, name: str, days: Days | None, rows: bool) -> Frame:
         shown.may_read(self.reader, name)
+        self.asked.add(name)
         frame = _figure(str(self.folder), self.at, self.today, self.site, self.chair, name, days, rows)
         if self.hides_clients or self.reader.role == ACCOUNTANT:
             return shown.without_clients(frame)
@@ -216,6 +230,7 @@ class Reading:
     def by_site(self, name: str) -> Frame:
         """A figure of each salon of a group one after the other, the salon's name in front."""
         shown.need(self.reader)
+        self.asked.add(name)
         return _by_site(str(self.folder), self.at, self.today, name)
 
     def compared(self, name: str, key: str | list[str], column: str) -> Frame:

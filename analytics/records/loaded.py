@@ -19,6 +19,12 @@ def rows_by_table(files: pl.DataFrame) -> pl.DataFrame:
     )
 
 
+def used_tables(files: pl.DataFrame) -> list[str]:
+    """The tables of which rows are used, of those that exports brought."""
+    used = files.filter((pl.col("rows_used") > 0) & pl.col("table").is_not_null())
+    return sorted(used["table"].unique())
+
+
 def findings_by_cause(findings: pl.DataFrame) -> pl.DataFrame:
     """Findings of one code and column as one: the first in words, count (rows) and files; what was set aside first.
 

@@ -8,11 +8,11 @@ from analytics import wording
 from analytics.settings import Settings
 from analytics.storage.book import rows_in_all
 
-NOTHING_YET = "There are no records yet; put exports in the folder exports/ and run salon-figures load."
+NOTHING_YET = "There are no records yet; put exports in the folder exports/, or drop them on the page Start."
 NOT_LOADED = (
     "Nothing is loaded yet. Drop your exports here one after the other: figures start with the bookings and the menu."
 )
-WHERE_TO_LOAD = "Nothing is loaded yet. The page Exports and findings takes exports and loads them."
+WHERE_TO_LOAD = "Nothing is loaded yet. The page Start takes your exports and loads them."
 STALE = (
     "The exports, or how salon.toml reads them, have changed since they were loaded; the page Exports and findings "
     "loads them again."

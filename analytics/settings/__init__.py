@@ -3,7 +3,7 @@
 from analytics.settings.accounts import Accounts, Section
 from analytics.settings.names import AMOUNTS
 from analytics.settings.reading import FILE_NAME, parse_settings, read_settings
-from analytics.settings.sections import WEEKDAYS, Access, Costs, Hours, RootLengths, Settings, Stock
+from analytics.settings.sections import WEEKDAYS, Access, Costs, Hours, RootLengths, SalonSection, Settings, Stock
 from analytics.settings.values import DAY_MINUTES, Span
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "Costs",
     "Hours",
     "RootLengths",
+    "SalonSection",
     "Section",
     "Settings",
     "Span",

@@ -9,12 +9,15 @@ import streamlit as st
 from streamlit.navigation.page import StreamlitPage
 
 from analytics import sentences
+from analytics.sentences.assumed import never_set
 from analytics.stops import WorkStopped
 from dashboard.access import network, who
 from dashboard.app.filters import narrowed
 from dashboard.data import Reading
 from dashboard.page import PAGES_FOLDER, Page, pages
 from dashboard.parts import layout
+
+START = "start"  # the page that opens until there is something to show
 
 
 def asked() -> Reading:
@@ -33,7 +36,7 @@ def foot(whole: Reading, shown: list[StreamlitPage]) -> None:
             layout.said(sentences.STALE)
         layout.note(sentences.foot(whole.settings, whole.months, whole.today))
     except WorkStopped:
-        pass  # the page itself says it
+        pass  # the page itself says it, or asks for what is missing
     if network.OPEN:
         layout.html(who.signed_in_as(whole.reader))
     with st.container(horizontal=True, key="foot"):
@@ -64,10 +67,11 @@ def show() -> None:
         st.html(f"<p>{who.NOBODY}</p>")
         return
     whole = replace(whole, reader=me)
+    own = {file: page for file, page in pages().items() if me.role in page.readers}
+    first = START if START in own and not whole.loaded else next(iter(own))
     there = {
-        st.Page(PAGES_FOLDER / f"{file}.py", title=page.title, url_path=file): page
-        for file, page in pages().items()
-        if me.role in page.readers
+        st.Page(PAGES_FOLDER / f"{file}.py", title=page.title, url_path=file, default=file == first): page
+        for file, page in own.items()
     }
     chosen = st.navigation(list(there), position="top")
     layout.style()
@@ -80,7 +84,10 @@ def show() -> None:
             layout.answer(lacking)
             return
         st.session_state["reading"] = narrowed(whole, there[chosen])
-        chosen.run()
+        try:
+            chosen.run()
+        finally:  # also where the page ends before its last line
+            layout.beside_answer(never_set(whole.settings, whole.asked) if whole.asked else [], me.is_owner)
 
 
 show()

@@ -10,6 +10,7 @@ import streamlit as st
 
 from analytics.definitions.tables import CORRECTS, TABLES
 from analytics.definitions.vocabulary import TABLE_NAMES
+from analytics.intake.answers import WAYS
 from analytics.intake.meaning.match import Meaning
 from analytics.intake.meaning.table_rules import ANY, LEFT_OUT, named_like, told_table
 from analytics.intake.preview import TriedFile
@@ -19,11 +20,6 @@ from analytics.storage.keeping import Chosen, Entries, with_chosen
 from dashboard.parts import layout
 
 AS_FOUND = "as found"
-WAYS = {
-    "dates": ("order", {"dmy": "day, month, year", "mdy": "month, day, year", "ymd": "year, month, day"}),
-    "numbers": ("decimal", {",": "1,5 is one and a half", ".": "1.5 is one and a half"}),
-}
-"""By section of salon.toml: the setting that says how files are written, and the ways there are."""
 NOT_USED = ""
 LONGEST = 46  # letters of an option that a phone shows
 

@@ -6,24 +6,22 @@ nothing of the file goes through Markdown, into an exception or into a log.
 
 import tempfile
 import zipfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 import streamlit as st
 
 from analytics.intake.preview import TriedFile
 from analytics.intake.reading.find import FOLDER
 from analytics.intake.separate_process import try_apart
-from analytics.loading import load_salon
-from analytics.sentences.tried_file import tried_sentence, waiting_sentence
+from analytics.sentences.tried_file import tried_sentence
 from analytics.settings import Settings
-from analytics.stops import TablesLacking, WorkStopped
+from analytics.stops import WorkStopped
 from analytics.storage.keeping import Chosen, keep_choices, keep_export, safe_name, with_chosen
 from dashboard.data import Reading
-from dashboard.frames import Panic
 from dashboard.parts import layout, lists
 from dashboard.parts.file_choices import (
     chosen_columns,
@@ -33,12 +31,10 @@ from dashboard.parts.file_choices import (
     table_choice,
     way_choice,
 )
+from dashboard.parts.loading import LOADED, ask, in_silence, load, say
 
 MOST_UNPACKED = 300 * 1024**2  # twelve times what can be dropped: exports unpack to that, bombs to more
 LARGER = "A file of more than 25 MB is put into the salon's folder exports/ by hand and then loaded from this page."
-LOADED = "The exports were loaded again."
-
-Answer = TypeVar("Answer")
 
 
 @dataclass(frozen=True)
@@ -56,7 +52,8 @@ class Dropped:
 
 def dropped_file(read: Reading) -> None:
     """The uploader and the exports that are there, and how the file dropped or chosen would be read."""
-    layout.said(st.session_state.pop("kept_says", ""))
+    say()
+    ask(read)
     number = st.session_state.setdefault("drops", 0)
     found = st.file_uploader("Drop an export here to see how it would be read", key=f"drop-{number}")
     dropped = Dropped(found.file_id, found.name, found.getbuffer()) if found else _one_that_is_there(read, number)
@@ -84,7 +81,7 @@ def _one_that_is_there(read: Reading, number: int) -> Dropped | None:
 def load_again(read: Reading) -> None:
     """A button that loads the exports, where they are not those the book was made from."""
     if read.stale and st.button("Load the exports again" if read.loaded else "Load the exports"):
-        _load(read.folder, LOADED)
+        load(read, LOADED)
 
 
 def _looked_at(dropped: Dropped, read: Reading) -> None:
@@ -157,7 +154,7 @@ def _tried(dropped: Dropped, read: Reading, chosen: Chosen) -> list[TriedFile]:
     before: dict[tuple[Any, ...], list[TriedFile]] = st.session_state.get("tried", {})
     known = {at: tried for at, tried in before.items() if at[:2] == key[:2]}
     if key not in known:
-        with st.spinner("Reading it beside the salon's exports"), _on_disk(dropped.content) as path:
+        with st.spinner("Reading it beside the salon's exports"), on_disk(dropped.content) as path:
             known[key] = _look(path, dropped.name, read.folder, with_chosen(read.settings, chosen))
     st.session_state["tried"] = known
     return known[key]
@@ -165,13 +162,13 @@ def _tried(dropped: Dropped, read: Reading, chosen: Chosen) -> list[TriedFile]:
 
 def _look(path: Path, name: str, folder: Path, settings: Settings) -> list[TriedFile]:
     try:
-        _refuse_bombs(path, safe_name(name))
-        return _in_silence(lambda: try_apart(path, name, folder, settings), safe_name(name))
+        refuse_bombs(path, safe_name(name))
+        return in_silence(lambda: try_apart(path, name, folder, settings), safe_name(name))
     except WorkStopped as stop:
         return [TriedFile(safe_name(name), stopped=str(stop))]
 
 
-def _refuse_bombs(path: Path, name: str) -> None:
+def refuse_bombs(path: Path, name: str) -> None:
     """An archive or workbook that unpacks to more than the page can hold in memory."""
     if not zipfile.is_zipfile(path):
         return
@@ -186,20 +183,8 @@ def _refuse_bombs(path: Path, name: str) -> None:
         )
 
 
-def _in_silence(work: Callable[[], Answer], name: str) -> Answer:
-    """The answer of the work. What goes wrong unforeseen may quote cells, so it is not passed on."""
-    try:
-        return work()
-    except WorkStopped:
-        raise
-    except (Exception, Panic):
-        raise WorkStopped(
-            f"{name} could not be read, for a reason we do not know; open it in a spreadsheet and save it again."
-        ) from None
-
-
 @contextmanager
-def _on_disk(content: memoryview | Path) -> Iterator[Path]:
+def on_disk(content: memoryview | Path) -> Iterator[Path]:
     """The bytes as a file that only this user can read, for as long as they are looked at; or where they lie."""
     if isinstance(content, Path):
         yield content
@@ -219,7 +204,7 @@ def _keep(dropped: Dropped, read: Reading, chosen: Chosen) -> None:
         return
     st.session_state["drops"] += 1
     st.session_state.pop("tried", None)
-    _load(read.folder, f"{says} {LOADED}")
+    load(read, f"{says} {LOADED}")
 
 
 def _kept(dropped: Dropped, read: Reading, chosen: Chosen) -> str:
@@ -227,24 +212,7 @@ def _kept(dropped: Dropped, read: Reading, chosen: Chosen) -> str:
     if dropped.is_there:
         keep_choices(read.folder, chosen)
         return f"What you chose for {dropped.name} was kept in salon.toml."
-    with _on_disk(dropped.content) as path:
+    with on_disk(dropped.content) as path:
         kept = keep_export(path, dropped.name, read.folder, chosen)
     where = "was in exports/ already" if kept.already else "was kept in exports/"
     return f"{kept.name} {where}{', and what you chose in salon.toml' if chosen else ''}."
-
-
-def _load(folder: Path, says: str) -> None:
-    """Load the salon's exports with a bar, then show the page anew under this sentence."""
-    bar = st.progress(0.0, "Loading the exports")
-
-    def progress(_: str, done: int, steps: int) -> None:
-        bar.progress(done / steps, "Loading the exports")
-
-    try:
-        _in_silence(lambda: load_salon(folder, progress), "A file")
-    except TablesLacking as stop:
-        says = f"{says.removesuffix(LOADED)}{waiting_sentence(stop.tables)}"
-    except WorkStopped as stop:
-        says = f"{says.removesuffix(LOADED)}{stop}"
-    st.session_state["kept_says"] = says
-    st.rerun()

@@ -14,10 +14,12 @@ from analytics.money import digits_of
 from analytics.output import as_csv
 from analytics.settings import Settings
 from dashboard.frames import Frame, in_percent
+from dashboard.page import pages
 from dashboard.parts.palette import Ink, ink
 from dashboard.parts.style import style_sheet
 
 KINDS_OF_FILE = {"pdf": "application/pdf", "ics": "text/calendar", "csv": "text/csv"}
+BESIDE = "beside the answer"
 PICTURE = {"displayModeBar": False, "responsive": True, "scrollZoom": False}
 
 
@@ -48,6 +50,18 @@ def _paragraph(text: str, name: str) -> None:
 def answer(text: str) -> None:
     """The sentence that a page opens with."""
     st.html(f'<h1 class="answer">{_kept_together(text)}</h1>')
+    st.session_state[BESIDE] = st.empty()
+
+
+def beside_answer(assumed: list[str], may_set: bool) -> None:
+    """What the page rests on and nobody ever said, under its first sentence, with the way to say it."""
+    beside = st.session_state.pop(BESIDE, None)
+    if not assumed or beside is None:
+        return
+    with beside.container(horizontal=True, vertical_alignment="center", gap="small", key="assumed"):
+        html(f'<p class="note assumed">{escape(" ".join(assumed))}</p>', width="stretch")
+        if may_set:
+            st.page_link("../pages/settings.py", label="Set it")
 
 
 def said(text: str) -> None:
@@ -58,6 +72,11 @@ def said(text: str) -> None:
 def note(text: str) -> None:
     """What one must know to read the thing above."""
     _paragraph(text, "note")
+
+
+def said_small(text: str, mark: str, **size: Any) -> None:
+    """A note beside a field; mark: a class of the style sheet, for what was never set."""
+    st.html(f'<p class="note{mark}">{escape(text)}</p>', **size)
 
 
 def pairs(headings: tuple[str, str, str], rows: list[tuple[str, str, str]]) -> str:
@@ -85,6 +104,13 @@ def head(text: str) -> None:
 def picture(figure: go.Figure, says: str, key: str) -> None:
     """A picture; `says` is the same in words, for whoever cannot see it."""
     st.plotly_chart(figure, theme=None, width="stretch", config=PICTURE, key=key, alt=says)
+
+
+def page_line(page: str, says: str) -> None:
+    """A page by name, to go there, and what it says."""
+    with st.container(horizontal=True, vertical_alignment="center", gap="small", key=f"to-{page}"):
+        st.page_link(f"../pages/{page}.py", label=pages()[page].title, width=150)
+        html(f'<p class="said">{escape(says)}</p>', width="stretch")
 
 
 def table(frame: Frame, columns: dict[str, Any], says: str, key: str, shares: tuple[str, ...] = ()) -> None:

@@ -147,7 +147,7 @@ def test_an_empty_salon_says_what_to_do(tmp_path: Path, monkeypatch: pytest.Monk
 def test_a_folder_without_a_book_says_where_to_load(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     (tmp_path / "salon.toml").write_text('[salon]\nname = "New"\n', "utf-8")
     app = opened(tmp_path, monkeypatch)
-    assert "The page Exports and findings" in answer(app)
+    assert "Drop what you have" in answer(app)
     assert "Drop your exports here" in answer(app.switch_page(page_file("exports")).run())
 
 
