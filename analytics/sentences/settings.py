@@ -50,6 +50,7 @@ CHANGES = {
     "stock.valuation": "Changes what the stock is worth, and what was used.",
     "stock.delivery_days": ORDER,
     "stock.cover_weeks": ORDER,
+    "stock.unsaleable_after_days": "Changes what the stock is worth, and what was written down.",
     "stock.service_level": "Changes how much is kept in hand for weeks that use more.",
     "accounting.tolerance": "Changes which visits count as agreed; the amounts stay.",
     "accounting.tips": REVENUE,

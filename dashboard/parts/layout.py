@@ -79,6 +79,11 @@ def said_small(text: str, mark: str, **size: Any) -> None:
     st.html(f'<p class="note{mark}">{escape(text)}</p>', **size)
 
 
+def named(name: str, note: str) -> str:
+    """A name out of data, with a note under it."""
+    return f'<div class="heading"><p class="said">{escape(name)}</p><p class="note">{escape(note)}</p></div>'
+
+
 def pairs(headings: tuple[str, str, str], rows: list[tuple[str, str, str]]) -> str:
     """A small table of names with two values each, that can be read aloud and on a phone."""
     cells = ["".join(f"<td>{escape(cell)}</td>" for cell in row) for row in rows]
