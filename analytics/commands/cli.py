@@ -217,8 +217,8 @@ def _run_figure(asked: argparse.Namespace) -> None:
     from analytics.output import write
     from analytics.sentences.assumed import never_set
 
-    whole = open_or_load(asked.salon, asked.today or date.today())
-    salon = whole if asked.site is None else whole.only_site(asked.site)
+    opened = open_or_load(asked.salon, asked.today or date.today())
+    salon = opened if asked.site is None else opened.only_site(asked.site)
     period = asked_period(salon, vars(asked).get("month"), vars(asked).get("start"), vars(asked).get("end"))
     if any(vars(asked)[option.replace("-", "_")] for option, _ in EXTRAS.get(asked.command, ())):
         if asked.by:
@@ -228,7 +228,7 @@ def _run_figure(asked: argparse.Namespace) -> None:
         return
     answer = (salon.figure_by_site if asked.by else salon.figure)(asked.command, period)
     write(answer, asked.format, result(asked.command), currency=salon.settings.salon.currency)
-    for assumed in never_set(whole.settings, [asked.command]):
+    for assumed in never_set(opened.settings, [asked.command]):
         print(assumed, file=sys.stderr)
     if figure(asked.command).takes("period"):
         whole = period or salon.cover
