@@ -2,13 +2,16 @@
 
 import http.client
 import shutil
+import ssl
 from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlsplit
 
 from streamlit.proto.BackMsg_pb2 import BackMsg
+from streamlit.proto.Element_pb2 import Element
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
+from streamlit.proto.NewSession_pb2 import NewSession
 from websockets.exceptions import ConnectionClosed, InvalidStatus
 from websockets.sync.client import connect
 
@@ -102,7 +105,9 @@ def sent(messages: list[ForwardMsg]) -> bytes:
 class Reader:
     """Somebody who is signed in and has one page open, as its browser would: it reads, and asks for downloads."""
 
-    def __init__(self, base: str, cookie: str, page: str, goes_on: str = "", **more: str) -> None:
+    def __init__(
+        self, base: str, cookie: str, page: str, goes_on: str = "", trust: ssl.SSLContext | None = None, **more: str
+    ) -> None:
         """goes_on: the number of a session that is to be gone on with, as after a pause. more: further headers."""
         self.base, self.cookie = base, cookie
         self.open = ExitStack()
@@ -113,14 +118,20 @@ class Reader:
                 additional_headers={"Cookie": cookie} | {name.replace("_", "-"): value for name, value in more.items()},
                 subprotocols=["streamlit", *(["x", goes_on] if goes_on else [])],  # type: ignore[list-item]
                 max_size=None,
+                ssl=trust,
             )
         )
         asked = BackMsg()
         asked.rerun_script.page_name = page
+        self.got = self._run(asked)
+
+    def _run(self, asked: BackMsg) -> list[ForwardMsg]:
+        """All that comes until the page has run."""
         self.socket.send(asked.SerializeToString())
-        self.got: list[ForwardMsg] = []
-        while not self.got or self.got[-1].WhichOneof("type") != "script_finished":
-            self.got.append(ForwardMsg.FromString(self.socket.recv(timeout=PATIENCE_S)))
+        got: list[ForwardMsg] = []
+        while not got or got[-1].WhichOneof("type") != "script_finished":
+            got.append(ForwardMsg.FromString(self.socket.recv(timeout=PATIENCE_S)))
+        return got
 
     def close(self) -> None:
         self.open.close()
@@ -137,17 +148,34 @@ class Reader:
         return [page.page_name for page in found.app_pages]
 
     @property
+    def _new(self) -> list[Element]:
+        return [one.delta.new_element for one in self.got if one.WhichOneof("type") == "delta"]
+
+    def tap(self, label: str, option: str) -> None:
+        """One of the buttons that stand side by side under this label."""
+        found = [one.button_group for one in self._new if one.WhichOneof("type") == "button_group"]
+        (group,) = [one for one in found if one.label == label]
+        asked = BackMsg()
+        state = asked.rerun_script.widget_states.widgets.add()
+        state.id = group.id
+        state.string_array_value.data.append(option)
+        asked.rerun_script.page_script_hash = self._began.page_script_hash
+        self.got = self._run(asked)
+
+    @property
     def buttons(self) -> dict[str, str]:
         """Of each download that is made when somebody asks: its label -> what to ask for."""
-        new = [one.delta.new_element for one in self.got if one.WhichOneof("type") == "delta"]
-        made = [one.download_button for one in new if one.WhichOneof("type") == "download_button"]
+        made = [one.download_button for one in self._new if one.WhichOneof("type") == "download_button"]
         return {one.label: one.deferred_file_id for one in made}
 
     @property
     def session(self) -> str:
         """The number of the server's session."""
-        found = next(one.new_session for one in self.got if one.WhichOneof("type") == "new_session")
-        return str(found.initialize.session_id)
+        return str(self._began.initialize.session_id)
+
+    @property
+    def _began(self) -> NewSession:
+        return next(one.new_session for one in self.got if one.WhichOneof("type") == "new_session")
 
     def link(self, label: str) -> str:
         """Where the download lies once it was made for this button."""

@@ -1,17 +1,13 @@
-"""A phone: one that fills in forms in a few milliseconds, and a real browser of a phone's size.
-
-python -m tests.access.phone LINK: pair with the browser, sign in, mark the first client of Roots due as not answering.
-"""
+"""A phone that fills in forms in a few milliseconds; tests/browser has a real browser of a phone's size."""
 
 import http.client
 import ssl
-import sys
 from urllib.parse import urlencode, urlsplit
 
 from websockets.exceptions import InvalidStatus
 from websockets.sync.client import connect
 
-from tests.access.asking import Answered
+from tests.access.asking import Answered, Reader
 
 PHRASE = "grey cat, blue tap"
 
@@ -23,8 +19,13 @@ class PhoneInHand:
         self.base, self.cookies = base, {}
         self.trust = ssl._create_unverified_context()
 
+    @property
+    def cookie(self) -> str:
+        """The Cookie header."""
+        return "; ".join(f"{name}={value}" for name, value in self.cookies.items())
+
     def ask(self, path: str, form: dict[str, str] | None = None, **headers: str) -> Answered:
-        sent = {"Accept": "text/html", "Cookie": "; ".join(f"{name}={value}" for name, value in self.cookies.items())}
+        sent = {"Accept": "text/html", "Cookie": self.cookie}
         if form is not None:
             sent |= {"Origin": self.base, "Content-Type": "application/x-www-form-urlencoded"}
         at = http.client.HTTPSConnection(urlsplit(self.base).netloc, timeout=20, context=self.trust)
@@ -47,43 +48,17 @@ class PhoneInHand:
 
     def opens(self) -> bool:
         """Whether the pages' socket opens."""
-        headers = {"Cookie": "; ".join(f"{name}={value}" for name, value in self.cookies.items())}
         url = self.base.replace("http", "ws", 1) + "/_stcore/stream"
         try:
-            with connect(url, origin=self.base, additional_headers=headers, ssl=self.trust):  # type: ignore[arg-type]
+            with connect(url, origin=self.base, additional_headers={"Cookie": self.cookie}, ssl=self.trust):  # type: ignore[arg-type]
                 return True
         except InvalidStatus:
             return False
 
-
-def mark_in_browser(link: str) -> str:
-    """Pair, choose a passphrase, open Roots due and mark; the sentence that the page opens with."""
-    from playwright.sync_api import expect
-
-    from tests.browser.chromium import browser, settle
-
-    base = f"https://{urlsplit(link).netloc}"
-    with browser() as running:
-        context = running.new_context(viewport={"width": 390, "height": 844}, ignore_https_errors=True)
-        page = context.new_page()
-        page.goto(link)
-        page.get_by_label("Choose a passphrase").fill(PHRASE)
-        page.get_by_label("The same again").fill(PHRASE)
-        page.get_by_role("button", name="Pair").click()
-        settle(page)
-        page.goto(f"{base}/roots")
-        settle(page)
-        page.get_by_role("radio", name="no answer").first.click()
-        expect(page.get_by_role("radio", name="no answer", checked=True)).to_have_count(1, timeout=20_000)
-        said = page.locator("h1.answer").inner_text()
-        context.clear_cookies(name="__Host-salon-figures-8501-login")  # the evening after: the sign-in has ended
-        page.goto(f"{base}/roots")
-        page.get_by_label("Passphrase").fill(PHRASE)
-        page.get_by_role("button", name="Sign in").click()
-        settle(page)
-        context.close()
-    return said
-
-
-if __name__ == "__main__":
-    print(mark_in_browser(sys.argv[1]))
+    def tap(self, page: str, label: str, option: str) -> bytes:
+        """Open a page and tap one of its buttons; all that the page said before."""
+        opened = Reader(self.base, self.cookie, page, trust=self.trust)
+        said = opened.shown
+        opened.tap(label, option)
+        opened.close()
+        return said

@@ -1,21 +1,22 @@
 """The salon's machine, a phone and a third host, each with a network of its own: who gets what, and what leaves."""
 
 import re
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 
 from analytics.storage.asked import NO_ANSWER, read_marks
 from dashboard.access.members import add_person, pairing_link
 from dashboard.access.people import OWNER
-from tests.access.asking import write_salon
+from tests.access.asking import copied
 from tests.access.hosts import AT, OUTSIDE, PHONE, SALON, THIRD, Hosts, NotAllowedError, hosts
-from tests.browser.serving import TODAY, load_here
+from tests.access.phone import PHRASE, PhoneInHand
+from tests.access.third import bytes_for_strangers
+from tests.browser.serving import TODAY
 
-pytestmark = pytest.mark.browser
 PORT = 8501
 
 
@@ -37,28 +38,27 @@ def served(made: Hosts, salon: Path) -> Iterator[list[str]]:
         server.communicate(timeout=20)
 
 
-def told(made: Hosts, host: str, *words: str) -> str:
-    """What a program of tests/access prints on this host."""
-    process = made.start(host, "-m", *words)
-    said, _ = process.communicate(timeout=180)
-    assert process.returncode == 0, said
-    return said.strip()
+def pairs_and_marks(link: str) -> bytes:
+    """A phone pairs, its sign-in ends, it signs in again and marks the first client; what stood on the page."""
+    phone = PhoneInHand(f"https://{urlsplit(link).netloc}")
+    assert phone.pair(link).status == 200
+    del phone.cookies[next(name for name in phone.cookies if name.endswith("login"))]  # the evening after
+    assert phone.ask("/sign-in", {"passphrase": PHRASE}).status == 200
+    return phone.tap("roots", "What came of asking, client 1", "no answer")
 
 
-def test_a_phone_marks_a_third_host_gets_nothing_and_nothing_leaves(tmp_path: Path):
-    salon = write_salon(tmp_path / "kwartels")
-    load_here(salon)
-    link = pairing_link(salon, add_person(salon, "Anna", OWNER), f"https://{AT[SALON]}:{PORT}")
+def test_a_phone_marks_a_third_host_gets_nothing_and_nothing_leaves(salon: Path, tmp_path: Path):
+    folder = copied(salon, tmp_path / "kwartels")
+    link = pairing_link(folder, add_person(folder, "Anna", OWNER), f"https://{AT[SALON]}:{PORT}")
     try:
         with hosts() as made:
             before = made.packets(OUTSIDE, "wan")
-            with served(made, salon) as said:
+            with served(made, folder) as said:
                 assert f"https://{AT[SALON]}:{PORT}" in "".join(said) and re.search("([0-9A-F]{2}:){31}", "".join(said))
-                assert told(made, THIRD, "tests.access.third", AT[SALON], str(PORT)) == "0"
-                assert "root" in told(made, PHONE, "tests.access.phone", link)
-                assert told(made, THIRD, "tests.access.third", AT[SALON], str(PORT)) == "0"
-                time.sleep(1)
+                assert made.on(THIRD, bytes_for_strangers, AT[SALON], PORT) == 0
+                assert b"Zora Quendel" in made.on(PHONE, pairs_and_marks, link)
+                assert made.on(THIRD, bytes_for_strangers, AT[SALON], PORT) == 0
             assert made.packets(OUTSIDE, "wan") == before == 0
     except NotAllowedError as why:
         pytest.skip(f"Hosts of their own cannot be made here ({why}), so nothing was tried between two of them.")
-    assert [mark.answer for mark in read_marks(salon).marks] == [NO_ANSWER]
+    assert [mark.answer for mark in read_marks(folder).marks] == [NO_ANSWER]

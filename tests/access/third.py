@@ -1,10 +1,6 @@
-"""A host that was not paired tries what it can, and prints how many bytes of the salon it got.
-
-python -m tests.access.third ADDRESS PORT
-"""
+"""A host that was not paired tries what it can."""
 
 import socket
-import sys
 
 from tests.access.phone import PhoneInHand
 
@@ -12,8 +8,8 @@ PATHS = ("/", "/roots", "/sign-in", "/pair?code=x", "/enter?code=x", "/_stcore/h
 SALON = (b"Kwartels", b"Zora", b"Milo", b"Quendel", b"Vrantz", b"Anna", b"Joris", b"stApp")
 
 
-def main() -> None:
-    host, port = sys.argv[1], int(sys.argv[2])
+def bytes_for_strangers(host: str, port: int) -> int:
+    """How many bytes of the salon, and how many open doors, it gets."""
     stranger = PhoneInHand(f"https://{host}:{port}")
     got = 0
     for path in PATHS:
@@ -28,8 +24,4 @@ def main() -> None:
     with socket.create_connection((host, port), timeout=5) as clear:
         clear.sendall(b"GET / HTTP/1.1\r\nHost: x\r\n\r\n")
         got += clear.recv(1000).startswith(b"HTTP")
-    print(got)
-
-
-if __name__ == "__main__":
-    main()
+    return got

@@ -1,6 +1,7 @@
 """What a browser decides: the link of this machine, frames, foreign pages, downloads and what is kept of them."""
 
 import http.server
+import re
 import threading
 import time
 from collections.abc import Iterator
@@ -8,13 +9,17 @@ from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from dashboard.access.people import THE_OWNER
+from dashboard.access.members import add_person, pairing_link
+from dashboard.access.people import OWNER, THE_OWNER
 from dashboard.access.tickets import ENTER, new_code
 from tests.access.asking import ask, write_salon
+from tests.access.conftest import ELSEWHERE
+from tests.access.phone import PHRASE
 from tests.browser.chromium import address, settle
 from tests.browser.serving import load_here, serving
 
@@ -118,13 +123,39 @@ def test_a_download_is_for_who_made_it_while_they_look(running: Browser, base: s
     raise AssertionError("The link still answers after the page was closed.")
 
 
-def test_a_phone_that_leaves_keeps_the_list_and_says_so(running: Browser, tmp_path: Path):
+def paired(page: Page, link: str) -> None:
+    """With the phone's own browser, which decides on cookies, forms and Origin."""
+    page.goto(link)
+    page.get_by_label("Choose a passphrase").fill(PHRASE)
+    page.get_by_label("The same again").fill(PHRASE)
+    page.get_by_role("button", name="Pair").click()
+    settle(page)
+
+
+def marked(page: Page, base: str) -> None:
+    """The first client did not answer; and the evening after, when the sign-in has ended, it stands there."""
+    page.goto(f"{base}/roots")
+    settle(page)
+    page.get_by_role("radio", name="no answer").first.click()
+    expect(page.get_by_role("radio", name="no answer", checked=True)).to_have_count(1, timeout=20_000)
+    page.context.clear_cookies(name=re.compile("login$"))
+    page.goto(f"{base}/roots")
+    page.get_by_label("Passphrase").fill(PHRASE)
+    page.get_by_role("button", name="Sign in").click()
+    settle(page)
+    page.goto(f"{base}/roots")
+    settle(page)
+    expect(page.get_by_role("radio", name="no answer", checked=True)).to_have_count(1, timeout=20_000)
+
+
+def test_a_phone_pairs_marks_leaves_keeps_the_list_and_says_so(running: Browser, tmp_path: Path):
     folder = write_salon(tmp_path / "kwartels")
     load_here(folder)
-    with serving(folder) as base:
-        page = running.new_page(viewport={"width": 390, "height": 844})
-        page.goto(f"{base}/roots")
-        settle(page)
+    with serving(folder, on_network=ELSEWHERE) as here:
+        base = f"https://{ELSEWHERE}:{urlsplit(here).port}"
+        page = running.new_page(viewport={"width": 390, "height": 844}, ignore_https_errors=True)
+        paired(page, pairing_link(folder, add_person(folder, "Anna", OWNER), base))
+        marked(page, base)
         said = page.locator(".unconnected")
         expect(said).to_be_hidden()
     expect(said).to_be_visible(timeout=20_000)
