@@ -98,6 +98,7 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
         if name in words:  # a figure is imported where it is asked for, and only there
             _add_options(command, name)
     _add_handover(commands)
+    _add_erase(commands)
     says = "Print every setting, table, figure and finding, as Markdown."
     commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
@@ -175,6 +176,24 @@ def _add_handover(commands) -> None:  # type: ignore[no-untyped-def]
     command.add_argument("--key", type=Path, metavar="FILE", help=says)
     says = "check that the files of a folder are those that were handed over, and stop"
     command.add_argument("--verify", type=Path, metavar="FOLDER", help=says)
+
+
+def _add_erase(commands) -> None:  # type: ignore[no-untyped-def]
+    says = "Take a client out of everything in the salon's folder; sums stay, under no name."
+    command = _command(commands, "erase", says, _run_erase)
+    command.add_argument("client", nargs="?", help="her number or name as exports write it (asked for, if left out)")
+    command.add_argument(
+        "--site", default="", metavar="NAME", help="whose client, where salons of a group share numbers"
+    )
+    command.add_argument("--again", action="store_true", help="those who were erased and came back with an old export")
+    command.add_argument("--dry-run", action="store_true", help="show where the client stands, and stop")
+    command.add_argument("--yes", action="store_true", help="do not ask")
+
+
+def _run_erase(asked: argparse.Namespace) -> int:
+    from analytics.commands.erasing import erase
+
+    return erase(asked, asked.today or date.today())
 
 
 def _run_load(asked: argparse.Namespace) -> int:

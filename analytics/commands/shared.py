@@ -13,7 +13,7 @@ from analytics.salon import Salon, need_month, open_salon
 from analytics.settings import read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK
-from analytics.storage.private_files import working_privately, write_private
+from analytics.storage.private_files import ERASING, working_privately, write_private
 
 
 def load_with_bar(folder: Path) -> Report:
@@ -23,6 +23,7 @@ def load_with_bar(folder: Path) -> Report:
 
     from analytics.loading import load_salon
 
+    go_on_erasing(folder)
     with working_privately(folder), Progress(console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("Loading", total=None)
         return load_salon(
@@ -30,9 +31,22 @@ def load_with_bar(folder: Path) -> Report:
         )
 
 
+def go_on_erasing(folder: Path) -> None:
+    """Finish an erasing that was stopped after it began to count, before anything is read."""
+    if not (folder / ERASING).exists():
+        return
+    from analytics.erasing.erase import go_on
+    from analytics.loading import load_salon
+
+    with working_privately(folder):
+        if go_on(folder, lambda: load_salon(folder)):
+            print("An erasing that was stopped is finished now.", file=sys.stderr)
+
+
 def open_or_load(folder: Path, today: date) -> Salon:
     """The salon of the folder; its exports are loaded first where there is no book yet."""
     read_settings(folder)
+    go_on_erasing(folder)
     if not (folder / BOOK).exists():
         print("There is no book yet: loading the exports.", file=sys.stderr)
         load_with_bar(folder)

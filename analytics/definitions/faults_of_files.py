@@ -99,4 +99,10 @@ FAULTS = (
         "write the value if there is one, 0 where 0 is meant; else nothing",
         sets_aside=False,
     ),
+    Fault(
+        "erased_client",
+        "{file} still names a client who was erased, in {value} rows; they count without her",
+        "run salon-figures erase --again, which takes her out of the file as well",
+        sets_aside=False,
+    ),
 )

@@ -53,6 +53,7 @@ SERVICE_KINDS = (*COLOUR_KINDS, "cut", "styling", "treatment", "other")
 PRODUCT_KINDS = ("colour", "developer", "lightener", "additive", "retail")
 METHODS = ("cash", "card", "bank", "voucher", "other")
 CORRECTS = ("corrects_file", "corrects_row")  # which set-aside row of which file a corrected row stands for
+NOBODY = r"^no name [0-9a-f]{8}$"  # what stands in the place of a client who was erased
 MOVEMENTS = ("delivery", "count", "returned", "discarded")
 
 

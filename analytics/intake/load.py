@@ -20,6 +20,7 @@ from analytics.intake.cells.dialect import in_contract_form
 from analytics.intake.cells.made import Made, filled_down, out_of_cents, with_made
 from analytics.intake.cells.typed import typed_rows
 from analytics.intake.evidence.plan import Plan
+from analytics.intake.meaning.erased_rows import without_erased
 from analytics.intake.meaning.recognise import Read, Recognised, left_out, recognise
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import idle_rules, leaves_out_file
@@ -34,6 +35,7 @@ from analytics.intake.reading_plan import Sheets, planned
 from analytics.settings import FILE_NAME, Settings
 from analytics.stops import TablesLacking
 from analytics.storage.book import FORMAT, MADE
+from analytics.storage.erased import Erased, read_erased
 
 MOST_NAMED = 12  # headings in one sentence
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
@@ -53,13 +55,15 @@ def load(
 
     when_read: called once all exports have been read and are tables.
     """
-    exports = find_exports(folder)
+    exports, erased = find_exports(folder), read_erased(folder)
     steps = len(exports) + len(TABLES) + 2
     with new_book(folder) as con, ThreadPoolExecutor(1) as beside:
         reader = Sheets(settings)
         progress("Looking at the exports", 0, steps)
         plan = planned(exports, reader)
-        sheets, unread, typed = _read_exports(exports, reader, plan, lambda step, done: progress(step, done, steps))
+        sheets, unread, typed = _read_exports(
+            exports, reader, plan, erased, lambda step, done: progress(step, done, steps)
+        )
         _need_tables(sheets)
         drafted = _menu(typed, sheets, settings)
         when_read()
@@ -74,7 +78,7 @@ def load(
         days = pl.concat(table.days for table in loaded.values())
         accounts = pl.concat(table.accounts for table in loaded.values())
         files, wrong = account(sheets, unread, aside, corrected, accounts)
-        again = partial(_read_again, plan=plan, settings=settings)
+        again = partial(_read_again, plan=plan, erased=erased, settings=settings)
         typing = beside.submit(set_aside, sheets, wrong, days, again)
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
@@ -90,7 +94,11 @@ def load(
 
 
 def _read_exports(
-    exports: list[Export], reader: Sheets, plan: Plan, progress: Callable[[str, int], None]
+    exports: list[Export],
+    reader: Sheets,
+    plan: Plan,
+    erased: Erased | None,
+    progress: Callable[[str, int], None],
 ) -> tuple[list[Read], list[Export], Typed]:
     """What is kept of each sheet, the exports that are of no kind we read, and the rows of each table in the order of
     their exports; the next exports are read meanwhile."""
@@ -100,7 +108,7 @@ def _read_exports(
 
     def read(export: Export) -> tuple[Export, list[tuple[Read, pl.DataFrame | None]]]:
         known = export.fingerprinted() if export.readable else export
-        return known, _sheets(known, reader, plan)
+        return known, _sheets(known, reader, plan, erased)
 
     progress(f"Reading {exports[0].name}", 0)
     for done, (export, found) in enumerate(read_ahead(exports, read), start=1):
@@ -115,26 +123,28 @@ def _read_exports(
     return sheets, unread, typed
 
 
-def _sheets(export: Export, reader: Sheets, plan: Plan) -> list[tuple[Read, pl.DataFrame | None]]:
+def _sheets(
+    export: Export, reader: Sheets, plan: Plan, erased: Erased | None
+) -> list[tuple[Read, pl.DataFrame | None]]:
     """What is kept of each sheet of the export, with its rows where it is a table."""
     settings = reader.settings
     if leaves_out_file(export.name, settings):
         return [(left_out(Sheet(export.name, split_records("", ","), export)).read(), None)]
     recognised = (recognise(sheet, settings, plan) for sheet in reader.of(export))
-    return [_rows(sheet, settings) for sheet in recognised]
+    return [_rows(*without_erased(sheet, erased), settings) for sheet in recognised]
 
 
-def _rows(sheet: Recognised, settings: Settings) -> tuple[Read, pl.DataFrame | None]:
+def _rows(sheet: Recognised, erased: pl.DataFrame, settings: Settings) -> tuple[Read, pl.DataFrame | None]:
     if sheet.match is None:
         return sheet.read(), None
     texts, noted, made = _texts(sheet.match.table, sheet, settings)
-    return sheet.read(noted, made), typed_rows(texts, sheet.match.table, settings).rechunk()
+    return sheet.read(pl.concat([noted, erased]), made), typed_rows(texts, sheet.match.table, settings).rechunk()
 
 
-def _read_again(sheet: Read, rows: pl.Series, plan: Plan, settings: Settings) -> dict[int, str]:
+def _read_again(sheet: Read, rows: pl.Series, plan: Plan, erased: Erased | None, settings: Settings) -> dict[int, str]:
     """The cells of these rows as they were typed, as JSON."""
     again = next(found for found in Sheets(settings).of(sheet.export) if found.name == sheet.name)
-    cells = recognise(again, settings, plan).cells(rows)
+    cells = without_erased(recognise(again, settings, plan), erased)[0].cells(rows)
     return {row: json.dumps(named, ensure_ascii=False) for row, named in cells.items()}
 
 

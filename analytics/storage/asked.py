@@ -97,7 +97,7 @@ def read_marks(folder: Path) -> Marks:
         return Marks(())
     except OSError:
         raise WorkStopped(f"{folder / FILE} cannot be read; check its rights.") from None
-    found = {number: _mark(line) for number, line in enumerate(content.splitlines(), start=1) if line.strip()}
+    found = {number: read_line(line) for number, line in enumerate(content.splitlines(), start=1) if line.strip()}
     if found and content.splitlines()[0] == _line(HEADINGS).strip().encode():
         del found[1]
     return Marks(
@@ -106,9 +106,10 @@ def read_marks(folder: Path) -> Marks:
     )
 
 
-def _mark(line: bytes) -> Mark | None:
+def read_line(line: bytes) -> Mark | None:
+    """The mark of a line of the file; None where it holds none that can be read."""
     try:
-        (cells,) = csv.reader([line.decode("utf-8-sig")], strict=True)
+        (cells,) = csv.reader([line.decode("utf-8-sig").rstrip("\r\n")], strict=True)
         day, client_id, answer, stylist, site = (cell.removeprefix("'") if _guarded(cell) else cell for cell in cells)
         return Mark(parse_day(day), client_id, answer, stylist, site) if answer in ANSWERS and client_id else None
     except (ValueError, csv.Error, WorkStopped):

@@ -11,6 +11,7 @@ from pathlib import Path
 from analytics.stops import WorkStopped
 
 WORKING = ".working"  # temporary copies of exports, a folder per process
+ERASING = ".erasing"  # new contents of files that a client is being taken out of
 
 
 def private_folder(folder: Path) -> Path:

@@ -53,12 +53,12 @@ def _text_records(export: Export, content: bytes, settings: Settings) -> pl.Data
     text = decode(content, export.name, settings.files.encoding)
     if len(text) > MOST_CELLS and text.count("\n") + max(map(text.count, DELIMITERS)) > MOST_CELLS:
         raise WorkStopped(f"{export.name} has more than {MOST_CELLS:,} cells; export it in smaller spans of time.")
-    delimiter, text = _separator_line(text)
+    delimiter, text = separator_line(text)
     text = as_rfc_4180(text)
-    return split_records(text, delimiter or _delimiter(text, export.name, settings))
+    return split_records(text, delimiter or delimiter_of(text, export.name, settings))
 
 
-def _separator_line(text: str) -> tuple[str | None, str]:
+def separator_line(text: str) -> tuple[str | None, str]:
     """A first line such as `sep=;` names the delimiter and is no row."""
     first, _, rest = text.partition("\n")
     mark = first.strip().strip('"')
@@ -67,7 +67,7 @@ def _separator_line(text: str) -> tuple[str | None, str]:
     return None, text
 
 
-def _delimiter(text: str, name: str, settings: Settings) -> str:
+def delimiter_of(text: str, name: str, settings: Settings) -> str:
     """The delimiter under which the headings fit a table best; else the one that stands most often."""
     head = text[:HEAD_CHARACTERS]
     found = [delimiter for delimiter in DELIMITERS if delimiter in head] or [DELIMITERS[0]]

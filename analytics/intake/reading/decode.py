@@ -17,10 +17,17 @@ def decode(content: bytes, name: str, fallback: str) -> str:
 
     fallback: the 8-bit alphabet of files that are not UTF-8. Raises WorkStopped where the bytes are none of these.
     """
+    alphabet, mark = alphabet_of(content, name, fallback)
+    return content[mark:].decode(alphabet).replace("\0", "")
+
+
+def alphabet_of(content: bytes, name: str, fallback: str) -> tuple[str, int]:
+    """The alphabet that the bytes are text in, and the length of the mark that says so. Raises as decode does."""
     encoding, mark = _marked(content)
     for alphabet in [encoding] if encoding else ["utf-8", fallback]:
         try:
-            return content[mark:].decode(alphabet).replace("\0", "")
+            content[mark:].decode(alphabet)
+            return alphabet, mark
         except UnicodeDecodeError as error:
             place = error.start
     line = content.count(b"\n", 0, place) + 1

@@ -120,7 +120,7 @@ def _one_by_one(body: str, lines: pl.Series, whole: pl.Series, counts: pl.Series
     for place in places:
         if place < next_free:
             continue
-        cells, count = _record(raw, place, delimiter, usual)
+        cells, count = record_at(raw, place, delimiter, usual)
         single.at.append(place)
         single.cells.append(cells or [lines[place]])
         single.spoilt.append(cells is None)
@@ -129,7 +129,7 @@ def _one_by_one(body: str, lines: pl.Series, whole: pl.Series, counts: pl.Series
     return single
 
 
-def _record(raw: list[str], place: int, delimiter: str, usual: int) -> tuple[list[str] | None, int]:
+def record_at(raw: list[str], place: int, delimiter: str, usual: int) -> tuple[list[str] | None, int]:
     """Cells of the record that begins on this line and how many lines it takes; None where its quotation is broken.
 
     usual: the count of cells that most whole lines have; a quotation that swallows such lines was never closed.

@@ -4,16 +4,18 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.tables import NOBODY
 from analytics.records.chairs.lines import on_the_menu
 
 CLIENT = ["site", "client_id"]
 
 
 def root_lines(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
-    """Completed or booked lines of a service that resets the roots, with `day`; a refund colours nothing."""
+    """Completed or booked lines of a service that resets the roots, with `day`; a refund colours nothing, and a client
+    who was erased is nobody to ask."""
     done_or_ahead = pl.col("status").is_in(["completed", "booked"]) & (pl.col("price") >= 0)
     return (
-        on_the_menu(bookings.filter(done_or_ahead), services)
+        on_the_menu(bookings.filter(done_or_ahead & ~pl.col("client_id").str.contains(NOBODY)), services)
         .filter(pl.col("resets_roots"))
         .with_columns(day=pl.col("starts_at").dt.date())
     )
