@@ -13,7 +13,7 @@ import streamlit as st
 
 from analytics.catalogue import figure
 from analytics.intake.reading.find import find_exports
-from analytics.periods import Period, add_months, month_name
+from analytics.periods import Period, add_months
 from analytics.records.loaded import used_tables
 from analytics.salon import Salon, open_salon
 from analytics.settings import FILE_NAME, Settings, read_settings
@@ -232,16 +232,6 @@ class Reading:
         shown.need(self.reader)
         self.asked.add(name)
         return _by_site(str(self.folder), self.at, self.today, name)
-
-    def compared(self, name: str, key: str | list[str], column: str) -> Frame:
-        """The figure of the month, with one column as it was the month before and a year before."""
-        keys = [key] if isinstance(key, str) else key
-        first = Period.month(self.month or "").start
-        frame = self.figure(name, self.month)
-        for label, back in (("previous", -1), ("year_ago", -12)):
-            then = self.figure(name, month_name(add_months(first, back))).select(*keys, column)
-            frame = frame.join(then.rename({column: label}), on=keys, how="left", nulls_equal=True)
-        return frame
 
     def card(self) -> bytes:
         """The mixing card as a PDF, which names no client and no money."""

@@ -14,9 +14,7 @@ from analytics.definitions.results import BOWLS, GRAMS, LINES, MONEY, MONTH_KEY,
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.product.bowls import colour_lines, priced_log
-from analytics.settings import Settings
+from analytics.records.product.bowl_rows import BowlRows
 
 RESULT = Result(
     "one row per month and product",
@@ -39,20 +37,13 @@ RESULT = Result(
 )
 
 
-def bowls(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def bowls(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """One row per month and product of the log; grams, money in the currency."""
     weighed = pl.col("left_g").is_not_null()
-    cover = coverage(completed_lines(bookings, services, settings), product_log)
+    logged = mixed.colour_lines.group_by("month")
+    cover = logged.agg(colour_lines=pl.len(), colour_lines_logged=pl.col("logged").sum())
     return RESULT.shape(
-        bowls_rows(product_log, products, period=period)
+        bowls_rows(mixed, period=period)
         .sort("logged_at", "file", "row")
         .group_by("month", "product_id")
         .agg(
@@ -61,7 +52,7 @@ def bowls(
             pl.col("mixed_g").sum(),
             pl.col("mixed_g").filter(weighed).sum().alias("weighed_mixed_g"),
             pl.when(weighed.any()).then(pl.col("left_g").sum()).alias("left_g"),
-            rounded(_left_cost(), digits_of(settings.salon.currency)).alias("left_cost"),
+            rounded(_left_cost(), digits_of(mixed.settings.salon.currency)).alias("left_cost"),
         )
         .with_columns(left_share=per("left_g", "weighed_mixed_g"))
         .join(cover, on="month", how="left")
@@ -76,15 +67,9 @@ def _left_cost() -> pl.Expr:
     return pl.when(pl.col("left_cost").is_not_null().any()).then(pl.col("left_cost").sum())
 
 
-def bowls_rows(product_log: pl.DataFrame, products: pl.DataFrame, *, period: Period) -> pl.DataFrame:
+def bowls_rows(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """The log rows the figure adds up, with product, kind, mixed_cost and left_cost."""
-    return priced_log(product_log, products).filter(period.holds(pl.col("logged_at")))
-
-
-def coverage(lines: pl.DataFrame, product_log: pl.DataFrame) -> pl.DataFrame:
-    """Per month: colour_lines, and colour_lines_logged of them."""
-    per_month = colour_lines(lines, product_log).group_by("month")
-    return per_month.agg(colour_lines=pl.len(), colour_lines_logged=pl.col("logged").sum())
+    return mixed.priced.filter(period.holds(pl.col("logged_at")))
 
 
 FIGURE = Figure(bowls, bowls_rows, RESULT)

@@ -24,14 +24,15 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
-from analytics.records.chairs.lines import MENU, completed_lines, on_the_menu
+from analytics.records.chairs.lines import MENU, on_the_menu
 from analytics.records.chairs.open_hours import cost_of_open_hours
 from analytics.records.chairs.validity import valid_that_day
-from analytics.records.product.bowls import priced_log, with_service
-from analytics.settings import Settings
+from analytics.records.product.bowl_rows import BowlRows
+from analytics.records.product.bowls import with_service
 
 RESULT = Result(
     "one row per month and service",
@@ -56,29 +57,23 @@ RESULT = Result(
 )
 
 
-def chairs(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def chairs(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """One row per month and service with completed lines or product cost; hours, money in the currency."""
-    digits = digits_of(settings.salon.currency)
+    bookings, services = mixed.tables["bookings"], mixed.tables["services"]
+    digits = digits_of(mixed.settings.salon.currency)
     earned = (
-        chairs_rows(bookings, services, settings=settings, period=period)
+        chairs_rows(mixed, period=period)
         .sort("starts_at", "booking_id", "line")
         .group_by("month", "service_id")
         .agg(
             pl.col("service", "kind").last(),
             pl.len().alias("lines"),
-            pl.col("chair_hours", "hands_on_hours", "gross", "net").sum(),
+            total_hours(pl.col("chair_hours", "hands_on_hours")),
+            pl.col("gross", "net").sum(),
         )
     )
     spent = (
-        with_service(priced_log(product_log, products), on_the_menu(bookings, services))
+        with_service(mixed.priced, on_the_menu(bookings, services))
         .filter(period.holds(pl.col("logged_at")))
         .group_by("month", "service_id")
         .agg(pl.col("mixed_cost").sum(), _day=pl.col("logged_at").max())
@@ -102,15 +97,15 @@ def chairs(
             net_per_hands_on_hour=per("net", "hands_on_hours"),
             after_product_per_chair_hour=per(pl.col("net").cast(pl.Float64) - pl.col("mixed_cost"), "chair_hours"),
         )
-        .join(cost_of_open_hours(bookings, settings, period), on="month", how="left")
+        .join(cost_of_open_hours(bookings, mixed.settings, period), on="month", how="left")
         .with_columns(clears_cost=pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour"))
         .sort("month", "service_id")
     )
 
 
-def chairs_rows(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+def chairs_rows(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """The completed lines the figure adds up, with charged, gross, net, tax, chair_hours and hands_on_hours."""
-    return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
+    return mixed.lines.filter(period.holds(pl.col("starts_at")))
 
 
 FIGURE = Figure(chairs, chairs_rows, RESULT)

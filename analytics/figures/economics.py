@@ -29,14 +29,15 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded, rounded_together
 from analytics.periods import Period
-from analytics.records.chairs.lines import MENU, completed_lines
+from analytics.records.chairs.lines import MENU
 from analytics.records.chairs.open_hours import cost_of_open_hours, hours_by_chair
 from analytics.records.chairs.stays import chair_name
 from analytics.records.chairs.validity import valid_that_day
-from analytics.records.product.bowls import placed_log
+from analytics.records.product.bowl_rows import BowlRows
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -69,26 +70,18 @@ SUMS = ("lines", "chair_hours", "hands_on_hours", "net", "product_cost")
 KEY = ["month", "split", "item_id"]
 
 
-def economics(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-    as_of: date,
-) -> pl.DataFrame:
+def economics(mixed: BowlRows, *, period: Period, as_of: date) -> pl.DataFrame:
     """One row per month, split and item with completed lines, product cost or open hours; hours, money."""
+    bookings, settings = mixed.tables["bookings"], mixed.settings
     digits = digits_of(settings.salon.currency)
-    lines = economics_rows(bookings, services, settings=settings, period=period).with_columns(chair_name())
-    spent = _spent(bookings, services, product_log, products, period)
+    lines = economics_rows(mixed, period=period).with_columns(chair_name())
+    spent = _spent(mixed, period)
     by_service = _split("service", "service_id", lines, spent, digits)
-    by_kind = by_service.group_by("month", item_id="kind").agg(pl.col(SUMS).sum())
+    by_kind = by_service.group_by("month", item_id="kind", maintain_order=True).agg(pl.col(SUMS).sum())
     splits = [
         by_service.drop("kind"),
         by_kind.with_columns(split=pl.lit("kind"), item=pl.col("item_id")),
-        by_service.group_by("month").agg(pl.col(SUMS).sum()).with_columns(split=pl.lit("salon")),
+        by_service.group_by("month", maintain_order=True).agg(pl.col(SUMS).sum()).with_columns(split=pl.lit("salon")),
         _split("stylist", "stylist", lines, spent, digits).drop("kind"),
         _split("chair", "chair", lines, spent, digits).drop("kind"),
     ]
@@ -110,19 +103,15 @@ def economics(
     )
 
 
-def economics_rows(
-    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period
-) -> pl.DataFrame:
+def economics_rows(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """The completed lines the figure adds up."""
-    return completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
+    return mixed.lines.filter(period.holds(pl.col("starts_at")))
 
 
-def _spent(
-    bookings: pl.DataFrame, services: pl.DataFrame, product_log: pl.DataFrame, products: pl.DataFrame, period: Period
-) -> pl.DataFrame:
+def _spent(mixed: BowlRows, period: Period) -> pl.DataFrame:
     """Bowls of the period with month, mixed_cost, and the service, stylist and chair of the line they were for."""
-    log = placed_log(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
-    menu = services.select("site", *MENU, "valid_from").rename({"kind": "service_kind"})
+    log = mixed.placed.filter(period.holds(pl.col("logged_at")))
+    menu = mixed.tables["services"].select("site", *MENU, "valid_from").rename({"kind": "service_kind"})
     return valid_that_day(log.drop("product", "kind"), menu, "service_id", pl.col("logged_at")).with_columns(
         kind="service_kind"
     )
@@ -137,8 +126,8 @@ def _split(split: str, by: str, lines: pl.DataFrame, spent: pl.DataFrame, digits
         .agg(
             **{name: pl.col(column).last() for name, column in named.items()},
             lines=pl.len(),
-            chair_hours=pl.col("chair_hours").sum(),
-            hands_on_hours=pl.col("hands_on_hours").sum(),
+            chair_hours=total_hours(pl.col("chair_hours")),
+            hands_on_hours=total_hours(pl.col("hands_on_hours")),
             net=pl.col("net").sum(),
         )
     )
@@ -179,7 +168,7 @@ def _open_hours(
     )
     known = pl.col("empty_cost").is_not_null().any()
     salon = by_chair.group_by("month").agg(
-        pl.col("open_hours", "empty_hours").sum(),
+        total_hours(pl.col("open_hours", "empty_hours")),
         empty_cost=pl.when(known).then(pl.col("empty_cost").sum()).cast(MONEY.dtype),
         item_id=pl.lit(None, pl.String()),
         split=pl.lit("salon"),

@@ -14,7 +14,7 @@ from datetime import date
 import polars as pl
 
 from analytics.definitions.results import CLOCK_HOUR, HOURS, MONEY, MONEY_PER_HOUR, SHARE, TEXT, Column, Figure, Result
-from analytics.methods.intervals import hours, union, within
+from analytics.methods.intervals import hours, total_hours, union, within
 from analytics.methods.quotient import per
 from analytics.money import digits_of, shared_by_time
 from analytics.periods import Period, by_clock_hour, clock, opening_spans
@@ -45,7 +45,7 @@ def hours_of_week(
     """One row per weekday and clock hour; hours, money in the currency."""
     zone = settings.salon.timezone
     chairs = len(named_chairs(bookings, settings.salon.chairs))
-    length = hours(pl.col("starts"), pl.col("ends")).sum()
+    length = total_hours(hours(pl.col("starts"), pl.col("ends")))
     spans = opening_spans(settings.hours, period.gone_by(as_of), zone).drop("day")
     first, last = (pl.lit(day, spans.schema["opens"]) for day in (spans["opens"].min(), spans["closes"].max()))
     near = (pl.col("ends") >= first) & (pl.col("starts") <= last)

@@ -14,7 +14,8 @@ from analytics.definitions.results import BOWLS, GRAMS_WORKED_OUT, PARTS, STRENG
 from analytics.methods.peroxide import VOLUMES
 from analytics.periods import Period
 from analytics.records.chairs.validity import latest_names
-from analytics.records.product.mixes import DEVELOPER, NEED, log_by_bowl, mixed_bowls
+from analytics.records.product.bowl_rows import BowlRows
+from analytics.records.product.mixes import DEVELOPER, NEED, mixed_bowls
 
 RESULT = Result(
     "one row per service and colour or lightener",
@@ -42,16 +43,9 @@ KEY = ["service_id", "kind"]
 LABELS = {percent: f"{percent:g} % ({volume} vol)" for percent, volume in VOLUMES.items()}
 
 
-def mixes(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    period: Period,
-) -> pl.DataFrame:
+def mixes(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """One row per service and kind of main product; grams, parts and percent."""
-    bowls = mixes_rows(bookings, services, product_log, products, period=period)
+    bowls = mixes_rows(mixed, period=period)
     numbers = bowls.with_columns(pl.col("main_g", "developer_g", "ready_g").cast(pl.Float64))
     with_developer = pl.col("ratio").filter(pl.col("ratio") > 0)
     first = pl.struct(NEED).is_first_distinct() | pl.col("booking_id").is_null()
@@ -70,22 +64,15 @@ def mixes(
             strength_most_percent=pl.col("strength_percent").max(),
         )
         .join(_developers(bowls), on=KEY, how="left", nulls_equal=True)
-        .join(latest_names(services), on="service_id", how="left")
+        .join(latest_names(mixed.tables["services"]), on="service_id", how="left")
         .with_columns(service=pl.coalesce("service", "service_id"))
         .sort(KEY)
     )
 
 
-def mixes_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    period: Period,
-) -> pl.DataFrame:
+def mixes_rows(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """The bowls, in order of time, with grams, ratio and strength."""
-    log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
+    log = mixed.by_bowl.filter(period.holds(pl.col("logged_at")))
     percent = log.filter(DEVELOPER).group_by("bowl").agg(developer_percent=pl.col("strength_percent").max())
     return mixed_bowls(log).join(percent, on="bowl", how="left").sort("logged_at", "bowl")
 

@@ -26,9 +26,9 @@ from analytics.periods import Period
 from analytics.records.chairs.chair_hour import chair_hour_cost
 from analytics.records.chairs.validity import latest_names
 from analytics.records.product.advice import ADVICE, advised
-from analytics.records.product.mixes import log_by_bowl, mixed_bowls, needs
+from analytics.records.product.bowl_rows import BowlRows
+from analytics.records.product.mixes import mixed_bowls, needs
 from analytics.records.product.own_amounts import own_amounts
-from analytics.settings import Settings
 
 RESULT = Result(
     "one row per service and colour or lightener",
@@ -46,21 +46,14 @@ FEWEST_WEIGHED = 8
 KEY = ["service_id", "kind"]
 
 
-def mixing(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def mixing(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """One row per service and kind of main product (colour, lightener); grams of that, money in the currency."""
-    rows = mixing_rows(bookings, services, product_log, products, period=period)
-    hour = chair_hour_cost(bookings, services, settings, period)
+    rows = mixing_rows(mixed, period=period)
+    services, settings = mixed.tables["services"], mixed.settings
+    hour = chair_hour_cost(mixed.tables["bookings"], services, settings, period)
     return RESULT.shape(
         advised(rows, KEY, FEWEST_WEIGHED, hour, settings)
-        .join(_own(own_amounts(bookings, services, product_log, products, settings, period)), on=KEY, how="left")
+        .join(_own(own_amounts(mixed, period)), on=KEY, how="left")
         .join(latest_names(services), on="service_id", how="left")
         .with_columns(pl.col("own_clients", "saving_own_amounts").fill_null(0))
         .with_columns(service=pl.coalesce("service", "service_id"))
@@ -68,17 +61,10 @@ def mixing(
     )
 
 
-def mixing_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    period: Period,
-) -> pl.DataFrame:
+def mixing_rows(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """What hair took, one row per visit, service and products: grams mixed first, and the limits of what was used."""
-    log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
-    return needs(mixed_bowls(log), bookings).filter(pl.col("service_id").is_not_null())
+    log = mixed.by_bowl.filter(period.holds(pl.col("logged_at")))
+    return needs(mixed_bowls(log), mixed.tables["bookings"]).filter(pl.col("service_id").is_not_null())
 
 
 def _own(amounts: pl.DataFrame) -> pl.DataFrame:

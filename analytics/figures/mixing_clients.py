@@ -11,8 +11,8 @@ from analytics.definitions.results import TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.chairs.validity import latest_names
 from analytics.records.product.advice import ADVICE
+from analytics.records.product.bowl_rows import BowlRows
 from analytics.records.product.own_amounts import needs_of_clients, own_amounts
-from analytics.settings import Settings
 
 RESULT = Result(
     "one row per client, service and colour or lightener, with ten or more weighed bowls",
@@ -27,39 +27,23 @@ RESULT = Result(
 )
 
 
-def mixing_clients(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    clients: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def mixing_clients(mixed: BowlRows, clients: pl.DataFrame, *, period: Period) -> pl.DataFrame:
     """One row per client, service and kind with enough weighed bowls; grams, money in the currency."""
     names = clients.select("site", "client_id", "client").unique(
         ["site", "client_id"], keep="first", maintain_order=True
     )
     return RESULT.shape(
-        own_amounts(bookings, services, product_log, products, settings, period)
-        .join(latest_names(services), on="service_id", how="left")
+        own_amounts(mixed, period)
+        .join(latest_names(mixed.tables["services"]), on="service_id", how="left")
         .join(names, on=["site", "client_id"], how="left")
         .with_columns(service=pl.coalesce("service", "service_id"))
         .sort("client_id", "service_id", "kind", "site")
     )
 
 
-def mixing_clients_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    period: Period,
-) -> pl.DataFrame:
+def mixing_clients_rows(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """What the hair of these clients took: as in mixing, of those with enough weighed bowls."""
-    return needs_of_clients(bookings, services, product_log, products, period)
+    return needs_of_clients(mixed, period)
 
 
 FIGURE = Figure(mixing_clients, mixing_clients_rows, RESULT)

@@ -30,14 +30,14 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, per_usual_month
-from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.open_hours import cost_of_an_open_hour
 from analytics.records.chairs.stays import VISIT
 from analytics.records.chairs.validity import valid_that_day
-from analytics.records.product.bowls import placed_log
+from analytics.records.product.bowl_rows import BowlRows
 from analytics.settings import Settings
 
 RESULT = Result(
@@ -70,26 +70,18 @@ RESULT = Result(
 MONTHS = 12
 
 
-def prices(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-    as_of: date,
-) -> pl.DataFrame:
+def prices(mixed: BowlRows, *, period: Period, as_of: date) -> pl.DataFrame:
     """One row per service with completed lines; money in the currency, minutes, hours."""
     now = recent(period, as_of)
-    lines = completed_lines(bookings, services, settings).filter(now.holds(pl.col("starts_at")))
-    log = placed_log(product_log, products, bookings, services).filter(now.holds(pl.col("logged_at")))
-    cost = cost_of_an_open_hour(bookings, settings, now)
+    lines = mixed.lines.filter(now.holds(pl.col("starts_at")))
+    log = mixed.placed.filter(now.holds(pl.col("logged_at")))
+    settings = mixed.settings
+    cost = cost_of_an_open_hour(mixed.tables["bookings"], settings, now)
     target = float(settings.costs.target_per_chair_hour) or None
     digits = digits_of(settings.salon.currency)
     return RESULT.shape(
         _per_service(lines, log, (now.end - now.start).days)
-        .pipe(_with_the_menu, services, now, settings)
+        .pipe(_with_the_menu, mixed.tables["services"], now, settings)
         .with_columns(
             cost_per_open_hour=pl.lit(cost, pl.Float64),
             target_per_chair_hour=pl.lit(target, pl.Float64),
@@ -103,12 +95,10 @@ def prices(
     )
 
 
-def prices_rows(
-    bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, period: Period, as_of: date
-) -> pl.DataFrame:
+def prices_rows(mixed: BowlRows, *, period: Period, as_of: date) -> pl.DataFrame:
     """The completed lines the figure rests on."""
     now = recent(period, as_of)
-    return completed_lines(bookings, services, settings).filter(now.holds(pl.col("starts_at")))
+    return mixed.lines.filter(now.holds(pl.col("starts_at")))
 
 
 def recent(period: Period, as_of: date) -> Period:
@@ -124,7 +114,8 @@ def _per_service(lines: pl.DataFrame, log: pl.DataFrame, days: int) -> pl.DataFr
         .group_by("service_id")
         .agg(
             pl.col("service", "kind", "tax_rate").last(),
-            pl.col("net", "chair_hours").sum(),
+            pl.col("net").sum(),
+            total_hours(pl.col("chair_hours")),
             lines=sold.sum(),
             charged_price=pl.col("price").filter(sold).cast(pl.Float64).mean(),
             typical_minutes=pl.col("chair_hours").filter(sold).median() * 60,

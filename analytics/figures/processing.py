@@ -12,7 +12,7 @@ share are those of all stylists that month, the same in every row of it.
 import polars as pl
 
 from analytics.definitions.results import HOURS, MONTH_KEY, SHARE, TEXT, Column, Figure, Result
-from analytics.methods.intervals import hours, union
+from analytics.methods.intervals import hours, total_hours, union
 from analytics.methods.quotient import per
 from analytics.periods import Period, month_of
 from analytics.records.chairs.lines import completed_lines
@@ -49,12 +49,12 @@ def processing(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Sett
         .with_columns(month=month_of(pl.col("began")))
         .filter(period.holds(pl.col("began")))
         .group_by(key)
-        .agg(second_client_hours=pl.col("second_hours").sum())
+        .agg(second_client_hours=total_hours(pl.col("second_hours")))
     )
     salon = {f"salon_{name}": pl.col(name).sum().over("month") for name in ("processing_hours", "second_client_hours")}
     return RESULT.shape(
         lines.group_by(key)
-        .agg(pl.col("chair_hours", "hands_on_hours", "processing_hours").sum())
+        .agg(total_hours(pl.col("chair_hours", "hands_on_hours", "processing_hours")))
         .join(second, on=key, how="left", nulls_equal=True)
         .with_columns(pl.col("second_client_hours").fill_null(0.0))
         .sort("month", "stylist", nulls_last=True)
@@ -93,7 +93,7 @@ def _sittings(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings
         .agg(
             pl.col("client_id").min(),
             began=pl.col("starts_at").min(),
-            processing_hours=pl.col("processing_hours").sum(),
+            processing_hours=total_hours(pl.col("processing_hours")),
         )
     )
     return (
@@ -124,7 +124,9 @@ def _beside(sittings: pl.DataFrame) -> pl.DataFrame:
         )
         .select("place", starts=other.field("starts"), ends=pl.min_horizontal("ends", other.field("ends")))
     )
-    together = union(shared, ["place"]).group_by("place").agg(together=hours(pl.col("starts"), pl.col("ends")).sum())
+    together = (
+        union(shared, ["place"]).group_by("place").agg(together=total_hours(hours(pl.col("starts"), pl.col("ends"))))
+    )
     return first.join(together, on="place").with_columns(second_hours=pl.min_horizontal("together", "processing_hours"))
 
 

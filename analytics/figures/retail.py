@@ -15,9 +15,8 @@ from analytics.definitions.results import MONEY, MONTH_KEY, PIECES, SHARE, TEXT,
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
-from analytics.records.money.retail_visits import visits_with_sales, with_sale
-from analytics.records.product.retail import retail_rows as priced_rows
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
+from analytics.records.money.retail_visits import with_sale
 
 RESULT = Result(
     "one row per month and product",
@@ -43,29 +42,20 @@ RESULT = Result(
 )
 
 
-def retail(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def retail(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per month and product sold; money in the currency."""
-    sold = priced_rows(sales, products, settings)
-    visits = visits_with_sales(bookings, services, sold).filter(period.holds(pl.col("starts_at")))
+    visits = money.visits.filter(period.holds(pl.col("starts_at")))
     of_month = visits.group_by("month").agg(visits=pl.len(), visits_with_sale=with_sale())
     cost = pl.when(pl.col("cost").is_not_null().all()).then(pl.col("cost").sum())
     earned = pl.col("net").cast(pl.Float64) != 0
     return RESULT.shape(
-        retail_rows(products, sales, settings=settings, period=period)
+        retail_rows(money, period=period)
         .sort("sold_at", "file", "row")
         .group_by("month", "product_id", maintain_order=True)
         .agg(
             pl.col("product").last(),
             pl.col("units", "gross", "net").sum(),
-            cost=rounded(cost, digits_of(settings.salon.currency)),
+            cost=rounded(cost, digits_of(money.settings.salon.currency)),
         )
         .with_columns(margin=pl.col("net") - pl.col("cost"))
         .with_columns(
@@ -92,9 +82,9 @@ def _of_the_month() -> list[pl.Expr]:
     return [*(value.over("month").alias(name) for name, value in of_all.items()), share.alias("sale_share")]
 
 
-def retail_rows(products: pl.DataFrame, sales: pl.DataFrame, *, settings: Settings, period: Period) -> pl.DataFrame:
+def retail_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """The sales rows the figure adds up, with units, gross, net, tax and cost."""
-    return priced_rows(sales, products, settings).filter(period.holds(pl.col("sold_at")))
+    return money.retail.filter(period.holds(pl.col("sold_at")))
 
 
 FIGURE = Figure(retail, retail_rows, RESULT)

@@ -9,26 +9,16 @@ Visits without a stylist are left out. There are no rows where no retail row nam
 
 import polars as pl
 
-from analytics.definitions.results import MONEY, NUMBER, PIECES, SHARE, TEXT, VISITS, YES_NO, Column, Figure, Result
+from analytics.definitions.results import YES_NO, Column, Figure, Result
 from analytics.periods import Period
-from analytics.records.money.retail_visits import by_stylist, visits_with_sales, with_shares
-from analytics.records.product.retail import retail_rows
-from analytics.settings import Settings
+from analytics.records.money.money_rows import MoneyRows
+from analytics.records.money.retail_visits import OF_A_STYLIST, by_stylist, with_shares
 
 RESULT = Result(
     "one row per stylist, over the last 12 months of the period",
     key=("stylist",),
     columns={
-        "stylist": Column(TEXT, "who did the main line of the visit"),
-        "visits": Column(VISITS, "completed visits"),
-        "visits_with_sale": Column(VISITS, "visits in which something was sold"),
-        "share": Column(SHARE, "visits with a sale ÷ visits"),
-        "share_low": Column(SHARE, "low end of its 95 % range"),
-        "share_high": Column(SHARE, "high end of its 95 % range"),
-        "like_visits_with_sale": Column(NUMBER, "what the salon sells in as many visits of the same kinds", "visits"),
-        "like_share": Column(SHARE, "that ÷ visits"),
-        "units": Column(PIECES, "pieces sold in those visits"),
-        "net": Column(MONEY, "what they brought, without tax"),
+        **OF_A_STYLIST,
         "differs": Column(YES_NO, "30 visits or more, and the range does not hold the share of like visits"),
     },
 )
@@ -37,17 +27,9 @@ MONTHS = 12
 FEW_VISITS = 30
 
 
-def retail_year_by_stylist(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def retail_year_by_stylist(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per stylist with completed visits, in order of name; money in the currency."""
-    visits = retail_year_by_stylist_rows(bookings, services, products, sales, settings=settings, period=period)
+    visits = retail_year_by_stylist_rows(money, period=period)
     enough = pl.col("visits") >= FEW_VISITS
     return RESULT.shape(
         with_shares(
@@ -61,18 +43,11 @@ def retail_year_by_stylist(
     )
 
 
-def retail_year_by_stylist_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    products: pl.DataFrame,
-    sales: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def retail_year_by_stylist_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """The completed visits the figure counts, each with what was sold in it."""
-    visits = visits_with_sales(bookings, services, retail_rows(sales, products, settings))
-    return visits.filter(period.last_months(MONTHS).holds(pl.col("starts_at"))).sort("starts_at", "site", "booking_id")
+    return money.visits.filter(period.last_months(MONTHS).holds(pl.col("starts_at"))).sort(
+        "starts_at", "site", "booking_id"
+    )
 
 
 FIGURE = Figure(retail_year_by_stylist, retail_year_by_stylist_rows, RESULT)

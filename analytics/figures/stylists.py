@@ -24,6 +24,7 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
@@ -57,7 +58,7 @@ def stylists(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settin
     """One row per stylist with completed lines, in order of name; hours, minutes, money in the currency."""
     lines = stylists_rows(bookings, services, settings=settings, period=period)
     totals = lines.group_by("stylist").agg(
-        pl.col("chair_hours", "hands_on_hours", "net").sum(), lines=(pl.col("price") >= 0).sum()
+        total_hours(pl.col("chair_hours", "hands_on_hours")), pl.col("net").sum(), lines=(pl.col("price") >= 0).sum()
     )
     compared = (pl.col("like_lines") >= FEWEST_LINES) & (pl.col("others_lines") >= FEWEST_LINES)
     hour, other_hour = pl.col("like_hours") > 0, pl.col("others_hours") > 0
@@ -91,7 +92,11 @@ def _like_work(lines: pl.DataFrame) -> pl.DataFrame:
     own = (
         lines.filter((pl.col("price") >= 0) & (pl.col("chair_hours") > 0))
         .group_by("stylist", "service_id")
-        .agg(n=pl.len().cast(pl.Int64), hours=pl.col("chair_hours").sum(), net=pl.col("net").sum().cast(pl.Float64))
+        .agg(
+            n=pl.len().cast(pl.Int64),
+            hours=total_hours(pl.col("chair_hours")),
+            net=pl.col("net").sum().cast(pl.Float64),
+        )
         .sort("service_id", "stylist", nulls_last=True)
         .with_columns(
             (pl.col(name).sum().over("service_id") - pl.col(name)).alias(f"their_{name}")

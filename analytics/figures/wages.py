@@ -11,7 +11,7 @@ and overtime are not on record. It is a base to work from, not a wage, and no ad
 import polars as pl
 
 from analytics.definitions.results import HOURS, MONEY, TAX_RATE, TEXT, VISITS, Column, Figure, Result
-from analytics.methods.intervals import hours, union
+from analytics.methods.intervals import hours, total_hours, union
 from analytics.money import EXACT, digits_of, rounded
 from analytics.periods import Period, to_instant
 from analytics.records.chairs.lines import completed_lines
@@ -43,12 +43,12 @@ def wages(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings,
     lines = wages_rows(bookings, services, settings=settings, period=period)
     work = lines.group_by(STYLIST).agg(
         visits=pl.col("booking_id").n_unique(),
-        hands_on_hours=pl.col("hands_on_hours").sum(),
+        hands_on_hours=total_hours(pl.col("hands_on_hours")),
         net=pl.col("net").sum(),
         tips=pl.col("tip").sum(),
     )
     busy = union(_stays(lines, settings.salon.timezone), STYLIST)
-    spent = busy.group_by(STYLIST).agg(hours=hours(pl.col("starts"), pl.col("ends")).sum())
+    spent = busy.group_by(STYLIST).agg(hours=total_hours(hours(pl.col("starts"), pl.col("ends"))))
     together = work.join(spent, on=STYLIST, how="left").with_columns(pl.col("hours").fill_null(0.0), *_rates(settings))
     base = _base(digits_of(settings.salon.currency))
     return RESULT.shape(together.with_columns(wages_base=base).sort(STYLIST))

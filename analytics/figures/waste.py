@@ -40,13 +40,12 @@ from analytics.definitions.results import (
 from analytics.methods.control_chart import usual_before
 from analytics.money import EXACT, digits_of, rounded
 from analytics.periods import Period
-from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.stays import VISIT
 from analytics.records.chairs.validity import latest_names
-from analytics.records.product.bowls import colour_lines, priced_log
+from analytics.records.product.bowl_rows import BowlRows
+from analytics.records.product.bowls import priced_log
 from analytics.records.product.left_over import ALL, BY, SPLITS, lines_covered, sums_of_bowls, with_ranges
 from analytics.records.product.mixes import log_by_bowl
-from analytics.settings import Settings
 
 RESULT = Result(
     "one row per month, split and item of it, and one per month for all bowls",
@@ -93,21 +92,10 @@ USUAL_MONTHS = 12
 TRENDS = {"share": "left_share", "cost": "left_cost_likely"}
 
 
-def waste(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    settings: Settings,
-    period: Period,
-    cover: Period,
-    as_of: date,
-) -> pl.DataFrame:
+def waste(mixed: BowlRows, *, period: Period, cover: Period, as_of: date) -> pl.DataFrame:
     """One row per month, split and item of it with bowls, and one per month for all; grams, money in the currency."""
-    rows = waste_rows(bookings, services, product_log, products, period=cover)
-    lines = colour_lines(completed_lines(bookings, services, settings), product_log)
-    digits = digits_of(settings.salon.currency)
+    rows = waste_rows(mixed, period=cover)
+    lines, digits = mixed.colour_lines, digits_of(mixed.settings.salon.currency)
     whole = _measured(rows, lines, cover, digits)
     inside = rows.filter(period.holds(pl.col("logged_at")))
     asked = _with_saving(whole if period == cover else _measured(inside, lines, period, digits), digits)
@@ -116,7 +104,7 @@ def waste(
     return RESULT.shape(
         asked.join(trends, on=BY, how="left")
         .join(names, left_on="item_id", right_on="product_id", how="left")
-        .join(latest_names(services), left_on="item_id", right_on="service_id", how="left")
+        .join(latest_names(mixed.tables["services"]), left_on="item_id", right_on="service_id", how="left")
         .with_columns(
             item=pl.when(pl.col("split") == "product")
             .then("product")
@@ -143,15 +131,11 @@ def _beyond() -> pl.Expr:
     )
 
 
-def waste_rows(
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    *,
-    period: Period,
-) -> pl.DataFrame:
+def waste_rows(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
     """The log rows the figure adds up, each with its bowl, service and stylist, and its cost then and a year before."""
+    product_log, products, bookings, services = (
+        mixed.tables[name] for name in ("product_log", "products", "bookings", "services")
+    )
     year_before = product_log.with_columns(pl.col("logged_at").dt.offset_by("-1y"))
     then = priced_log(year_before, products).select(mixed_cost_before="mixed_cost", left_cost_before="left_cost")
     who = (

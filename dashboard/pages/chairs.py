@@ -3,6 +3,7 @@
 from analytics import sentences
 from analytics.definitions.rows import Row
 from analytics.definitions.vocabulary import KINDS
+from analytics.periods import Period, add_months, month_name
 from dashboard import charts
 from dashboard.data import reading
 from dashboard.frames import Frame, in_words
@@ -21,9 +22,19 @@ SPLITS = {"service": "By service", "kind": "By kind of work", "chair": "By chair
 WEEK = {week_hours.TAKEN: "How full", week_hours.BROUGHT: "Net per open hour"}
 
 
+def compared(name: str, key: list[str], column: str) -> Frame:
+    """The figure of the month, with one column as it was the month before and a year before."""
+    first = Period.month(month).start
+    frame = read.figure(name, month)
+    for label, back in (("previous", -1), ("year_ago", -12)):
+        then = read.figure(name, month_name(add_months(first, back))).select(*key, column)
+        frame = frame.join(then.rename({column: label}), on=key, how="left", nulls_equal=True)
+    return frame
+
+
 def split_by(split: str) -> Frame:
     """The figure `economics` of the month by service, kind or chair, as it was before, most chair hours first."""
-    rows = read.compared("economics", ["split", "item_id"], "net_per_chair_hour").filter(split=split)
+    rows = compared("economics", ["split", "item_id"], "net_per_chair_hour").filter(split=split)
     named = in_words(rows, "item", KINDS) if split == "kind" else rows
     return named.sort("chair_hours", "item_id", descending=[True, False])
 
@@ -32,7 +43,7 @@ def chairs_taken() -> list[Row]:
     """The figure `occupancy` of the month as it was before, with what the empty hours of each chair cost."""
     empty = read.figure("economics", month).filter(split="chair")
     costs = empty.select("empty_hours", "empty_cost", chair="item_id")
-    return read.compared("occupancy", "chair", "occupied_share").join(costs, on="chair", how="left").to_dicts()
+    return compared("occupancy", ["chair"], "occupied_share").join(costs, on="chair", how="left").to_dicts()
 
 
 read = reading(PAGE)

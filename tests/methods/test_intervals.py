@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.methods.intervals import hours, union, within
+from analytics.methods.intervals import hours, total_hours, union, within
 
 MIDNIGHT = datetime(2026, 3, 3)
 Spans = list[tuple[int, int]]
@@ -69,3 +69,13 @@ def test_the_union_is_the_hours_that_any_interval_holds(given: Spans) -> None:
     answer = union(frame(given), ["chair"])
     assert answer.select(hours(pl.col("starts"), pl.col("ends")).sum()).item() == len(held)
     assert {hour for start, end in spans(answer) for hour in range(start, end)} == held
+
+
+def test_hours_add_up_to_the_same_bits_in_whatever_order() -> None:
+    """0.1 + 0.2 + 0.3 is 0.6 or 0.6000000000000001, as they come."""
+    parts = pl.DataFrame({"length": [0.1, 0.2, 0.3, None]})
+    sums = {
+        parts.sample(fraction=1, shuffle=True, seed=seed).select(total_hours(pl.col("length"))).item()
+        for seed in range(20)
+    }
+    assert sums == {0.6}

@@ -2,6 +2,7 @@
 
 import polars as pl
 
+from analytics.methods.intervals import total_hours
 from analytics.periods import Period
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.chairs.open_hours import cost_of_an_open_hour
@@ -18,5 +19,5 @@ def chair_hour_cost(bookings: pl.DataFrame, services: pl.DataFrame, settings: Se
     if cost is not None:
         return cost
     lines = completed_lines(bookings, services, settings).filter(period.holds(pl.col("starts_at")))
-    net, taken = float(lines["net"].sum()), float(lines["chair_hours"].sum())
+    net, taken = float(lines["net"].sum()), lines.select(total_hours(pl.col("chair_hours"))).item()
     return max(net, 0.0) / taken if taken > 0 else 0.0

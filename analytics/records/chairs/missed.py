@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import polars as pl
 
-from analytics.methods.intervals import hours, within
+from analytics.methods.intervals import hours, total_hours, within
 from analytics.periods import Period, span_instants
 from analytics.records.chairs.open_hours import opened, taken_in
 from analytics.records.chairs.stays import stays_by_status
@@ -39,4 +39,4 @@ def hours_left_empty(bookings: pl.DataFrame, settings: Settings, spans: Mapping[
 def _taken(stays: pl.DataFrame, statuses: tuple[str, ...], spans: pl.DataFrame, is_open: pl.DataFrame) -> pl.DataFrame:
     """Per span: hours within opening hours in which a chair is claimed by stays of these statuses."""
     inside = within(taken_in(stays.filter(pl.col("status").is_in(statuses)), spans), is_open)
-    return inside.group_by("month").agg(taken=hours(pl.col("starts"), pl.col("ends")).sum())
+    return inside.group_by("month").agg(taken=total_hours(hours(pl.col("starts"), pl.col("ends"))))

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import polars as pl
 
-from analytics.methods.intervals import hours, union, within
+from analytics.methods.intervals import hours, total_hours, union, within
 from analytics.periods import Period, enveloping, opening_spans, span_instants
 from analytics.records.chairs.stays import chair_name, chair_stays, named_chairs
 from analytics.settings import Settings
@@ -32,7 +32,7 @@ def hours_by_chair(bookings: pl.DataFrame, settings: Settings, spans: Mapping[st
     Chairs are those of the settings and those seen. Visits that overlap on one chair count once.
     """
     zone = settings.salon.timezone
-    length = hours(pl.col("starts"), pl.col("ends")).sum()
+    length = total_hours(hours(pl.col("starts"), pl.col("ends")))
     chairs = pl.DataFrame({"chair": named_chairs(bookings, settings.salon.chairs)}, schema={"chair": pl.String()})
     is_open = opened(settings, spans)
     months = span_instants(spans, zone)
@@ -68,7 +68,7 @@ def cost_of_open_hours(bookings: pl.DataFrame, settings: Settings, period: Perio
     open_hours = (
         opened(settings, whole)
         .group_by("month")
-        .agg(whole_open_hours=hours(pl.col("starts"), pl.col("ends")).sum() * chairs)
+        .agg(whole_open_hours=total_hours(hours(pl.col("starts"), pl.col("ends"))) * chairs)
     )
     costs = float(settings.costs.per_month)
     named = pl.when((pl.lit(costs) > 0) & (pl.col("whole_open_hours") > 0))

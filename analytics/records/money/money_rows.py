@@ -9,6 +9,7 @@ import polars as pl
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.money.fees import with_fees
 from analytics.records.money.owed import owed_by_day
+from analytics.records.money.retail_visits import visits_with_sales
 from analytics.records.money.settling import settled
 from analytics.records.money.taxed import taxed_rows
 from analytics.records.money.unsettled import unsettled, with_tolerance
@@ -20,8 +21,9 @@ from analytics.settings import Settings
 class MoneyRows:
     """The rows of all days on record, each worked out when it is first asked for; a figure narrows them to its period.
 
-    lines: completed lines. retail: retail rows. paid: payments with their day and the fee that is assumed where none is
-    stated. settlements, differences, taxed, owed: as settling, unsettled, taxed and owed in this folder answer them.
+    lines: completed lines. retail: retail rows. visits: completed visits with what was sold in them. paid: payments
+    with their day and the fee that is assumed where none is stated. settlements, differences, taxed, owed: as
+    settling, unsettled, taxed and owed in this folder answer them.
     """
 
     tables: Mapping[str, pl.DataFrame]
@@ -35,6 +37,10 @@ class MoneyRows:
     @cached_property
     def retail(self) -> pl.DataFrame:
         return retail_rows(self.tables["sales"], self.tables["products"], self.settings)
+
+    @cached_property
+    def visits(self) -> pl.DataFrame:
+        return visits_with_sales(self.tables["bookings"], self.tables["services"], self.retail)
 
     @cached_property
     def paid(self) -> pl.DataFrame:

@@ -4,6 +4,7 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.results import MONEY, NUMBER, PIECES, SHARE, TEXT, VISITS, Column
 from analytics.methods.proportion import wilson
 from analytics.periods import month_of
 from analytics.records.chairs.stays import VISIT
@@ -11,6 +12,18 @@ from analytics.records.clients.first_visits import client_visits
 from analytics.records.clients.root_visits import CLIENT
 
 EVER = date(9999, 12, 31)
+OF_A_STYLIST = {  # what by_stylist and with_shares answer
+    "stylist": Column(TEXT, "who did the main line of the visit"),
+    "visits": Column(VISITS, "completed visits"),
+    "visits_with_sale": Column(VISITS, "visits in which something was sold"),
+    "share": Column(SHARE, "visits with a sale ÷ visits"),
+    "share_low": Column(SHARE, "low end of its 95 % range"),
+    "share_high": Column(SHARE, "high end of its 95 % range"),
+    "like_visits_with_sale": Column(NUMBER, "what the salon sells in as many visits of the same kinds", "visits"),
+    "like_share": Column(SHARE, "that ÷ visits"),
+    "units": Column(PIECES, "pieces sold in those visits"),
+    "net": Column(MONEY, "what they brought, without tax"),
+}
 
 
 def visits_with_sales(bookings: pl.DataFrame, services: pl.DataFrame, sold: pl.DataFrame) -> pl.DataFrame:

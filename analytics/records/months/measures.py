@@ -8,6 +8,7 @@ import polars as pl
 from polars import selectors
 
 from analytics.definitions.results import AMOUNT
+from analytics.methods.intervals import total_hours
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, in_spans, open_days
 from analytics.records.chairs.lines import completed_lines
@@ -128,7 +129,7 @@ def _of_lines(lines: pl.DataFrame) -> pl.DataFrame:
         discounted=(pl.col("discount") != 0).sum(),
         tips=pl.col("tip").sum(),
         tipped=(pl.col("tip") != 0).sum(),
-        chair_hours=pl.col("chair_hours").sum(),
+        chair_hours=total_hours(pl.col("chair_hours")),
     )
 
 

@@ -6,31 +6,23 @@ from analytics.periods import Period
 from analytics.records.chairs.chair_hour import chair_hour_cost
 from analytics.records.memo import memoised
 from analytics.records.product.advice import advised
-from analytics.records.product.mixes import log_by_bowl, mixed_bowls, needs
-from analytics.settings import Settings
+from analytics.records.product.bowl_rows import BowlRows
+from analytics.records.product.mixes import mixed_bowls, needs
 
 FEWEST_WEIGHED = 10
 KEY = ["site", "client_id", "service_id", "kind"]
 
 
-def needs_of_clients(
-    bookings: pl.DataFrame, services: pl.DataFrame, product_log: pl.DataFrame, products: pl.DataFrame, period: Period
-) -> pl.DataFrame:
+def needs_of_clients(mixed: BowlRows, period: Period) -> pl.DataFrame:
     """What the hair of the clients took of whom enough bowls were weighed, one row per visit, service and products."""
-    log = log_by_bowl(product_log, products, bookings, services).filter(period.holds(pl.col("logged_at")))
+    log = mixed.by_bowl.filter(period.holds(pl.col("logged_at")))
     enough = pl.col("weighed").sum().over(KEY) >= FEWEST_WEIGHED
-    return needs(mixed_bowls(log), bookings).drop_nulls(["client_id", "service_id"]).filter(enough)
+    return needs(mixed_bowls(log), mixed.tables["bookings"]).drop_nulls(["client_id", "service_id"]).filter(enough)
 
 
 @memoised
-def own_amounts(  # noqa: PLR0917
-    bookings: pl.DataFrame,
-    services: pl.DataFrame,
-    product_log: pl.DataFrame,
-    products: pl.DataFrame,
-    settings: Settings,
-    period: Period,
-) -> pl.DataFrame:
+def own_amounts(mixed: BowlRows, period: Period) -> pl.DataFrame:
     """One row per client, service and kind with enough weighed bowls: what `advised` answers of them."""
-    rows = needs_of_clients(bookings, services, product_log, products, period)
-    return advised(rows, KEY, FEWEST_WEIGHED, chair_hour_cost(bookings, services, settings, period), settings)
+    rows = needs_of_clients(mixed, period)
+    hour = chair_hour_cost(mixed.tables["bookings"], mixed.tables["services"], mixed.settings, period)
+    return advised(rows, KEY, FEWEST_WEIGHED, hour, mixed.settings)
