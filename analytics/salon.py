@@ -10,6 +10,8 @@ from typing import Any
 import polars as pl
 
 from analytics.catalogue import figure
+from analytics.checks.completed_ahead import completed_ahead
+from analytics.definitions.findings import summarise
 from analytics.definitions.results import filled
 from analytics.intake.reading.find import Export, find_exports
 from analytics.periods import Period
@@ -146,7 +148,9 @@ def _no_such_site(site: str | None, sites: list[str]) -> str:
 def open_salon(folder: Path, today: date) -> Salon:
     """The salon of this folder with its loaded book. Raises WorkStopped where one of them cannot be read."""
     settings, book = read_settings(folder), read_book(folder)
-    return Salon(folder, settings, replace(book, tables=placed(with_made_status(book, today))), today)
+    tables = placed(with_made_status(book, today))
+    ahead = summarise(completed_ahead(tables["bookings"], today))
+    return Salon(folder, settings, replace(book, tables=tables, findings=pl.concat([book.findings, ahead])), today)
 
 
 def with_made_status(book: Book, today: date) -> dict[str, pl.DataFrame]:

@@ -10,6 +10,12 @@ FAULTS = (
         sets_aside=False,
     ),
     Fault(
+        "completed_ahead",
+        "Row {row} of {file} is a completed visit on {value}, a day that has not come",
+        "correct the date or the status in the export",
+        sets_aside=False,
+    ),
+    Fault(
         "same_line_twice",
         "Row {row} of {file} is the same as another line of visit {value}; lines have no numbers, so each was counted",
         "if it was done once, take the second line out, or export lines with a line column",

@@ -6,6 +6,7 @@ seed on; `python tests/fuzz/mutate.py --write SEED FOLDER` writes one of them to
 
 import argparse
 import random
+import resource
 import shutil
 import signal
 import sys
@@ -13,12 +14,11 @@ import tempfile
 import time
 import traceback
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
-from datetime import date
-from functools import cache
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from types import FrameType
 
@@ -27,48 +27,24 @@ import polars as pl
 if __name__ == "__main__":
     sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from dialects.dialects import CONTRACT, DIALECTS
-from dialects.invented import salon
-from dialects.writer import TABLES, write_salon
+from dialects.writer import TABLES
 from salons import load_unchecked
 
 from analytics.stops import WorkStopped
 from analytics.storage.book import read_book
 from fuzz.archives import a_file
+from fuzz.havoc import havoc_salon
+from fuzz.salons import Salon, a_whole_salon
 
 MOST_SECONDS = 10
 """Of work (processor time), so that a busy machine is not taken for a hang."""
 WAITING = 12  # times as long on the clock
-WORKBOOKS = 0.03
-"""The part of the salons that are workbooks: each is read in a process of its own, which takes a while."""
-ROWS = 14
-Salon = dict[str, bytes]
-"""Files by their names, the settings among them."""
-
-
-def cut_to(tables: dict[str, list[dict[str, object]]], count: int) -> dict[str, list[dict[str, object]]]:
-    return {name: rows if name == "services" else rows[:count] for name, rows in tables.items()}
-
-
-@cache
-def whole_salon(name: str) -> Salon:
-    """The files of the invented salon in this dialect, with few rows."""
-    dialect = next(one for one in (CONTRACT, *DIALECTS) if one.name == name)
-    order = "mdy" if "/" in str(dialect.day(date(2026, 3, 14)))[:2] else "dmy"
-    if "[dates]" not in dialect.settings:  # so few days may leave open what many would decide
-        dialect = replace(dialect, settings=f'{dialect.settings}[dates]\norder = "{order}"\n')
-    with tempfile.TemporaryDirectory() as folder:
-        root = write_salon(Path(folder) / "salon", cut_to(salon(), ROWS), dialect)
-        return {path.relative_to(root).as_posix(): path.read_bytes() for path in sorted(root.rglob("*.*"))}
 
 
 def spoilt_salon(seed: int) -> tuple[str, Salon]:
     """The dialect's name and the files of the salon of this seed."""
     drawn = random.Random(seed)
-    books = drawn.random() < WORKBOOKS
-    kinds = [one for one in (CONTRACT, *DIALECTS) if (one.container in ("xlsx", "ods")) is books]
-    dialect = drawn.choice(kinds)
-    files = dict(whole_salon(dialect.name))
+    dialect, files = a_whole_salon(drawn)
     exports = sorted(name for name in files if name != "salon.toml")
     for _ in range(drawn.choice([1, 1, 1, 2, 4])):
         name = drawn.choice(exports)
@@ -123,9 +99,9 @@ def at_most(seconds: int) -> Iterator[None]:
             signal.signal(number, handler)
 
 
-def outcome(seed: int) -> Outcome:
-    """Load the salon of this seed in a folder of its own."""
-    dialect, files = spoilt_salon(seed)
+def outcome(seed: int, spoil: Callable[[int], tuple[str, Salon]] = spoilt_salon) -> Outcome:
+    """Load the salon of this seed, spoilt in this way, in a folder of its own."""
+    dialect, files = spoil(seed)
     folder = Path(tempfile.mkdtemp())
     began = time.process_time()
     try:
@@ -169,20 +145,26 @@ def main() -> None:
     parser.add_argument("count", type=int, nargs="?", default=5000)
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--write", nargs=2, metavar=("SEED", "FOLDER"))
+    parser.add_argument("--havoc", action="store_true", help="bytes spoilt blindly, in place of rows and cells")
+    parser.add_argument("--processes", type=int, default=2)
     chosen = parser.parse_args()
+    spoil = havoc_salon if chosen.havoc else spoilt_salon
     if chosen.write:
-        write(Path(chosen.write[1]), spoilt_salon(int(chosen.write[0]))[1])
+        write(Path(chosen.write[1]), spoil(int(chosen.write[0]))[1])
         return
     counts: Counter[str] = Counter()
     slowest = Outcome(0, "", "", 0.0)
-    with ProcessPoolExecutor(2) as pool:
-        for found in pool.map(outcome, range(chosen.first, chosen.first + chosen.count), chunksize=20):
+    with ProcessPoolExecutor(chosen.processes) as pool:
+        seeds = range(chosen.first, chosen.first + chosen.count)
+        for found in pool.map(partial(outcome, spoil=spoil), seeds, chunksize=20):
             counts[found.kind] += 1
             slowest = max(slowest, found, key=lambda one: one.seconds)
             if found.kind == "FAILED":
                 print(f"seed {found.seed} ({found.dialect}, {found.seconds:.1f} s): {found.says}", flush=True)
-            if counts.total() % 500 == 0:
+            if counts.total() % 100 == 0:
                 print(dict(counts), flush=True)
+    most = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss // 1024
+    print(f"most memory of a process: {most} MB")
     print(dict(counts), f"slowest: seed {slowest.seed}, {slowest.seconds:.1f} s ({slowest.dialect})")
 
 

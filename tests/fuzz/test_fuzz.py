@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 from dialects.dialects import CONTRACT, DIALECTS
 
-from fuzz.mutate import MOST_SECONDS, outcome, spoilt_salon, what_is_wrong, whole_salon, write
+from fuzz.havoc import havoc_salon
+from fuzz.mutate import MOST_SECONDS, outcome, spoilt_salon, what_is_wrong, write
+from fuzz.salons import whole_salon
 
 SEEDS = range(16, 40)
 ONCE_SLOW = (2810,)  # a cell of many blanks under service
@@ -28,6 +30,11 @@ def test_unspoilt_salons_are_loaded_whole(tmp_path: Path) -> None:
     for number, dialect in enumerate((CONTRACT, *DIALECTS[::4])):
         write(tmp_path / str(number), whole_salon(dialect.name))
         assert what_is_wrong(tmp_path / str(number)) == "", dialect.name
+
+
+def test_bytes_spoilt_blindly_are_accounted_for_or_refused() -> None:
+    found = [outcome(seed, havoc_salon) for seed in range(8)]
+    assert [f"seed {one.seed}: {one.says}" for one in found if one.kind == "FAILED"] == []
 
 
 @pytest.mark.parametrize("seed", ONCE_SLOW)
