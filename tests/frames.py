@@ -37,6 +37,7 @@ DEFAULTS: dict[str, Row] = {
     "payments": {"method": "card"},
     "sales": {"quantity": "1"},
     "stock_moves": {},
+    "vouchers": {},
 }
 EVERYWHERE: dict[str, Row] = {
     "bookings": {"discount": "0", "tip": "0"},

@@ -10,11 +10,14 @@ from analytics.definitions.findings import hits_in
 from analytics.definitions.tables import LINEAGE
 from analytics.methods.growth import is_possible, shrinks
 from analytics.methods.intervals import hours, within
+from analytics.money import digits_of
 from analytics.periods import Period, opening_spans
 from analytics.records.chairs.lines import on_the_menu
 from analytics.records.chairs.stays import STAY, VISIT, chair_stays, stays_of
 from analytics.records.clients.root_care import root_visit_lines, visit_minutes
 from analytics.records.clients.root_visits import CLIENT, measured_regrowth, root_lines, root_visits
+from analytics.records.money.settling import visit_days
+from analytics.records.money.vouchers import voucher_moves
 from analytics.records.product.retail import retail_rows
 from analytics.records.product.stock_ledger import ledger
 from analytics.records.product.stock_moves import SHELF, movements
@@ -32,6 +35,7 @@ def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFram
         _before_menu(tables["bookings"], tables["services"]),
         _unknown_products(tables, settings),
         _stock_below_nothing(tables),
+        _vouchers_beyond(tables, settings),
         _impossible_regrowth(tables["bookings"], tables["services"]),
         _short_root_visits(tables["bookings"], tables["services"], timed, settings),
         _outside_hours(timed, settings),
@@ -64,6 +68,20 @@ def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl
         )
         for name, rows in (("product_log", log), ("sales", sold), ("stock_moves", tables["stock_moves"]))
     )
+
+
+def _vouchers_beyond(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
+    """Payments with vouchers of which no voucher known then was left; what a visit charged does not matter for it."""
+    payments, vouchers = tables["payments"], tables["vouchers"]
+    if payments.filter(pl.col("method") == "voucher").is_empty():
+        return findings.hits([])
+    retail = retail_rows(tables["sales"], tables["products"], settings)
+    nothing = tables["bookings"].clear().with_columns(gross=pl.lit(None, pl.Decimal(18, 4)))
+    days = visit_days(nothing, retail, payments, vouchers)
+    moves = voucher_moves(days, payments, vouchers, settings)
+    beyond = moves.filter((pl.col("move") == "beyond") & (pl.col("face") > 0))
+    expected = pl.col("face").cast(pl.Decimal(18, digits_of(settings.salon.currency))).cast(pl.String)
+    return hits_in(beyond, "voucher_beyond", "payments", "amount", expected=expected)
 
 
 def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:

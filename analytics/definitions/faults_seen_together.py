@@ -4,6 +4,13 @@ from analytics.definitions.fault import Fault
 
 FAULTS = (
     Fault(
+        "voucher_beyond",
+        "Row {row} of {file} pays {expected} with vouchers beyond all that were still owed on that day",
+        "export the register of vouchers, or write what was owed for vouchers before the records begin under "
+        "[accounting] vouchers_opening in salon.toml",
+        sets_aside=False,
+    ),
+    Fault(
         "stock_below_nothing",
         "Row {row} of {file} takes {value} below what there was of it on the shelf, {expected} short",
         "look for a delivery or count that was not entered, or for a slip in this row",

@@ -52,6 +52,7 @@ COLOUR_KINDS = (*ROOT_KINDS, "lightening", "toner")
 SERVICE_KINDS = (*COLOUR_KINDS, "cut", "styling", "treatment", "other")
 PRODUCT_KINDS = ("colour", "developer", "lightener", "additive", "retail")
 METHODS = ("cash", "card", "bank", "voucher", "other")
+PURPOSES = ("visit", "deposit", "voucher")
 CORRECTS = ("corrects_file", "corrects_row")  # which set-aside row of which file a corrected row stands for
 NOBODY = r"^no name [0-9a-f]{8}$"  # what stands in the place of a client who was erased
 MOVEMENTS = ("delivery", "count", "returned", "discarded")
@@ -241,6 +242,8 @@ PAYMENTS = Table(
         Column("method", "word", "how it was paid", required=True, words=METHODS),
         Column("amount", "money", "the amount, refunds negative", required=True),
         Column("fee", "money", "what the payment cost the salon", default="0"),
+        Column("purpose", "word", "what was paid: a visit, a deposit for one, or a voucher sold", words=PURPOSES),
+        Column("voucher", "text", "number of the voucher that was sold or used"),
         SITE,
     ),
     time="paid_at",
@@ -290,7 +293,25 @@ STOCK_MOVES = Table(
     either=(("product_id", "product"), ("packs", "grams")),
 )
 
+VOUCHERS = Table(
+    "vouchers",
+    "one row per voucher",
+    (
+        Column("number", "text", "the voucher", required=True),
+        Column("sold_on", "day", "the day it was sold", required=True),
+        Column("face", "money", "what it may be used for", required=True, low=0),
+        Column("paid", "money", "what was paid for it; empty: its face", low=0),
+        Column("expires_on", "day", "last day on which it may be used; empty: as salon.toml says"),
+        Column("used", "money", "what of it was used so far", low=0),
+        SITE,
+    ),
+    key=("site", "number"),
+    time="sold_on",
+    at_least=(("face", "used"), ("expires_on", "sold_on")),
+)
+
 # In the order in which they are loaded: what others refer to comes first.
 TABLES = {
-    table.name: table for table in (SERVICES, PRODUCTS, CLIENTS, BOOKINGS, PRODUCT_LOG, PAYMENTS, SALES, STOCK_MOVES)
+    table.name: table
+    for table in (SERVICES, PRODUCTS, CLIENTS, BOOKINGS, PRODUCT_LOG, PAYMENTS, SALES, STOCK_MOVES, VOUCHERS)
 }

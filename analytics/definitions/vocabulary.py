@@ -9,6 +9,7 @@ TABLE_NAMES = {
     "payments": "payments",
     "sales": "sales (retail)",
     "stock_moves": "stock moves",
+    "vouchers": "vouchers",
 }
 KINDS = {
     "root_touch_up": "root touch-up",

@@ -1,11 +1,11 @@
 """Where what was paid differs from what was due, down to the visit and day, and why.
 
-Due is what was charged for the visit and sold over the counter that day, tips and vouchers sold with it; paid is every
-payment that day, vouchers too. Left is what the visit's differences come to over all days on record: nothing, where it
-was paid on another day. The cause is not_paid, paid_twice (an amount that stands among its payments more than once),
-other_day, paid_ahead (a deposit), other_amount, not_completed, unknown_visit, counter (over the counter) or whole_day
-(where no payment names its visit). What is left is tolerated up to [accounting] tolerance; it is open where it is more
-and the money came on no other day. The differences of a month add up to that of `reconciliation`.
+Due is what was charged for the visit and sold over the counter that day, tips, vouchers sold and deposits received with
+it, less the deposit that was used; paid is every payment that day, vouchers too. Left is what the visit's differences
+come to over all days on record: nothing, where it was paid on another day. The cause is not_paid, paid_twice (an amount
+that stands among its payments more than once), other_day, other_amount, not_completed, unknown_visit, counter (over the
+counter) or whole_day (where no payment names its visit). What is left is tolerated up to [accounting] tolerance; it is
+open where it is more and the money came on no other day. The differences of a month add up to that of `reconciliation`.
 """
 
 import polars as pl

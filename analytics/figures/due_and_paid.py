@@ -1,9 +1,9 @@
 """What was due, part by part, and what was paid, by way of payment, over the period.
 
-Due is what completed lines charged with tax, retail items with tax, tips, and vouchers and deposits sold, each as in
-`reconciliation`. Paid is every payment, those with vouchers among them, refunds taken off. What was paid in all less
-what was due in all is the difference of `reconciliation`, added up over the period. A part of what was due that comes
-to nothing is left out.
+Due is what completed lines charged with tax, retail items with tax, tips, vouchers sold and deposits received, less
+deposits used, each as in `reconciliation`. Paid is every payment, those with vouchers among them, refunds taken off.
+What was paid in all less what was due in all is the difference of `reconciliation`, added up over the period. A part of
+what was due that comes to nothing is left out.
 """
 
 import polars as pl
@@ -17,12 +17,12 @@ RESULT = Result(
     key=("side", "part"),
     columns={
         "side": Column(TEXT, "due or paid"),
-        "part": Column(TEXT, "charged_gross, retail_gross, tips or vouchers_sold; of what was paid, the method"),
+        "part": Column(TEXT, "as in reconciliation, deposits_used below 0; of what was paid, the method"),
         "amount": Column(MONEY, "what of it was due or paid, tax included"),
         "side_amount": Column(MONEY, "what was due, or paid, in all"),
     },
 )
-PARTS = ["charged_gross", "retail_gross", "tips", "vouchers_sold"]
+PARTS = ["charged_gross", "retail_gross", "tips", "vouchers_sold", "deposits_received", "deposits_used"]
 
 
 def due_and_paid(money: MoneyRows, *, period: Period) -> pl.DataFrame:
@@ -40,7 +40,7 @@ def due_and_paid(money: MoneyRows, *, period: Period) -> pl.DataFrame:
 
 def due_and_paid_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """What was due by day, site and visit, part by part, and each payment: side, part, day, site, amount."""
-    due = money.settlements.unpivot(
+    due = money.settlements.with_columns(deposits_used=-pl.col("deposits_used")).unpivot(
         PARTS, index=["day", "site", "booking_id"], variable_name="part", value_name="amount"
     )
     paid = money.paid.select("site", "booking_id", "amount", "day", part="method")

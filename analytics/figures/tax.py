@@ -2,10 +2,17 @@
 
 Completed service lines (price less discount) and retail rows of the month; refunds are negative. Where prices include
 tax, tax is charged × r ÷ (100 + r), else charged × r ÷ 100, rounded half up to the currency's minor unit per visit and
-rate (or per line, by setting); retail is rounded per row. Gross is net + tax. Tips are left out, and so are vouchers
-and deposits sold, which are owed until they are used; by setting, tips are inside the tax (a compulsory charge, at the
-rate of its line), and single-purpose vouchers are taxed when they are sold and taken off when they are used. The
-month's gross, net and tax are those of all rates, the same in every row of it.
+rate (or per line, by setting); retail is rounded per row. Gross is net + tax. Tips are left out; by setting they are
+inside the tax (a compulsory charge, at the rate of its line).
+
+Vouchers are owed until they are used; single-purpose ones, by setting, are taxed when they are sold and taken off when
+they are used. A voucher sold below its face is taxed on what was paid for it: the rest takes off what its use bought,
+at the rates of what was due then. A deposit is taxed when it is received, at the rates of the visit it is for, and
+taken off again with that visit (Directive 2006/112/EC art. 65), or with its visit alone, by [accounting] deposits: by
+default the first where prices include tax, the second where it is added. Its tax is the tax in what was paid. What is
+kept of it after a no-show is outside the tax or inside, by [accounting] kept_deposits; vouchers never used are outside.
+Which of these holds is for whoever does the tax return to say. The month's gross, net and tax are those of all rates,
+the same in every row of it.
 """
 
 import polars as pl
@@ -42,7 +49,7 @@ def tax(money: MoneyRows, *, period: Period) -> pl.DataFrame:
 
 
 def tax_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:
-    """The lines and retail rows the figure adds up, and by setting tips and vouchers."""
+    """The lines and retail rows the figure adds up, and by setting tips, vouchers and deposits."""
     columns = ["month", "day", "supply", "booking_id", "item", "tax_rate", "gross", "net", "tax", "file", "row"]
     return (
         money.taxed.filter(period.holds(pl.col("day")))

@@ -7,7 +7,7 @@ from analytics.definitions.tables import TABLES
 NO_SITE = ""
 LISTS = ("services", "products", "clients")  # a list that names no salon is every salon's
 OF_A_VISIT = ("product_log", "payments", "sales")
-EVENTS = ("bookings", *OF_A_VISIT, "stock_moves")
+EVENTS = ("bookings", *OF_A_VISIT, "stock_moves", "vouchers")
 
 Tables = dict[str, pl.DataFrame]
 

@@ -30,6 +30,9 @@ def _timezones() -> frozenset[str]:
     return frozenset(available_timezones())
 
 
+Owed = Annotated[Exact, Field(ge=0, le=10**9)]
+
+
 class SalonSection(Section):
     name: str = Field(min_length=1, description="the salon's name")
     currency: str = Field(default="EUR", description="ISO 4217 code")
@@ -150,6 +153,42 @@ class Accounting(Section):
         le=100,
         decimal_places=4,
         description="percent, for single-purpose vouchers; by default [tax] default_rate",
+    )
+    deposits: Literal["on_receipt", "on_service"] | None = Field(
+        default=None,
+        description='a deposit is taxed "on_receipt", where its visit says at which rate (Directive 2006/112/EC art. '
+        '65), or "on_service", with its visit; by default the first where prices include tax, else the second',
+    )
+    missed_deposits: Literal["returned", "kept"] = Field(
+        default="returned",
+        description='after a no-show a deposit is still owed until it is "returned", or it is "kept" as income',
+    )
+    kept_deposits: Literal["outside", "inside"] = Field(
+        default="outside",
+        description='a deposit that is kept is "outside" the tax (a compensation, C-277/05) or "inside" (C-295/17), '
+        "both from memory: ask whoever does your tax return",
+    )
+    vouchers_opening: Owed | dict[str, Owed] = Field(
+        default=Decimal(0),
+        description="owed for vouchers sold before the records begin, an amount, or in a group { North = 60 }",
+    )
+    voucher_months: int | None = Field(
+        default=None,
+        ge=1,
+        le=600,
+        strict=True,
+        description="how long a voucher may be used that says nothing of it, months; by default for ever",
+    )
+    breakage: Literal["at_expiry", "in_proportion"] = Field(
+        default="at_expiry",
+        description='what is never used of vouchers is earned "at_expiry", or "in_proportion" to what is used',
+    )
+    breakage_percent: Exact = Field(
+        default=Decimal(0),
+        ge=0,
+        lt=100,
+        decimal_places=4,
+        description="of what is paid for vouchers, the percent never used; earned in proportion to what is used",
     )
     exempt: Texts = Field(
         default=(),

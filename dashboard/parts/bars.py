@@ -14,7 +14,9 @@ DUE = {
     "charged_gross": "Services",
     "retail_gross": "Retail",
     "tips": "Tips",
-    "vouchers_sold": "Vouchers and deposits sold",
+    "vouchers_sold": "Vouchers sold",
+    "deposits_received": "Deposits received",
+    "deposits_used": "Deposits used",
 }
 FATES = {"rows_used": "used", "repeats": "repeats", "superseded": "superseded", "set_aside": "set aside"}
 LONG = 12  # bars; a longer list stands in two columns where there is room

@@ -41,7 +41,7 @@ def test_a_voucher_is_owed_until_it_is_used_and_money_paid_back_without_a_visit_
 
 def test_a_deposit_is_owed_until_its_visit_has_happened() -> None:
     frame = vouchers([cut("V1", "2026-03-03")], ("2026-02-20", "V1", "card", "40"))
-    assert frame.select("deposits_in", "deposits_used", "owed").rows() == [(40, 0, 40), (0, 40, 0)]
+    assert frame.select("deposits_received", "deposits_used", "owed").rows() == [(40, 0, 40), (0, 40, 0)]
 
 
 def test_a_cut_month_tells_what_is_owed_at_its_cut() -> None:

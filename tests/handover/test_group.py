@@ -51,4 +51,5 @@ def test_the_statement_adds_the_vouchers_of_all_sites(made: Handover) -> None:
     owed = {row["site"]: row["owed"] for row in csv_rows(made, "vouchers.csv")}
     assert owed == {"North": "50.00", "South": "-20.00"}
     words = pdf_words(made.files["statement.pdf"])
-    assert "€50.00 €20.00 €0.00 €0.00 €30.00" in words
+    assert "Vouchers sold €50.00 Vouchers used €20.00 Vouchers owed €30.00" in words
+    assert [(row["site"], row["left"]) for row in csv_rows(made, "voucher_register.csv")] == [("North", "30.00")]

@@ -98,11 +98,11 @@ def test_a_single_purpose_voucher_is_taxed_when_sold_and_not_again() -> None:
 def test_deposits_are_paid_before_the_visit() -> None:
     ahead = payments({"paid_at": "2026-02-20", "booking_id": "V1", "amount": "109"})
     february = made(CUT, payments=ahead, period="2026-02")
-    assert rows(february, "vouchers", "deposits_in", "owed") == [("109.00", "109.00")]
+    assert rows(february, "vouchers", "deposits_received", "owed") == [("109.00", "109.00")]
     assert february.verdict.agrees
     march = made(CUT, payments=ahead)
     assert rows(march, "vouchers", "deposits_used", "owed") == [("109.00", "0.00")]
-    assert rows(march, "differences", "cause", "left") == [("paid before the visit, a deposit", "0.00")]
+    assert rows(march, "differences", "cause", "left") == []
 
 
 def test_fees_are_stated_or_else_assumed() -> None:

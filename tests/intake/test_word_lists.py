@@ -5,7 +5,16 @@ from asked_headings import settings
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from analytics.definitions.tables import CORRECTS, METHODS, MOVEMENTS, PRODUCT_KINDS, SERVICE_KINDS, STATUSES, TABLES
+from analytics.definitions.tables import (
+    CORRECTS,
+    METHODS,
+    MOVEMENTS,
+    PRODUCT_KINDS,
+    PURPOSES,
+    SERVICE_KINDS,
+    STATUSES,
+    TABLES,
+)
 from analytics.intake.meaning import words
 from analytics.intake.meaning.headings import column_meant
 from analytics.intake.meaning.words.spelling import folded, spelling
@@ -45,6 +54,7 @@ def test_cell_words_stand_for_one_value_of_the_contract_each() -> None:
         "products.kind": PRODUCT_KINDS,
         "method": METHODS,
         "movement": MOVEMENTS,
+        "purpose": PURPOSES,
         "yes_no": ("yes", "no"),
     }
     assert {column: tuple(values) for column, values in words.VALUES.items()} == allowed

@@ -16,6 +16,7 @@ from analytics.handover.accountant.sheets.sheet import AccountSheet
 from analytics.handover.accountant.sheets.stock import VALUATIONS
 from analytics.handover.accountant.verdict import Verdict, verdict_words
 from analytics.periods import Period
+from analytics.records.money.deposits import taxed_on_receipt
 from analytics.settings import Settings
 
 NAMED = 3  # products named in a sentence
@@ -25,6 +26,11 @@ Said = list[tuple[str, str]]  # what it is about, and a sentence or two
 REGIMES = {"included": "Prices hold the tax", "added": "Tax is added to prices"}
 PER = {"booking": "visit", "line": "line"}
 PURPOSES = {"multi_purpose": "taxed when they are used", "single_purpose": "taxed when they are sold"}
+DEPOSITS = {True: "taxed when they are received", False: "taxed with their visit"}
+MISSED = {
+    "returned": "After a no-show they are owed until they are returned.",
+    "kept": "After a no-show they are kept, {} the tax.",
+}
 TIPS = {"outside": "Freely given: outside the tax, and passed on.", "inside": "A compulsory charge: inside the tax."}
 
 
@@ -73,8 +79,17 @@ def decisions(gathered: Gathered, period: Period, found: Verdict, known: dict[st
         elif inside + undated:
             may = "; what has no date may belong to this period" if undated else ""
             said.append((what, f"{how} They stand in set_aside.csv{may}."))
-    said += _of_stock(gathered, known)
+    said += [*_of_vouchers(gathered, known), *_of_stock(gathered, known)]
     return said
+
+
+def _of_vouchers(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
+    beyond = known["vouchers"].total("vouchers_beyond")
+    if not beyond:
+        return []
+    amount = wording.money(beyond, gathered.settings)
+    how = f"{amount} more was used than was owed on record: what was owed before the records begin has to be entered."
+    return [("Vouchers", how)]
 
 
 def _of_stock(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
@@ -145,6 +160,7 @@ def assumed(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
     said: Said = [
         ("Tax", f"{REGIMES[tax.prices]}; it is rounded per {PER[tax.round_per]} and rate. {rate}"),
         ("Vouchers", f"They are {PURPOSES[accounting.vouchers]}."),
+        ("Deposits", _deposit_words(settings)),
         ("Tips", TIPS[accounting.tips]),
     ]
     fees = known["payments_by_method"].total("assumed_fees")
@@ -170,6 +186,11 @@ def assumed(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
         said.append(("Group", f"{wording.listed(sites)} are handed over together; the column site tells them apart."))
     said += [(f"Made: {row['column']}", f"In {row['table']}, {row['how']}.") for row in _made(gathered)]
     return said
+
+
+def _deposit_words(settings: Settings) -> str:
+    missed = MISSED[settings.accounting.missed_deposits].format(settings.accounting.kept_deposits)
+    return f"They are {DEPOSITS[taxed_on_receipt(settings)]}. {missed}"
 
 
 def _stock_words(settings: Settings) -> str:

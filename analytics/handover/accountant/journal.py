@@ -1,8 +1,8 @@
 """Double entry: balanced entries per day and site, and one for each earlier period that was corrected.
 
-Debits are positive and credits negative until they are shown. What was taken, fees and vouchers used stand against
-revenue without tax, the tax, tips to pass on and vouchers sold; a day's difference goes to an account of its own, where
-the difference of another day may clear it.
+Debits are positive and credits negative until they are shown. What was taken, fees, and vouchers and deposits used
+stand against revenue without tax, the tax, tips to pass on, and vouchers and deposits sold; a day's difference goes to
+an account of its own, where the difference of another day may clear it.
 """
 
 from datetime import date
@@ -13,7 +13,7 @@ from analytics.definitions.results import MONEY
 from analytics.definitions.tables import METHODS
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.periods import Period
-from analytics.records.money.revenue import treated
+from analytics.records.money.revenue import EARNED, OUTSIDE, treated
 from analytics.settings import Accounts
 
 POSTING = {"day": pl.Date(), "site": pl.String(), "item": pl.String(), "account": pl.String(), "amount": MONEY.dtype}
@@ -44,11 +44,14 @@ STOCK = {  # what happened to stock -> the account that gains (pays, where it is
     **dict.fromkeys(("reversed", "released"), ("stock", "write_downs")),
 }
 OF_THE_DAY = ("purchases", "returned")  # the rest of the month's stock is one entry at its end
-REVENUE = {"services": "services", "retail": "retail", "tips": "charges"}
+REVENUE = {
+    **{"services": "services", "retail": "retail", "tips": "charges", "voucher_discounts": "services"},
+    **{"deposits_kept": "kept", "vouchers_unused": "breakage"},
+}
 ROOTS = {  # the part of the books that an account belongs to
     **dict.fromkeys(("cash", "card", "bank", "other", "open_items"), "Assets"),
-    **dict.fromkeys(("tips", "vouchers", "tax"), "Liabilities"),
-    **dict.fromkeys(("services", "retail", "charges"), "Income"),
+    **dict.fromkeys(("tips", "vouchers", "deposits", "tax"), "Liabilities"),
+    **dict.fromkeys(("services", "retail", "charges", "kept", "breakage"), "Income"),
     "fees": "Expenses",
     **dict.fromkeys(("product_used", "retail_cost", "stock_lost", "write_downs"), "Expenses"),
     **{"stock": "Assets", "suppliers": "Liabilities", "stock_before": "Equity"},
@@ -81,9 +84,20 @@ WORDS = {
     "tips": "Tips to pass on",
     "vouchers_sold": "Vouchers sold",
     "vouchers_used": "Vouchers used",
+    "vouchers_beyond": "Vouchers used beyond those owed",
+    "vouchers_unused": "Vouchers never used",
+    "deposits_received": "Deposits received",
+    "deposits_returned": "Deposits returned",
+    "deposits_used": "Deposits used",
+    "deposits_kept": "Deposits kept",
+    "untaxed": "{}, outside the tax",
     "open_items": "Difference to clear",
 }
-SUPPLY_WORDS = {"services": "Services", "retail": "Retail", "tips": "Service charges"}
+SUPPLY_WORDS = {
+    **{"services": "Services", "retail": "Retail", "tips": "Service charges"},
+    **{"voucher_discounts": "Vouchers below their face", "deposits_kept": "Deposits kept"},
+    "vouchers_unused": "Vouchers never used",
+}
 
 
 def postings(gathered: Gathered, period: Period) -> pl.DataFrame:
@@ -144,19 +158,20 @@ def _takings(gathered: Gathered) -> list[pl.DataFrame]:
 
 
 def _revenue(gathered: Gathered) -> list[pl.DataFrame]:
-    """Net to revenue (or, for single-purpose vouchers, to what is owed) and tax to the tax owed, by rate."""
-    rate, rows = _rate(), treated(gathered.taxed, gathered.settings.accounting.exempt)
-    rows = rows.with_columns(pl.col(column).alias(name) for name, column in TAXED.items())
-    rows = rows.with_columns(description="item", tax_percentage="tax_rate")
-    vouchers = pl.col("supply").is_in(["vouchers_sold", "vouchers_used"])
-    revenue = rows.with_columns(
-        item=pl.when(vouchers).then("supply").otherwise("revenue:" + pl.col("supply") + ":" + rate),
-        account=pl.when(vouchers).then(pl.lit("vouchers")).otherwise(pl.col("supply").replace(REVENUE)),
-        amount=-pl.col("net"),
-    )
+    """Net to revenue, by what was sold and rate, and the tax to the tax owed, that of vouchers and deposits too."""
+    rate, untaxed = _rate(), pl.col("treatment") == OUTSIDE
+    item = pl.when(untaxed).then("untaxed:" + pl.col("supply")).otherwise("revenue:" + pl.col("supply") + ":" + rate)
+    earned = _told(gathered.money.earned, pl.when(~untaxed).then("tax_rate"))
+    revenue = earned.with_columns(item=item, account=pl.col("supply").replace(REVENUE), amount=-pl.col("net"))
+    rows = _told(treated(gathered.taxed, gathered.settings.accounting.exempt), pl.col("tax_rate"))
     due = rows.with_columns(item="tax:" + rate, account=pl.lit("tax"), amount=-pl.col("tax"))
-    told = pl.col("supply").is_in(revenue["supply"].unique().to_list())  # they stand with the revenue
-    return [revenue, due.with_columns(pl.when(~told).then(pl.col(*TAXED)))]
+    with_revenue = pl.col("supply").is_in(EARNED)  # their amounts stand with the revenue
+    return [revenue, due.with_columns(pl.when(~with_revenue).then(pl.col(*TAXED)))]
+
+
+def _told(rows: pl.DataFrame, percentage: pl.Expr) -> pl.DataFrame:
+    taxed = [pl.col(column).alias(name) for name, column in TAXED.items()]
+    return rows.with_columns(*taxed, percentage.alias("tax_percentage"), description="item")
 
 
 def _rate() -> pl.Expr:
@@ -165,17 +180,22 @@ def _rate() -> pl.Expr:
 
 
 def _owed(gathered: Gathered) -> list[pl.DataFrame]:
-    """Tips to pass on, vouchers that were not taxed when sold, and what does not agree."""
-    accounting = gathered.settings.accounting
-    owed = {"open_items": ("difference", -1, "open_items")}
-    if accounting.tips == "outside":
-        owed["tips"] = ("tips", -1, "tips")
-    if accounting.vouchers == "multi_purpose":
-        owed |= {"vouchers_sold": ("vouchers_sold", -1, "vouchers"), "vouchers_used": ("vouchers_used", 1, "vouchers")}
-    return [
-        gathered.settlements.with_columns(item=pl.lit(item), account=pl.lit(account), amount=pl.col(column) * sign)
-        for item, (column, sign, account) in owed.items()
+    """Tips to pass on, vouchers and deposits without the tax that was accounted for with them, and what does not agree.
+
+    What is used of vouchers beyond those that are owed is a difference to clear, so that no debt goes below nothing.
+    """
+    settlements, moves, deposits = gathered.settlements, gathered.money.voucher_moves, gathered.money.deposits
+    liability = pl.col("tax") - pl.col("amount")
+    beyond = moves.filter(pl.col("move") == "beyond")
+    parts = [
+        settlements.with_columns(item=pl.lit("open_items"), account=pl.lit("open_items"), amount=-pl.col("difference")),
+        moves.with_columns(item="vouchers_" + pl.col("move"), account=pl.lit("vouchers"), amount=liability),
+        beyond.with_columns(item=pl.lit("vouchers_beyond"), account=pl.lit("open_items"), amount="face"),
+        deposits.with_columns(item="deposits_" + pl.col("move"), account=pl.lit("deposits"), amount=liability),
     ]
+    if gathered.settings.accounting.tips == "outside":
+        parts.append(settlements.with_columns(item=pl.lit("tips"), account=pl.lit("tips"), amount=-pl.col("tips")))
+    return parts
 
 
 def _stock(gathered: Gathered, period: Period) -> list[pl.DataFrame]:

@@ -12,6 +12,7 @@ from analytics.handover.accountant.ledger import ledger
 from analytics.handover.accountant.period_names import period_name, period_words
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.pseudonyms import pseudonyms
+from analytics.handover.accountant.sheets.balances import balances_sheet
 from analytics.handover.accountant.sheets.controls import controls_sheet
 from analytics.handover.accountant.sheets.cover import Covering, cover_sheet, covering_page
 from analytics.handover.accountant.sheets.money import (
@@ -23,9 +24,11 @@ from analytics.handover.accountant.sheets.money import (
 )
 from analytics.handover.accountant.sheets.notes import how_sheet, set_aside_sheet
 from analytics.handover.accountant.sheets.settlement import (
+    deposits_sheet,
     differences_sheet,
     methods_sheet,
     reconciliation_sheet,
+    register_sheet,
     takings_sheet,
     vouchers_sheet,
 )
@@ -134,13 +137,15 @@ class Handover:
         parts = [revenue_sheet, tax_sheet, takings_sheet, reconciliation_sheet, methods_sheet]
         found = [make(given, period) for make in parts]
         found.append(differences_sheet(given, period, _of_visits(given, clients)))
-        found += [make(given, period) for make in (vouchers_sheet, tips_sheet, discounts_sheet, refunds_sheet)]
+        parts = [vouchers_sheet, register_sheet, deposits_sheet, tips_sheet, discounts_sheet, refunds_sheet]
+        found += [make(given, period) for make in parts]
         found += stock_sheets(given, period)
         wages = self.salon.settings.wages
         if wages.per_hour or wages.share_percent:
             found.append(wages_sheet(given, period))
         if clients is not None:
             found.append(_clients_sheet(given, period, clients))
+        found.append(balances_sheet(given, period, self.postings))
         found += [self._journal_sheet(), self._corrections_sheet(), set_aside_sheet(given, period), how_sheet()]
         found.append(controls_sheet(self.trail, self.journal, found, self.salon.settings.accounts, period))
         return {sheet.name: _in_digits(_unnamed(sheet, given), given.digits) for sheet in found}

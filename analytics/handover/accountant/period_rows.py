@@ -7,11 +7,7 @@ import polars as pl
 
 from analytics.money import digits_of
 from analytics.periods import Period
-from analytics.records.chairs.lines import completed_lines
-from analytics.records.money.fees import with_fees
-from analytics.records.money.settling import settled
-from analytics.records.money.taxed import taxed_rows
-from analytics.records.money.unsettled import unsettled
+from analytics.records.money.money_rows import MoneyRows
 from analytics.records.product.retail import retail_rows
 from analytics.records.product.stock_ledger import ledger
 from analytics.records.product.stock_lines import stock_lines
@@ -27,8 +23,8 @@ MINOR_SCALE = 4
 class Gathered:
     """Everything of the book, worked out without a period; `within` narrows rows to one.
 
-    lines: completed lines. taxed, settlements, differences: rows of taxed, settling and unsettled in records/money.
-    payments: with day, and the fee that is assumed where no payment states one.
+    money: the rows that figures of money start from; lines, taxed, settlements, differences and payments (there: paid)
+    are some of them.
     """
 
     salon: Salon
@@ -41,30 +37,30 @@ class Gathered:
     def tables(self) -> dict[str, pl.DataFrame]:
         return self.salon.book.tables
 
-    @cached_property
+    @property
+    def money(self) -> MoneyRows:
+        money: MoneyRows = self.salon.together["money"]
+        return money
+
+    @property
     def lines(self) -> pl.DataFrame:
-        lines = completed_lines(self.tables["bookings"], self.tables["services"], self.settings)
-        return lines.with_columns(day=pl.col("starts_at").dt.date())
+        return self.money.lines
 
-    @cached_property
-    def _retail(self) -> pl.DataFrame:
-        return retail_rows(self.tables["sales"], self.tables["products"], self.settings)
-
-    @cached_property
+    @property
     def settlements(self) -> pl.DataFrame:
-        return settled(self.lines, self._retail, self.tables["payments"])
+        return self.money.settlements
 
-    @cached_property
+    @property
     def taxed(self) -> pl.DataFrame:
-        return taxed_rows(self.lines, self._retail, self.settlements, self.settings)
+        return self.money.taxed
 
-    @cached_property
+    @property
     def differences(self) -> pl.DataFrame:
-        return unsettled(self.settlements, self.tables["bookings"], self.tables["payments"])
+        return self.money.differences
 
-    @cached_property
+    @property
     def payments(self) -> pl.DataFrame:
-        return with_fees(self.tables["payments"], self.settings)
+        return self.money.paid
 
     @cached_property
     def stock_book(self) -> pl.DataFrame:
@@ -88,7 +84,7 @@ class Gathered:
         """Digits after the point of every amount: the currency's own, more where the exports themselves have more."""
         digits = digits_of(self.settings.salon.currency)
         amounts = [self.taxed["gross"], self.taxed["net"], self.lines["tip"], self.payments["amount"]]
-        amounts += [self.payments["fee"], self.taxed["discount"]]
+        amounts += [self.payments["fee"], self.taxed["discount"], self.money.owed["owed"]]
         finer = any(bool((series.round(digits) != series).any()) for series in amounts)
         return MINOR_SCALE if finer else digits
 

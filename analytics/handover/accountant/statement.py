@@ -11,6 +11,7 @@ from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import METHODS
 from analytics.handover.accountant.sheets.sheet import AccountSheet, heading
 from analytics.handover.paper import paper
+from analytics.records.money.owed import OWED
 from analytics.settings import Settings
 
 NOTE = "A summary for an accountant, not tax advice. No client is named in it; the tables beside it hold every row."
@@ -34,6 +35,8 @@ def statement(
             "No visit or day has a difference.",
         ),
         _part(_without_days(known["vouchers"]), settings),
+        _part(_without(known["voucher_register"], "face", "used", "left", "tax_in_owed"), settings),
+        _part(known["deposits"], settings),
         _part(known["stock"], settings, "No deliveries or counts are in the exports."),
         _part(known["corrections"], settings, "None of earlier periods."),
         _left_out(left_out),
@@ -119,10 +122,11 @@ def _without_days(vouchers: AccountSheet) -> AccountSheet:
     frame = vouchers.frame
     if frame.is_empty():
         return AccountSheet("vouchers", vouchers.title, frame)
-    last = frame.group_by("site" if "site" in frame.columns else pl.lit("")).agg(pl.col("owed").last())
-    owed = pl.lit(last["owed"].sum(), MONEY.dtype)
-    sums = frame.select(*(pl.col(name).sum().cast(MONEY.dtype) for name in vouchers.sums), owed=owed)
-    return AccountSheet("vouchers", vouchers.title, sums, vouchers.note)
+    last = frame.group_by("site" if "site" in frame.columns else pl.lit("")).agg(pl.col(OWED).last())
+    whole = {**{name: frame[name].sum() for name in vouchers.sums}, **{name: last[name].sum() for name in OWED}}
+    rows = [(heading(name), amount) for name, amount in whole.items() if amount or name == "owed"]
+    shown = pl.DataFrame(rows, schema={"what": pl.String(), "amount": MONEY.dtype}, orient="row")
+    return AccountSheet("vouchers", vouchers.title, shown, vouchers.note)
 
 
 def _left_out(said: list[tuple[str, str]]) -> dict[str, Any]:

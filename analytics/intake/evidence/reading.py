@@ -22,6 +22,7 @@ NEEDS: dict[str, tuple[tuple[str, ...], ...]] = {
     "payments": (("paid_at",), ("amount",)),
     "sales": (("sold_at",), ("product_id", "product"), ("quantity",), ("price",)),
     "stock_moves": (("moved_at",), ("product_id", "product"), ("movement",), ("packs", "grams")),
+    "vouchers": (("number",), ("sold_on",), ("face",)),
 }
 """By table: what nothing else can make; of each group one must be there."""
 
@@ -34,6 +35,7 @@ TELLING: dict[str, tuple[str, ...]] = {
     "payments": ("method",),
     "sales": ("product", "product_id"),
     "stock_moves": ("movement",),
+    "vouchers": ("number",),
 }
 """By table: columns whose values show that it is this table and no other that looks like it."""
 FIRM = {"services": 5.5}

@@ -7,12 +7,17 @@ from functools import cached_property
 import polars as pl
 
 from analytics.records.chairs.lines import completed_lines
+from analytics.records.money.deposits import deposit_parts
 from analytics.records.money.fees import with_fees
 from analytics.records.money.owed import owed_by_day
+from analytics.records.money.owed_taxed import untaxed_rows
+from analytics.records.money.reconciled import reconciled
 from analytics.records.money.retail_visits import visits_with_sales
-from analytics.records.money.settling import settled
-from analytics.records.money.taxed import taxed_rows
+from analytics.records.money.revenue import earned_rows
+from analytics.records.money.settling import visit_days
+from analytics.records.money.taxed import sold_rows, taxed_rows
 from analytics.records.money.unsettled import unsettled, with_tolerance
+from analytics.records.money.vouchers import voucher_moves
 from analytics.records.product.retail import retail_rows
 from analytics.settings import Settings
 
@@ -22,8 +27,8 @@ class MoneyRows:
     """The rows of all days on record, each worked out when it is first asked for; a figure narrows them to its period.
 
     lines: completed lines. retail: retail rows. visits: completed visits with what was sold in them. paid: payments
-    with their day and the fee that is assumed where none is stated. settlements, differences, taxed, owed: as
-    settling, unsettled, taxed and owed in this folder answer them.
+    with their day and the fee that is assumed where none is stated. days, deposits, voucher_moves, settlements,
+    differences, taxed, earned, owed: as the files of this folder answer them.
     """
 
     tables: Mapping[str, pl.DataFrame]
@@ -47,8 +52,20 @@ class MoneyRows:
         return with_fees(self.tables["payments"], self.settings)
 
     @cached_property
+    def days(self) -> pl.DataFrame:
+        return visit_days(self.lines, self.retail, self.tables["payments"], self.tables["vouchers"])
+
+    @cached_property
+    def deposits(self) -> pl.DataFrame:
+        return deposit_parts(self.days, self.tables["bookings"], self.tables["services"], self.settings)
+
+    @cached_property
+    def voucher_moves(self) -> pl.DataFrame:
+        return voucher_moves(self.days, self.tables["payments"], self.tables["vouchers"], self.settings)
+
+    @cached_property
     def settlements(self) -> pl.DataFrame:
-        return settled(self.lines, self.retail, self.tables["payments"])
+        return reconciled(self.days, self.deposits)
 
     @cached_property
     def differences(self) -> pl.DataFrame:
@@ -57,8 +74,14 @@ class MoneyRows:
 
     @cached_property
     def taxed(self) -> pl.DataFrame:
-        return taxed_rows(self.lines, self.retail, self.settlements, self.settings)
+        sold = sold_rows(self.lines, self.retail)
+        return taxed_rows(self.lines, sold, self.deposits, self.voucher_moves, self.settings)
+
+    @cached_property
+    def earned(self) -> pl.DataFrame:
+        untaxed = untaxed_rows(self.deposits, self.voucher_moves, self.settings)
+        return earned_rows(self.taxed, untaxed, self.settings.accounting.exempt)
 
     @cached_property
     def owed(self) -> pl.DataFrame:
-        return owed_by_day(self.settlements, self.differences)
+        return owed_by_day(self.voucher_moves, self.deposits)

@@ -2,41 +2,61 @@
 
 import polars as pl
 
+from analytics.definitions.results import AMOUNT
+
 KEY = ["day", "site", "booking_id"]
 DUE = ["charged_gross", "tips", "retail_gross"]
-PAID = ["paid", "vouchers_used"]
+PAID = ["paid", "vouchers_used", "voucher_called", "deposit_called"]
+NOTHING = pl.lit(0, AMOUNT)
 
 
-def settled(lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame) -> pl.DataFrame:
-    """One row per day, site and visit: charged_gross, tips, retail_gross, paid, vouchers_used (part of paid),
-    vouchers_sold, received (paid without vouchers), and difference = paid − due − vouchers_sold.
+def visit_days(
+    lines: pl.DataFrame, retail: pl.DataFrame, payments: pl.DataFrame, vouchers: pl.DataFrame
+) -> pl.DataFrame:
+    """One row per day, site and visit: DUE (with tax), paid, vouchers_used (part of paid), and vouchers_sold.
 
-    lines: completed lines. retail: retail rows. booking_id is empty for what was bought and paid over the counter;
-    what comes in there beyond the items of that day and site is a voucher or deposit sold (what was given back and not
-    paid back comes in from nobody). Where no payment of a site names its visit, visits and payments of a day are
-    compared as a whole and no voucher can be told.
+    lines, retail: completed_lines and retail_rows. booking_id is empty for what was bought and paid over the counter,
+    and for all of a site none of whose payments names its visit: there visits and payments of a day are compared as a
+    whole. file, row: of the first payment. deposit_called: what payments call a deposit. vouchers_sold: what payments
+    call so; what the register says was paid for vouchers sold that day, where it has any of that day; else what comes
+    in over the counter beyond the items sold there (what was given back and not paid back comes in from nobody), which
+    cannot be told where no payment names its visit.
     """
     named = pl.col("site").is_in(naming_sites(payments))
     visit = pl.when(named).then("booking_id").alias("booking_id")
     rows = pl.concat(
         [
-            lines.select(pl.col("starts_at").dt.date().alias("day"), "site", visit, *_amounts("gross", "tip")),
-            retail.select(pl.col("sold_at").dt.date().alias("day"), "site", visit, *_amounts(retail="gross")),
-            payments.select(pl.col("paid_at").dt.date().alias("day"), "site", visit, *_amounts(paid="amount")),
-        ]
+            lines.select(_day("starts_at"), "site", visit, charged_gross="gross", tips="tip"),
+            retail.select(_day("sold_at"), "site", visit, retail_gross="gross"),
+            payments.sort("paid_at", "file", "row").select(_day("paid_at"), "site", visit, "file", "row", **_paid()),
+            sold_since(vouchers, payments).select(*KEY, listed="paid"),
+        ],
+        how="diagonal_relaxed",
+    ).with_columns(pl.col(*DUE, *PAID, "listed").cast(AMOUNT).fill_null(0))
+    fresh = (pl.col("deposit_called") == 0) & (pl.col("vouchers_used") == 0)  # money that may be for a voucher
+    summed = rows.group_by(KEY, maintain_order=True).agg(
+        pl.col(*DUE, *PAID, "listed").sum(),
+        file=pl.col("file").drop_nulls().first(),
+        row=pl.col("row").drop_nulls().first(),
+        _came_in=pl.when(fresh).then(pl.col("paid").clip(lower_bound=0)).otherwise(0).sum(),
     )
-    beyond = pl.min_horizontal(pl.col("paid") - _due(), "_came_in")
-    counter = pl.col("booking_id").is_null() & (beyond > 0) & named
     return (
-        rows.group_by(KEY)
-        .agg(pl.col(*DUE, *PAID).sum(), _came_in=pl.col("paid").clip(lower_bound=0).sum())
-        .with_columns(
-            vouchers_sold=pl.when(counter).then(beyond).otherwise(0), received=pl.col("paid") - pl.col(PAID[1])
-        )
-        .with_columns(difference=pl.col("paid") - _due() - pl.col("vouchers_sold"))
-        .drop("_came_in")
+        summed.with_columns(vouchers_sold=_sold(named))
+        .drop("_came_in", "voucher_called", "listed")
         .sort(*KEY, nulls_last=True)
     )
+
+
+def _sold(named: pl.Expr) -> pl.Expr:
+    counter, called = pl.col("booking_id").is_null(), pl.col("voucher_called")
+    of_day = ["day", "site"]
+    listed = pl.col("listed").sum().over(of_day)
+    elsewhere = pl.when(counter).then(NOTHING).otherwise(called).sum().over(of_day)
+    due = pl.sum_horizontal(*DUE)
+    beyond = pl.min_horizontal(pl.col("paid") - pl.col("deposit_called") - called - due, pl.col("_came_in") - called)
+    over_counter = pl.when(named).then(called + beyond.clip(lower_bound=0)).otherwise(called)
+    by_register = pl.max_horizontal(listed - elsewhere, NOTHING)
+    return pl.when(~counter).then(called).when(listed > 0).then(by_register).otherwise(over_counter)
 
 
 def naming_sites(payments: pl.DataFrame) -> list[str]:
@@ -44,18 +64,27 @@ def naming_sites(payments: pl.DataFrame) -> list[str]:
     return payments.filter(pl.col("booking_id").is_not_null())["site"].unique().sort().to_list()
 
 
-def _due() -> pl.Expr:
-    return pl.col("charged_gross") + pl.col("tips") + pl.col("retail_gross")
+def sold_since(vouchers: pl.DataFrame, payments: pl.DataFrame) -> pl.DataFrame:
+    """Vouchers of the register that were sold since the payments of their site begin: day, no visit, paid."""
+    begin = payments.group_by("site").agg(_begins=pl.col("paid_at").min().dt.date())
+    known = vouchers.join(begin, on="site").filter(pl.col("sold_on") >= pl.col("_begins"))
+    none = pl.lit(None, pl.String)
+    return known.with_columns(day="sold_on", booking_id=none, paid=pl.coalesce("paid", "face")).drop("_begins")
 
 
-def _amounts(gross: str = "", tip: str = "", *, retail: str = "", paid: str = "") -> list[pl.Expr]:
-    """The columns of money that a row brings in, nothing in the others."""
-    voucher = pl.when(pl.col("method") == "voucher").then("amount").otherwise(0) if paid else pl.lit(0)
-    brought = {
-        "charged_gross": pl.col(gross) if gross else pl.lit(0),
-        "tips": pl.col(tip) if tip else pl.lit(0),
-        "retail_gross": pl.col(retail) if retail else pl.lit(0),
-        "paid": pl.col(paid) if paid else pl.lit(0),
-        "vouchers_used": voucher,
-    }
-    return [amount.cast(pl.Decimal(38, 4)).alias(name) for name, amount in brought.items()]
+def of_visits(payments: pl.DataFrame) -> pl.DataFrame:
+    """Payments with their day, without their visit where no payment of the site names one."""
+    named = pl.col("site").is_in(naming_sites(payments))
+    return payments.with_columns(_day("paid_at"), pl.when(named).then("booking_id").alias("booking_id"))
+
+
+def _day(moment: str) -> pl.Expr:
+    return pl.col(moment).dt.date().alias("day")
+
+
+def _paid() -> dict[str, pl.Expr]:
+    amount = pl.col("amount")
+    sold = (pl.col("purpose") == "voucher") & (pl.col("method") != "voucher") & (amount > 0)
+    parts = {"vouchers_used": pl.col("method") == "voucher", "voucher_called": sold}
+    parts["deposit_called"] = pl.col("purpose") == "deposit"
+    return {"paid": amount} | {name: pl.when(which).then(amount).otherwise(0) for name, which in parts.items()}

@@ -7,12 +7,11 @@ import polars as pl
 from analytics.records.chairs.stays import VISIT
 from analytics.records.money.settling import DUE, naming_sites
 
-SETTLED_ELSEWHERE = ("other_day", "paid_ahead")  # nothing is wrong: the money came on another day
+SETTLED_ELSEWHERE = ("other_day",)  # nothing is wrong: the money came on another day
 CAUSES = {
     "not_paid": "not paid",
     "paid_twice": "paid twice",
     "other_day": "paid on another day",
-    "paid_ahead": "paid before the visit, a deposit",
     "other_amount": "paid another amount",
     "not_completed": "paid for a visit that is not completed",
     "unknown_visit": "paid for a visit that is not in the bookings",
@@ -22,19 +21,20 @@ CAUSES = {
 
 
 def unsettled(settlements: pl.DataFrame, bookings: pl.DataFrame, payments: pl.DataFrame) -> pl.DataFrame:
-    """Rows of `settled` that have a difference: day, site, booking_id, due, paid, difference, cause, left, visit_on,
+    """Rows of `reconciled` that have a difference: day, site, booking_id, due, paid, difference, cause, left, visit_on,
     paid_on.
 
-    left: what the visit's differences come to over the whole book (nothing where it was paid on another day; what
-    belongs to no visit is settled by the day). visit_on: day of the visit; paid_on: day of its first payment.
+    due: with vouchers sold and deposits received that day, less the deposit that was used. left: what the visit's
+    differences come to over the whole book (nothing where it was paid on another day; what belongs to no visit is
+    settled by the day). visit_on: day of the visit; paid_on: day of its first payment.
     """
-    rows = settlements.filter(pl.col("difference") != 0).with_columns(due=pl.sum_horizontal(*DUE, "vouchers_sold"))
+    due = pl.sum_horizontal(*DUE, "vouchers_sold", "deposits_received") - pl.col("deposits_used")
+    joined = settlements.filter(pl.col("difference") != 0).with_columns(due=due)
     whole = (
         settlements.filter(pl.col("booking_id").is_not_null())
         .group_by(VISIT)
         .agg(left=pl.col("difference").sum(), _due=pl.sum_horizontal(*DUE).sum())
     )
-    joined = rows
     for more in (whole, _visits(bookings), _paid(payments), _repeated(payments)):
         joined = joined.join(more, on=VISIT, how="left", maintain_order="left")
     joined = joined.with_columns(pl.coalesce("left", "difference").cast(pl.Decimal(38, 4)).alias("left"))
@@ -53,7 +53,6 @@ def _visits(bookings: pl.DataFrame) -> pl.DataFrame:
     return bookings.group_by(VISIT).agg(
         visit_on=pl.col("starts_at").min().dt.date(),
         _completed=(pl.col("status") == "completed").any(),
-        _ahead=(pl.col("status") == "booked").any(),
     )
 
 
@@ -73,14 +72,10 @@ def _cause(naming: list[str]) -> pl.Expr:
     return (
         pl.when(pl.col("booking_id").is_null())
         .then(pl.when(pl.col("site").is_in(naming)).then(pl.lit("counter")).otherwise(pl.lit("whole_day")))
-        .when((pl.col("left") == 0) & (pl.col("paid_on") < pl.col("visit_on")))
-        .then(pl.lit("paid_ahead"))
         .when(pl.col("left") == 0)
         .then(pl.lit("other_day"))
         .when(nothing_due & pl.col("visit_on").is_null())
         .then(pl.lit("unknown_visit"))
-        .when(nothing_due & pl.col("_ahead") & ~pl.col("_completed"))
-        .then(pl.lit("paid_ahead"))
         .when(nothing_due & ~pl.col("_completed"))
         .then(pl.lit("not_completed"))
         .when(pl.col("paid_on").is_null())

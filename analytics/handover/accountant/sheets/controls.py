@@ -6,7 +6,7 @@ import polars as pl
 
 from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import METHODS
-from analytics.handover.accountant.journal import ROOTS
+from analytics.handover.accountant.journal import ROOTS, WORDS
 from analytics.handover.accountant.sheets.sheet import AccountSheet
 from analytics.periods import Period
 from analytics.settings import Accounts
@@ -61,13 +61,15 @@ def _totals(accounts: Accounts, period: Period) -> list[tuple[str, str, str, pl.
         *((f"Tax, {column}", "tax", column, pl.col(line).filter(taxed).sum()) for column, line in parts.items()),
         ("Payments by method", "payments_by_method", "amount", pl.col("payment_amount").sum()),
         ("Money received", "reconciliation", "received", pl.col("payment_amount").filter(~by_voucher).sum()),
-        ("Unreconciled differences", "reconciliation", "difference", -_of_account(names["open_items"])),
+        ("Unreconciled differences", "reconciliation", "difference", -_of_item(WORDS["open_items"])),
+        ("Vouchers used beyond those owed", "vouchers", "vouchers_beyond", _of_item(WORDS["vouchers_beyond"])),
         *(_of_stock(names["stock"]) if _whole_months(period) else []),
     ]
 
 
-def _of_account(name: str) -> pl.Expr:
-    return NET.filter((pl.col("account_id") == name) & ~pl.col("item").str.starts_with("Correction")).sum()
+def _of_item(item: str) -> pl.Expr:
+    """Of lines of this period's own days, not of corrections."""
+    return NET.filter((pl.col("item") == item) & ~pl.col("transaction_id").str.contains("correction")).sum()
 
 
 def _of_stock(stock: str) -> list[tuple[str, str, str, pl.Expr]]:

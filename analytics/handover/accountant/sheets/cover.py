@@ -38,6 +38,8 @@ TOTALS = (  # what it is called, the sheet and the column whose total it is
     ("Tax", "tax", "tax"),
     ("Vouchers sold", "reconciliation", "vouchers_sold"),
     ("Vouchers used", "reconciliation", "vouchers_used"),
+    ("Deposits received", "reconciliation", "deposits_received"),
+    ("Deposits used", "reconciliation", "deposits_used"),
     ("Tips", "reconciliation", "tips"),
     ("Money received", "reconciliation", "received"),
     ("Unreconciled differences", "reconciliation", "difference"),

@@ -7,7 +7,8 @@ from analytics.definitions.vocabulary import KINDS
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
 from analytics.periods import Period
-from analytics.records.money.revenue import EARNED, SERVICES_FIRST, revenue_by, treated
+from analytics.records.money.deposits import taxed_on_receipt
+from analytics.records.money.revenue import SERVICES_FIRST, revenue_by, treated
 
 SUPPLIES = {
     "services": "services",
@@ -15,12 +16,15 @@ SUPPLIES = {
     "tips": "service charges",
     "vouchers_sold": "vouchers sold",
     "vouchers_used": "vouchers used",
+    "voucher_discounts": "vouchers below their face",
+    "vouchers_unused": "vouchers never used",
+    "deposits_kept": "deposits kept",
 }
 
 
 def revenue_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By what was sold, kind and tax rate."""
-    rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
+    rows = within(gathered.money.earned, period)
     columns = ["site", "supply", "kind", "tax_rate", "treatment", "lines", "gross", "net", "tax"]
     frame = (
         revenue_by(rows, "site")
@@ -45,10 +49,14 @@ def tax_sheet(gathered: Gathered, period: Period) -> AccountSheet:
         .agg(first.alias("first_on"), last.alias("last_on"), *sums_of("gross", "net", "tax"))
         .sort("site", "tax_rate", "treatment")
     )
-    single = gathered.settings.accounting.vouchers == "single_purpose"
-    note = "With single-purpose vouchers when they are sold, less what was taxed then when they are used."
+    owed = []
+    if gathered.settings.accounting.vouchers == "single_purpose":
+        owed.append("single-purpose vouchers when they are sold")
+    if taxed_on_receipt(gathered.settings):
+        owed.append("deposits when they are received")
+    note = f"With {' and '.join(owed)}, less what was taxed then when they are used." if owed else ""
     checks = (("gross", "{net}+{tax}"),)
-    return AccountSheet("tax", "Tax", one_site(frame), note if single else "", ("gross", "net", "tax"), checks=checks)
+    return AccountSheet("tax", "Tax", one_site(frame), note, ("gross", "net", "tax"), checks=checks)
 
 
 def tips_sheet(gathered: Gathered, period: Period) -> AccountSheet:
@@ -84,7 +92,8 @@ def discounts_sheet(gathered: Gathered, period: Period) -> AccountSheet:
 def refunds_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """Lines and items below nothing, in the period in which they were given back."""
     columns = ["day", "site", "booking_id", "supply", "item", "tax_rate", "gross", "net", "tax"]
-    rows = within(gathered.taxed, period).filter(pl.col("supply").is_in(EARNED) & (pl.col("gross") < 0))
+    sold = pl.col("supply").is_in(["services", "retail", "tips"])
+    rows = within(gathered.taxed, period).filter(sold & (pl.col("gross") < 0))
     frame = rows.select(columns).with_columns(
         pl.col("supply").replace(SUPPLIES), pl.col("gross", "net", "tax").cast(MONEY.dtype)
     )

@@ -20,9 +20,10 @@ HOW = {
     "nothing open.",
     "Reconciliation by method": "A visit's due is split as it was paid; its difference stands with the last payment's "
     "method.",
-    "Vouchers and deposits": "Vouchers are payments over the counter beyond the items sold there that day. Deposits "
-    "are payments for a visit before it happened. Both are owed until they are used. Multi-purpose vouchers are taxed "
-    "when used, single-purpose ones when sold (Directive (EU) 2016/1065), by [accounting] vouchers.",
+    "Vouchers and deposits": "Both are owed until they are used. Multi-purpose vouchers are taxed when used, on what "
+    "was paid, single-purpose ones when sold (Directive (EU) 2016/1065), by [accounting] vouchers; deposits when "
+    "received, or with their visit, by [accounting] deposits. What is kept after a no-show, and what is never used of "
+    "vouchers, stand as [accounting] missed_deposits, kept_deposits and breakage say.",
     "Tips": "Freely given, they are outside the tax; a compulsory charge is inside, by [accounting] tips.",
     "Fees": "As the payments state them; where none does, [costs] card_fee_percent of what was paid by card.",
     "Journal": "Per site an entry a day for sales and payments, one for product bought and sent back, and one on a "
@@ -76,7 +77,10 @@ def _why(cause: dict[str, Any]) -> str:
 
 def how_sheet() -> AccountSheet:
     """What the figures say of themselves, and what is only said here."""
-    figures = {"Tax": "tax", "Payments by method": "takings", "Reconciliation": "reconciliation"}
+    figures = {"Tax": "tax", "Payments by method": "takings", "Reconciliation": "reconciliation"} | {
+        "Register of vouchers": "voucher_register",
+        "Deposits": "deposits",
+    }
     parts = {title: " ".join(explain(name).split()) for title, name in figures.items()} | HOW
     rows = {"sheet": list(parts), "how": list(parts.values())}
     return AccountSheet("how", "How it is worked out", pl.DataFrame(rows), wide="how")

@@ -7,11 +7,14 @@ from analytics.definitions.vocabulary import METHODS
 from analytics.handover.accountant.period_rows import Gathered, within
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
 from analytics.periods import Period
-from analytics.records.money.owed import MOVED, owed_by_day
+from analytics.records.money.owed import MOVED, OWED
 from analytics.records.money.settling import naming_sites
-from analytics.records.money.unsettled import CAUSES, with_tolerance
+from analytics.records.money.unsettled import CAUSES
 
-RECONCILED = "{received}-({charged_gross}+{retail_gross}+{tips}+{vouchers_sold}-{vouchers_used})"
+RECONCILED = (
+    "{received}-({charged_gross}+{retail_gross}+{tips}+{vouchers_sold}-{vouchers_used}"
+    "+{deposits_received}-{deposits_used})"
+)
 
 
 def takings_sheet(gathered: Gathered, period: Period) -> AccountSheet:
@@ -45,10 +48,16 @@ def takings_sheet(gathered: Gathered, period: Period) -> AccountSheet:
 
 def reconciliation_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By day: what should have been received and what was."""
-    names = ("charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "received", "difference")
+    names = (
+        *("charged_gross", "retail_gross", "tips", "vouchers_sold", "vouchers_used", "deposits_received"),
+        *("deposits_used", "received", "difference"),
+    )
     rows = within(gathered.settlements, period)
     frame = rows.group_by("day", "site").agg(*sums_of(*names)).sort("day", "site")
-    note = "Received less services, retail, tips and vouchers sold, vouchers used added back, is the difference."
+    note = (
+        "Received less services, retail, tips, vouchers sold and deposits received, with vouchers and deposits used "
+        "added back, is the difference."
+    )
     return AccountSheet(
         "reconciliation", "Reconciliation", one_site(frame), note, names, checks=(("difference", RECONCILED),)
     )
@@ -98,7 +107,7 @@ def reconciled_by_method(payments: pl.DataFrame, settlements: pl.DataFrame) -> p
 
 def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame | None = None) -> AccountSheet:
     """Every difference down to the visit, with its cause. clients: site, booking_id, pseudonym."""
-    rows = with_tolerance(within(gathered.differences, period), gathered.settings.accounting.tolerance)
+    rows = within(gathered.differences, period)
     more = [] if clients is None else ["pseudonym"]
     if clients is not None:
         rows = rows.join(clients, on=["site", "booking_id"], how="left", maintain_order="left")
@@ -117,13 +126,36 @@ def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame 
 
 def open_differences(gathered: Gathered, period: Period) -> pl.DataFrame:
     """The differences that nothing explains: beyond the tolerance, and not settled on another day."""
-    rows = within(gathered.differences, period)
-    return with_tolerance(rows, gathered.settings.accounting.tolerance).filter("open")
+    return within(gathered.differences, period).filter("open")
 
 
 def vouchers_sheet(gathered: Gathered, period: Period) -> AccountSheet:
-    """Vouchers sold and used by day with what is owed, and deposits: visits paid for before they happened."""
-    running = owed_by_day(gathered.settlements, gathered.differences)
-    note = "Owed is what was sold and not used since the records begin; what was owed before them is not in it."
-    frame = one_site(within(running, period).select("day", "site", *MOVED, "owed"))
+    """Vouchers and deposits by day: what came in, what became of it, and what is owed by then."""
+    money = within(gathered.money.owed, period)
+    note = (
+        "Owed is what clients may still use or ask back. A liability is that less the tax accounted for when it came "
+        "in: it is what the journal's account comes to, with what was owed before the period."
+    )
+    frame = one_site(money.select("day", "site", *MOVED, *OWED))
     return AccountSheet("vouchers", "Vouchers and deposits", frame, note, MOVED)
+
+
+def deposits_sheet(gathered: Gathered, period: Period) -> AccountSheet:
+    """Every deposit, by visit: the figure `deposits` of the period."""
+    frame = gathered.salon.figure("deposits", period).with_columns(pl.col("state").replace({"no_show": "no-show"}))
+    sums = ("received", "returned", "used", "kept", "owed", "tax_in_owed", "liability")
+    note = "Received and not returned, used or kept is owed; amounts are of all days up to the end of the period."
+    checks = (("owed", "{received}-{returned}-{used}-{kept}"), ("liability", "{owed}-{tax_in_owed}"))
+    return AccountSheet("deposits", "Deposits", one_site(frame), note, sums, checks=checks)
+
+
+def register_sheet(gathered: Gathered, period: Period) -> AccountSheet:
+    """Every voucher: the figure `voucher_register` of the period."""
+    frame = gathered.salon.figure("voucher_register", period)
+    sums = ("face", "paid", "used", "used_value", "unused", "left", "owed", "tax_in_owed", "liability")
+    note = "Paid less what was used of it and what is never used is owed; amounts are up to the end of the period."
+    checks = (
+        ("owed", "{paid}-{used_value}-{unused}"),
+        ("liability", "{owed}-{tax_in_owed}"),
+    )
+    return AccountSheet("voucher_register", "Register of vouchers", one_site(frame), note, sums, checks=checks)

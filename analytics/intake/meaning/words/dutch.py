@@ -98,6 +98,8 @@ PARTICULAR = {
         "amount": "Bedrag | Betaald bedrag | Bedrag betaald | Betaald | Ontvangen bedrag | Ontvangen",
         "fee": "Transactiekosten | Kosten transactie | Betaalkosten | Provisie | Pinkosten",
         "time": "Tijd betaling | Betaaltijd | Tijd van betaling",
+        "purpose": "Waarvoor | Betaling voor | Betaald voor",
+        "voucher": "Bonnummer cadeaubon | Cadeaubonnummer | Nummer cadeaubon",
     },
     "sales": {
         "sold_at": "Datum | Datum en tijd | Datum/tijd | Verkocht op | Verkoopdatum | Datum verkoop",
@@ -116,6 +118,14 @@ PARTICULAR = {
         "Prijs per verpakking | Kostprijs per stuk | Kostprijs per verpakking",
         "expires_on": "Houdbaar tot | Vervaldatum | Houdbaarheidsdatum | Uiterste gebruiksdatum | THT | "
         "Ten minste houdbaar tot",
+    },
+    "vouchers": {
+        "number": "Cadeaubon | Cadeaubonnummer | Nummer cadeaubon | Bonnummer",
+        "sold_on": "Verkocht op | Verkoopdatum | Uitgegeven op | Uitgiftedatum",
+        "face": "Nominale waarde | Waarde | Waarde cadeaubon",
+        "paid": "Betaald | Betaald bedrag | Verkoopprijs | Prijs",
+        "expires_on": "Verloopt op | Vervaldatum | Geldig tot | Geldig t/m",
+        "used": "Gebruikt | Verzilverd | Gebruikt bedrag | Ingeleverd",
     },
 }
 
@@ -160,6 +170,11 @@ VALUES = {
         "additive": "toevoeging | additief | toevoegmiddel | toevoegsel",
         "retail": "verkoop | verkoopproduct | verkoopartikel | winkelverkoop",
     },
+    "purpose": {
+        "visit": "bezoek | afspraak | behandeling",
+        "deposit": "aanbetaling | vooruitbetaling | voorschot",
+        "voucher": "cadeaubon verkocht | verkoop cadeaubon | cadeaubon",
+    },
     "method": {
         "cash": "contant | cash | contanten | kontant",
         "card": "pin | pinnen | gepind | kaart | pinpas | bankpas | creditcard | pinbetaling | bankkaart",
@@ -187,4 +202,5 @@ TABLES = {
     "payments": "betaling | betalingen | kassa | ontvangsten",
     "sales": "verkoop | verkopen | winkelverkoop",
     "stock_moves": "voorraad | voorraadmutaties | leveringen | inventaris | telling",
+    "vouchers": "cadeaubonnen | cadeaubon | waardebonnen | bonnenregister",
 }

@@ -98,6 +98,8 @@ PARTICULAR = {
         "amount": "Amount | Amount paid | Payment amount | Paid amount | Amount received",
         "fee": "Fee | Fees | Payment fee | Transaction fee | Transaction cost | Card fee",
         "time": "Payment time | Time of payment | Time paid",
+        "purpose": "Purpose | Payment for | Paid for | Payment purpose",
+        "voucher": "Voucher no | Voucher number | Voucher code | Gift voucher no | Gift card no",
     },
     "sales": {
         "sold_at": "Date | Date and time | Date time | Sold at | Sold on | Sale date | Date sold | Date of sale",
@@ -115,6 +117,14 @@ PARTICULAR = {
         "unit_cost": "Unit cost | Cost per pack | Cost per unit | Purchase price | Unit purchase price | "
         "Cost price | Purchase price per pack | Price per pack",
         "expires_on": "Expires on | Expiry date | Expiration date | Best before | Use by | Use by date | Expires",
+    },
+    "vouchers": {
+        "number": "Voucher | Voucher no | Voucher number | Voucher code | Gift voucher no | Gift card no | Card no",
+        "sold_on": "Sold on | Date sold | Issued on | Issue date | Date of issue | Sale date",
+        "face": "Face value | Face | Nominal value | Voucher value | Value",
+        "paid": "Paid | Amount paid | Price paid | Sold for | Price",
+        "expires_on": "Expires on | Expiry date | Expiration date | Expires | Valid until | Valid to",
+        "used": "Used | Used so far | Amount used | Redeemed | Spent",
     },
 }
 
@@ -160,6 +170,11 @@ VALUES = {
         "additive": "additive | additives",
         "retail": "retail | for sale | resale | retail product",
     },
+    "purpose": {
+        "visit": "visit | appointment | service | services",
+        "deposit": "deposit | down payment | prepayment | advance",
+        "voucher": "voucher sold | voucher sale | gift voucher sold | voucher",
+    },
     "method": {
         "cash": "cash",
         "card": "card | debit card | credit card | bank card | card payment | debit | credit card payment",
@@ -187,4 +202,5 @@ TABLES = {
     "payments": "payment | payments | takings | till",
     "sales": "sale | sales | retail",
     "stock_moves": "stock moves | stock | inventory | stock movements | deliveries | stocktake",
+    "vouchers": "vouchers | voucher | gift vouchers | gift cards | register of vouchers",
 }

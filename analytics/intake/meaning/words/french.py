@@ -110,6 +110,8 @@ PARTICULAR = {
         "Montant reçu | Montant encaissé",
         "fee": "Frais | Commission | Frais de transaction | Frais bancaires | Frais de carte",
         "time": "Heure de paiement | Heure du paiement",
+        "purpose": "Objet du paiement | Paiement pour | Motif du paiement",
+        "voucher": "N° de bon | Numéro de bon | N° de bon cadeau | Numéro du bon cadeau",
     },
     "sales": {
         "sold_at": "Date | Date et heure | Date/heure | Date heure | Vendu le | Date de vente | Date de la vente",
@@ -130,6 +132,14 @@ PARTICULAR = {
         "Prix par boîte | Prix d'achat par boîte",
         "expires_on": "Date de péremption | Date d'expiration | Péremption | À utiliser avant | "
         "Date limite d'utilisation | À utiliser avant le | Périme le",
+    },
+    "vouchers": {
+        "number": "Bon | Bon cadeau | N° de bon | Numéro de bon | N° de bon cadeau | Numéro du bon cadeau",
+        "sold_on": "Vendu le | Date de vente | Émis le | Date d'émission",
+        "face": "Valeur nominale | Valeur du bon | Valeur",
+        "paid": "Payé | Montant payé | Prix de vente | Prix",
+        "expires_on": "Expire le | Date d'expiration | Valable jusqu'au | Date limite",
+        "used": "Utilisé | Montant utilisé | Consommé",
     },
 }
 
@@ -177,6 +187,11 @@ VALUES = {
         "additive": "additif | adjuvant | additifs",
         "retail": "revente | vente | produit de revente | produit à vendre | vente au détail | détail",
     },
+    "purpose": {
+        "visit": "visite | rendez-vous | prestation",
+        "deposit": "acompte | arrhes | avance",
+        "voucher": "bon vendu | vente de bon | bon cadeau",
+    },
     "method": {
         "cash": "espèces | comptant | liquide | en espèces | argent liquide",
         "card": "carte | carte bancaire | CB | carte de crédit | carte de débit | carte bleue | par carte",
@@ -204,4 +219,5 @@ TABLES = {
     "payments": "paiement | paiements | règlements | caisse | encaissements",
     "sales": "vente | ventes | reventes",
     "stock_moves": "stock | stocks | mouvements de stock | livraisons | inventaire",
+    "vouchers": "bons | bons cadeaux | bon cadeau | registre des bons",
 }

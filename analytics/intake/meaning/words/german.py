@@ -103,6 +103,8 @@ PARTICULAR = {
         "Erhaltener Betrag",
         "fee": "Gebühr | Gebühren | Transaktionsgebühr | Kartengebühr | Zahlungsgebühr",
         "time": "Zahlungszeit",
+        "purpose": "Zahlungszweck | Verwendungszweck | Zahlung für",
+        "voucher": "Gutscheinnummer | Gutschein-Nr | Gutscheincode",
     },
     "sales": {
         "sold_at": "Datum | Datum und Uhrzeit | Datum/Uhrzeit | Datum/Zeit | Verkauft am | Verkaufsdatum | "
@@ -122,6 +124,14 @@ PARTICULAR = {
         "Einkaufspreis pro Packung | Kosten je Packung | Preis je Packung | Preis pro Packung",
         "expires_on": "Haltbar bis | Ablaufdatum | Verfallsdatum | Verfalldatum | Mindesthaltbarkeitsdatum | MHD | "
         "Mindestens haltbar bis | Mindesthaltbarkeit",
+    },
+    "vouchers": {
+        "number": "Gutschein | Gutscheinnummer | Gutschein-Nr | Gutscheincode",
+        "sold_on": "Verkauft am | Verkaufsdatum | Ausgestellt am | Ausstellungsdatum",
+        "face": "Nennwert | Gutscheinwert | Wert",
+        "paid": "Bezahlt | Bezahlter Betrag | Verkaufspreis | Preis",
+        "expires_on": "Gültig bis | Läuft ab am | Ablaufdatum | Verfällt am",
+        "used": "Eingelöst | Verbraucht | Eingelöster Betrag",
     },
 }
 
@@ -167,6 +177,11 @@ VALUES = {
         "additive": "Zusatz | Additiv | Zusatzmittel",
         "retail": "Verkauf | Verkaufsware | Verkaufsprodukt | Verkaufsartikel | Handelsware",
     },
+    "purpose": {
+        "visit": "Besuch | Termin | Behandlung",
+        "deposit": "Anzahlung | Vorauszahlung | Vorkasse",
+        "voucher": "Gutscheinverkauf | Gutschein verkauft | Gutschein",
+    },
     "method": {
         "cash": "bar | Barzahlung | Bargeld | in bar",
         "card": "Karte | Kartenzahlung | EC | EC-Karte | Kreditkarte | Bankkarte | Debitkarte",
@@ -194,4 +209,5 @@ TABLES = {
     "payments": "Zahlung | Zahlungen | Kasse | Kassenbuch | Einnahmen",
     "sales": "Verkauf | Verkäufe | Warenverkauf",
     "stock_moves": "Lager | Lagerbewegungen | Bestand | Lieferungen | Inventur | Wareneingang",
+    "vouchers": "Gutscheine | Gutschein | Gutscheinliste | Gutscheinregister",
 }

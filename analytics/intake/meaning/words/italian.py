@@ -101,6 +101,8 @@ PARTICULAR = {
         "amount": "Importo | Importo pagato | Somma pagata | Importo pagamento | Importo incassato | Incassato",
         "fee": "Commissione | Commissioni | Costo transazione | Commissione bancaria | Spese di transazione",
         "time": "Ora pagamento | Ora di pagamento",
+        "purpose": "Causale | Pagamento per | Causale del pagamento",
+        "voucher": "N. buono | Numero buono | Codice buono | Numero del buono",
     },
     "sales": {
         "sold_at": "Data | Data e ora | Data/ora | Data ora | Venduto il | Data vendita | Data di vendita | "
@@ -120,6 +122,14 @@ PARTICULAR = {
         "unit_cost": "Costo unitario | Prezzo di acquisto | Prezzo d'acquisto | Costo per confezione | "
         "Costo confezione | Prezzo per confezione | Prezzo di acquisto per confezione",
         "expires_on": "Data di scadenza | Scadenza | Scade il | Data scadenza | Da usare entro",
+    },
+    "vouchers": {
+        "number": "Buono | Buono regalo | N. buono | Numero buono | Codice buono | Numero del buono",
+        "sold_on": "Venduto il | Data di vendita | Emesso il | Data di emissione",
+        "face": "Valore nominale | Valore del buono | Valore",
+        "paid": "Pagato | Importo pagato | Prezzo di vendita | Prezzo",
+        "expires_on": "Scade il | Data di scadenza | Valido fino al",
+        "used": "Usato | Utilizzato | Importo usato | Speso",
     },
 }
 
@@ -166,6 +176,11 @@ VALUES = {
         "additive": "additivo | additivi",
         "retail": "vendita | rivendita | prodotto in vendita | al dettaglio",
     },
+    "purpose": {
+        "visit": "visita | appuntamento | trattamento",
+        "deposit": "acconto | caparra | anticipo",
+        "voucher": "vendita buono | buono venduto | buono regalo",
+    },
     "method": {
         "cash": "contanti | in contanti | contante",
         "card": "carta | carta di credito | carta di debito | bancomat | con carta",
@@ -193,4 +208,5 @@ TABLES = {
     "payments": "pagamenti | pagamento | incassi | cassa",
     "sales": "vendite | vendita",
     "stock_moves": "magazzino | movimenti di magazzino | scorte | consegne | inventario",
+    "vouchers": "buoni | buoni regalo | buono regalo | registro dei buoni",
 }

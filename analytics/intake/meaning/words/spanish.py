@@ -101,6 +101,8 @@ PARTICULAR = {
         "amount": "Importe | Monto | Importe pagado | Cantidad pagada | Importe del pago | Importe cobrado | Cobrado",
         "fee": "Comisión | Comisiones | Gastos de transacción | Comisión bancaria | Comisión de tarjeta",
         "time": "Hora de pago | Hora del pago",
+        "purpose": "Concepto del pago | Pago de | Motivo del pago",
+        "voucher": "N.º de vale | Número de vale | Número de bono | Código de vale",
     },
     "sales": {
         "sold_at": "Fecha | Fecha y hora | Fecha/hora | Fecha hora | Vendido el | Fecha de venta | Fecha de la venta",
@@ -118,6 +120,14 @@ PARTICULAR = {
         "unit_cost": "Coste unitario | Costo unitario | Precio de compra | Coste por envase | Precio de coste | "
         "Costo por envase | Precio por envase | Precio de compra por envase",
         "expires_on": "Fecha de caducidad | Caducidad | Fecha de vencimiento | Caduca el | Consumir antes de",
+    },
+    "vouchers": {
+        "number": "Vale | Vale regalo | N.º de vale | Número de vale | Número de bono | Código de vale",
+        "sold_on": "Vendido el | Fecha de venta | Emitido el | Fecha de emisión",
+        "face": "Valor nominal | Valor del vale | Valor",
+        "paid": "Pagado | Importe pagado | Precio de venta | Precio",
+        "expires_on": "Caduca el | Fecha de caducidad | Válido hasta | Vence el",
+        "used": "Usado | Utilizado | Importe usado | Canjeado",
     },
 }
 
@@ -163,6 +173,11 @@ VALUES = {
         "additive": "aditivo | aditivos",
         "retail": "venta | reventa | producto de venta | venta al público | para venta",
     },
+    "purpose": {
+        "visit": "visita | cita | servicio",
+        "deposit": "depósito | señal | anticipo",
+        "voucher": "venta de vale | vale vendido | vale regalo",
+    },
     "method": {
         "cash": "efectivo | en efectivo | metálico | al contado",
         "card": "tarjeta | tarjeta de crédito | tarjeta de débito | con tarjeta | tarjeta bancaria",
@@ -190,4 +205,5 @@ TABLES = {
     "payments": "pagos | cobros | caja",
     "sales": "ventas | venta",
     "stock_moves": "existencias | movimientos de existencias | almacén | entregas | inventario",
+    "vouchers": "vales | vales regalo | vale regalo | bonos regalo | registro de vales",
 }
