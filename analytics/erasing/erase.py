@@ -150,14 +150,17 @@ def go_on(salon: Path, load: Callable[[], object]) -> bool:
 
 
 def _finish(salon: Path, load: Callable[[], object]) -> None:
-    """A new book; where none can be made, the old one goes: it can be built again, and names her."""
+    """A new book; where none can be made, the old one goes: it can be built again, and names her.
+
+    Who is stopped here goes on at the next start.
+    """
     try:
         load()
-    except WorkStopped:
+    except Exception:
         (salon / BOOK).unlink(missing_ok=True)
-        raise
-    finally:
         staged.throw_away(salon)
+        raise
+    staged.throw_away(salon)
 
 
 @contextmanager

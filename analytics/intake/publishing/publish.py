@@ -40,7 +40,7 @@ def new_book(folder: Path) -> Iterator[duckdb.DuckDBPyConnection]:
                     _remove(building)
     except Timeout:
         raise WorkStopped("Another load of this salon is at work; wait until it is done.") from None
-    except (OSError, duckdb.IOException):
+    except (OSError, duckdb.IOException, duckdb.FatalException):  # the last is how a checkpoint meets a full disk
         raise WorkStopped(f"{folder} cannot be written to; check its rights and the free space.") from None
 
 
