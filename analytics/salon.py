@@ -12,11 +12,13 @@ import polars as pl
 from analytics.catalogue import figure
 from analytics.checks.completed_ahead import completed_ahead
 from analytics.definitions.findings import summarise
+from analytics.definitions.resting import CIRCULAR
 from analytics.definitions.results import filled
 from analytics.intake.reading.find import Export, find_exports
 from analytics.periods import Period
 from analytics.records.chairs.stays import chair_name, named_chairs
 from analytics.records.cover import covered
+from analytics.records.made_minutes import without_made_minutes
 from analytics.records.sites import OF_A_VISIT, placed, site_names, tables_of
 from analytics.records.together import brought_together
 from analytics.settings import Settings, read_settings
@@ -98,7 +100,7 @@ class Salon:
 
     def figure(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The frame of the figure of this name for the days of `period` within the months the book covers."""
-        return filled(figure(name).function, self._known(period))
+        return filled(figure(name).function, self._known(period, name in CIRCULAR))
 
     def figure_by_site(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The figure of each salon of the group one after the other, its name in a column `site` in front."""
@@ -109,18 +111,24 @@ class Salon:
 
     def rows(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The rows the figure adds up."""
-        return filled(figure(name).rows, self._known(period))
+        return filled(figure(name).rows, self._known(period, name in CIRCULAR))
 
     @cached_property
     def together(self) -> dict[str, Any]:
         """Rows that several figures ask for, by the name they ask for them."""
         return brought_together(self.book.tables, self.settings)
 
-    def _known(self, period: Period | None) -> dict[str, Any]:
-        """What a figure may ask for, by name."""
+    @cached_property
+    def _told_minutes(self) -> pl.DataFrame:
+        tables = self.book.tables
+        return without_made_minutes(tables["bookings"], tables["services"], self.book.made)
+
+    def _known(self, period: Period | None, circular: bool) -> dict[str, Any]:
+        """What a figure may ask for, by name. circular: lines whose minutes were made are not among them."""
         return {
             **self.book.tables,
             **self.together,
+            **({"bookings": self._told_minutes} if circular else {}),
             "settings": self.settings,
             "period": self.cover if period is None else self.cover.cut(period),
             "cover": self.cover,

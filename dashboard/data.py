@@ -11,6 +11,7 @@ from pathlib import Path
 
 import streamlit as st
 
+from analytics import sentences
 from analytics.catalogue import figure
 from analytics.intake.reading.find import find_exports
 from analytics.periods import Period, add_months
@@ -239,6 +240,10 @@ class Reading:
 
         shown.need(self.reader, STYLIST)
         return card(self._open(self.site, self.chair))
+
+    def resting_on(self, *names: str) -> list[str]:
+        """What of these figures rests on what no export held, in sentences."""
+        return sentences.resting_on(self._whole.book.made, names) if self.loaded else []
 
     @property
     def book(self) -> Book:

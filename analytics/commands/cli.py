@@ -99,6 +99,9 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
             _add_options(command, name)
     _add_handover(commands)
     _add_erase(commands)
+    says = "Write a workbook of forms for what no export holds: bowls, counted stock, deliveries, products, services."
+    blank = _command(commands, "forms", says, _run_forms)
+    blank.add_argument("--to", type=Path, metavar="FILE", help="where to (default: forms.xlsx in the salon's folder)")
     says = "Print every setting, table, figure and finding, as Markdown."
     commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
@@ -235,6 +238,7 @@ def _run_figure(asked: argparse.Namespace) -> None:
     from analytics.commands.shared import asked_period, open_or_load
     from analytics.output import write
     from analytics.sentences.assumed import never_set
+    from analytics.sentences.resting import resting_on
 
     opened = open_or_load(asked.salon, asked.today or date.today())
     salon = opened if asked.site is None else opened.only_site(asked.site)
@@ -249,11 +253,20 @@ def _run_figure(asked: argparse.Namespace) -> None:
     write(answer, asked.format, result(asked.command), currency=salon.settings.salon.currency)
     for assumed in never_set(opened.settings, [asked.command]):
         print(assumed, file=sys.stderr)
+    for sentence in resting_on(salon.book.made, [asked.command]):
+        print(sentence, file=sys.stderr)
     if figure(asked.command).takes("period"):
         whole = period or salon.cover
         parts = [month for month in whole.months() if whole.is_part(month, salon.as_of)]
         if parts:
             print(f"Part-months, nothing in them is scaled: {', '.join(parts)}.", file=sys.stderr)
+
+
+def _run_forms(asked: argparse.Namespace) -> None:
+    from analytics.handover.forms import write
+
+    for path in write(asked.salon, asked.today or date.today(), asked):
+        print(f"Written: {path}", file=sys.stderr)
 
 
 def _run_handover(asked: argparse.Namespace) -> int:

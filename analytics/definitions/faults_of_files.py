@@ -62,6 +62,12 @@ FAULTS = (
         sets_aside=False,
     ),
     Fault(
+        "day_once",
+        "No day stands in {value} rows of {file}; they were read as further rows of the day above them",
+        "nothing, if a day is written once with blanks below; else fill the cells in",
+        sets_aside=False,
+    ),
+    Fault(
         "menu_drafted",
         "No export is a menu, so one was drafted from the bookings: {value}",
         "look the kinds, prices and minutes over and keep them as an export of your own; figures by kind and by "

@@ -17,7 +17,7 @@ from analytics.definitions import findings
 from analytics.definitions.tables import CORRECTS, TABLES, Table
 from analytics.intake.cells.column_patterns import wants_a_look
 from analytics.intake.cells.dialect import in_contract_form
-from analytics.intake.cells.made import Made, filled_down, out_of_cents, with_made
+from analytics.intake.cells.made import Made, days_filled_down, filled_down, of_places, out_of_cents, with_made
 from analytics.intake.cells.typed import typed_rows
 from analytics.intake.evidence.plan import Plan
 from analytics.intake.meaning.erased_rows import without_erased
@@ -25,7 +25,7 @@ from analytics.intake.meaning.recognise import Read, Recognised, left_out, recog
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import idle_rules, leaves_out_file
 from analytics.intake.publishing.accounting import Report, account, set_aside
-from analytics.intake.publishing.drafted_menu import drafted_menu, said_of_draft, with_usual_minutes
+from analytics.intake.publishing.drafted_menu import DRAFT, DRAFTED, drafted_menu, said_of_draft, with_usual_minutes
 from analytics.intake.publishing.publish import new_book
 from analytics.intake.publishing.row_states import Loaded, tell_apart
 from analytics.intake.reading.find import FOLDER, Export, find_exports
@@ -82,7 +82,7 @@ def load(
         typing = beside.submit(set_aside, sheets, wrong, days, again)
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
-        made = _made(sheets)
+        made = _made(sheets, not drafted.is_empty())
         noted += [_idle(sheets, unread, settings), _unused(sheets), plan.noted, drafted, _made_hits(made)]
         report = Report(files, findings.summarise(pl.concat([wrong, *noted])))
         progress("Writing the book", steps - 1, steps)
@@ -184,7 +184,7 @@ def _need_tables(sheets: list[Read]) -> None:
 
 def _menu(typed: Typed, sheets: list[Read], settings: Settings) -> pl.DataFrame:
     """Draft a menu from the bookings where there is none, or the minutes of one that has none; hits that say so."""
-    if not any(sheet.match and sheet.match.table.name == "services" for sheet in sheets):
+    if not any(sheet.match and sheet.match.table.name == "services" and sheet.rows_read for sheet in sheets):
         typed["services"] = [drafted_menu(typed["bookings"], settings).with_row_index("rid")]
         return said_of_draft(typed["services"][0])
     without = {sheet.name for sheet in sheets if any(one.column == "hands_on_min" for one in sheet.made)}
@@ -192,20 +192,22 @@ def _menu(typed: Typed, sheets: list[Read], settings: Settings) -> pl.DataFrame:
     return findings.hits([])
 
 
-def _made(sheets: list[Read]) -> pl.DataFrame:
-    """What was made, as book.MADE."""
+def _made(sheets: list[Read], drafted: bool) -> pl.DataFrame:
+    """What was made, as book.MADE; drafted: whether there was no menu."""
     rows = [
         (sheet.name, sheet.match.table.name, one.column, one.how)
         for sheet in sheets
         if sheet.match
         for one in sheet.made
     ]
+    if drafted:
+        rows += [(DRAFT, "services", column, how) for column, how in DRAFTED.items()]
     return pl.DataFrame(rows, schema=MADE, orient="row")
 
 
 def _made_hits(made: pl.DataFrame) -> pl.DataFrame:
     """Hits of what was made, of the first of the sheets for which the same was."""
-    first = made.unique(["table", "column", "how"], keep="first", maintain_order=True)
+    first = made.filter(pl.col("file") != DRAFT).unique(["table", "column", "how"], keep="first", maintain_order=True)
     return findings.hits(
         [("column_made", table, file, None, column, how, None) for file, table, column, how in first.iter_rows()]
     )
@@ -220,17 +222,22 @@ def _texts(table: Table, sheet: Recognised, settings: Settings) -> tuple[pl.Data
         texts = texts.with_columns(pl.exclude("row").str.replace(GUARDED, "${1}"))
     constants = {name: value for name, value in sheet.constants.items() if name not in places}
     texts = texts.with_columns(pl.lit(value).alias(name) for name, value in constants.items())
-    blanks = 0
+    blanks = days = 0
     if table.name == "bookings":
         texts, blanks = filled_down(texts)
+        texts, days = days_filled_down(texts)
     read = in_contract_form(texts, table, sheet.name, settings)
     noted = wants_a_look(texts, read, table, sheet.name)
     read = out_of_cents(read, sheet.cents)
     read, made = with_made(read, table, settings)
-    if blanks:
-        noted = pl.concat(
-            [noted, findings.hits([("visit_once", table.name, sheet.name, None, None, str(blanks), None)])]
-        )
+    made = [
+        *of_places(table, places),
+        *made,
+        *(Made(name, f"{value!r} in every row") for name, value in constants.items()),
+    ]
+    once = {"visit_once": blanks, "day_once": days}
+    said = [(code, table.name, sheet.name, None, None, str(rows), None) for code, rows in once.items() if rows]
+    noted = pl.concat([noted, findings.hits(said)])
     columns = [name for name in [*table.names, *CORRECTS] if name in read.columns]
     return read.select(pl.lit(sheet.name).alias("file"), "row", *columns), noted, made
 

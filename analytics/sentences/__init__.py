@@ -37,6 +37,7 @@ from analytics.sentences.prices import (
     trial_numbers,
     trial_sentence,
 )
+from analytics.sentences.resting import resting_on
 from analytics.sentences.roots import order_note, roots_cautions, roots_sentence, ruler_note, then_sentence
 from analytics.sentences.statement import (
     RANGES_SAY,
@@ -91,6 +92,7 @@ __all__ = [
     "prices_sentence",
     "processing_sentence",
     "range_says",
+    "resting_on",
     "roots_cautions",
     "roots_sentence",
     "ruler_note",

@@ -168,7 +168,9 @@ def choice(label: str, options: dict[str, str], key: str) -> str:
 
 
 def worked_out(*names: str) -> None:
-    """'How is this worked out?': what the figures' own pages in the reference say."""
+    """'How is this worked out?': what the figures' own pages in the reference say, and above it what they rest on."""
+    for sentence in st.session_state["reading"].resting_on(*names):
+        note(sentence)
     with st.expander("How is this worked out?"):
         for name in names:
             st.text(explain(name).replace("\n\n", "\0").replace("\n", " ").replace("\0", "\n\n"))

@@ -8,19 +8,19 @@ diary of ends alone, as nothing in it tells that they are no starts.
 """
 
 import sys
-import tempfile
 from collections import Counter
 from pathlib import Path
 from random import Random
 from typing import Any
 
 from analytics.definitions.tables import TABLES
-from analytics.intake.evidence.decide import decide
-from analytics.intake.reading.find import find_exports
-from analytics.intake.reading_plan import Sheets
+from analytics.intake.evidence.decide import Decided, decide
+from analytics.intake.meaning.sheets import Sheet
+from analytics.intake.reading.find import Export
+from analytics.intake.reading.split import split_records
+from analytics.intake.shapes.laid_out import laid_out
 from dialects.measure_headings import SETTINGS, Rows, exports
 from dialects.small import Salon, small_salon
-from dialects.way import text
 
 LIKE = {
     "bookings": (
@@ -40,25 +40,30 @@ LIKE = {
     "products": (("product_id", "product"), ("pack_g", "pack_cost")),
 }
 """By table: pairs of columns of like type."""
+SOME_DAYS = 45  # of the small salon
+EXCHANGED_EVERY = 5  # salons
 
 
-def misled(tables: dict[str, Rows], chance: Random, salon: Salon) -> dict[str, Rows]:
-    """The exports with what misleads planted in them; the first row of each still names the columns truly."""
+def misled(tables: dict[str, Rows], chance: Random, salon: Salon) -> tuple[dict[str, Rows], int]:
+    """The exports with what misleads planted in them, and in how many ways; the first row of each still names the
+    columns truly."""
+    planted = 0
     if chance.random() < 0.4:
-        tables["services"] = _foreign_menu(tables["services"], chance)
+        tables["services"], planted = _foreign_menu(tables["services"], chance), planted + 1
     if chance.random() < 0.4:
-        tables = _colliding(tables)
+        tables, planted = _colliding(tables), planted + 1
     if chance.random() < 0.5:
-        tables["bookings"] = _with_day_made(tables["bookings"], salon)
+        tables["bookings"], planted = _with_day_made(tables["bookings"], salon), planted + 1
     for table, pairs in LIKE.items():
         for pair in pairs:
             if chance.random() < 0.25:
-                tables[table] = _without(tables[table], chance.choice(pair))
+                tables[table], planted = _without(tables[table], chance.choice(pair)), planted + 1
     if "starts_at" not in tables["bookings"][0]:
         tables["bookings"] = _without(tables["bookings"], "ends_at")
-    return {
+    kept = {
         name: _shuffled(rows, chance) for name, rows in tables.items() if name == "bookings" or chance.random() < 0.7
     }
+    return kept, planted
 
 
 def _foreign_menu(rows: Rows, chance: Random) -> Rows:
@@ -110,23 +115,74 @@ def _shuffled(rows: Rows, chance: Random) -> Rows:
     return [[row[at] for at in order] for row in rows]
 
 
-def pairings(seed: int) -> list[tuple[str, str, str, str]]:
-    """Of one salon the pairings used: true table and column, read table and column."""
+def pairings(seed: int) -> tuple[list[tuple[str, str, str, str]], int]:
+    """Of one salon the pairings used (true table and column, read table and column), and how many ways to go wrong were
+    planted."""
     chance = Random(seed)
-    salon = small_salon(seed, chance.choice(("en", "nl", "de", "fr", "it", "es")))
-    tables = misled(exports(salon), chance, salon)
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        for number, (_, rows) in enumerate(tables.items(), start=1):
-            text(folder, f"file {number}.csv", [[f"Field {at}" for at in range(len(rows[0]))], *rows[1:]], ";")
-        reader = Sheets(SETTINGS)
-        decided = decide([sheet for export in find_exports(folder) for sheet in reader.of(export)], SETTINGS)
+    salon = small_salon(seed, chance.choice(("en", "nl", "de", "fr", "it", "es")), SOME_DAYS)
+    tables, planted = misled(exports(salon), chance, salon)
+    named = {
+        f"file {number}.csv": [[f"Field {at}" for at in range(len(rows[0]))], *rows[1:]]
+        for number, (_, rows) in enumerate(tables.items(), start=1)
+    }
+    decided = decided_of(named)
     used = []
-    for number, (table, rows) in enumerate(tables.items(), start=1):
-        one = decided.get(f"file {number}.csv")
+    for name, (table, rows) in zip(named, tables.items(), strict=True):
+        one = decided.get(name)
         if one and one.whole:
             used += [(table, rows[0][at], one.reading.table.name, column) for column, at in one.reading.places.items()]
-    return used
+    return used, planted
+
+
+def decided_of(files: dict[str, Rows]) -> dict[str, Decided]:
+    """What files of these rows are read as, without writing them."""
+    export = Export("x.csv", Path("x.csv"))
+    sheets = [
+        laid
+        for name, rows in files.items()
+        for laid in laid_out(Sheet(name, split_records(_as_text(rows), ";"), export))
+    ]
+    return decide(sheets, SETTINGS)
+
+
+def _as_text(rows: Rows) -> str:
+    return "".join(";".join(map(str, row)) + "\n" for row in rows)
+
+
+TOLD = {
+    "bookings": (
+        ("starts_at", "ends_at"),
+        ("price", "discount"),
+        ("price", "tip"),
+        ("stylist", "client"),
+        ("client", "service"),
+        ("stylist", "service"),
+    ),
+    "product_log": (("mixed_g", "left_g"),),
+    "services": (("price", "tax_rate"),),
+}
+"""By table: pairs of columns of which values tell that they were exchanged under their headings."""
+
+
+def exchanges(seed: int) -> list[tuple[str, str, str, bool]]:
+    """Of one salon, each of these pairs exchanged under true headings in turn: table, columns, whether it is used as it
+    stands, without a question."""
+    salon = small_salon(seed, Random(seed).choice(("en", "nl", "de", "fr", "it", "es")), SOME_DAYS)
+    found = []
+    names = {one.id: one.name for one in salon.services}
+    for table, pairs in TOLD.items():
+        for one, other in pairs:
+            tables = exports(salon)
+            tables["bookings"] = [
+                ["service" if cell == "service_id" else names.get(str(cell), cell) for cell in row]
+                for row in tables["bookings"]
+            ]
+            swap = {one: other, other: one}
+            rows = tables[table]
+            tables[table] = [[swap.get(name, name) for name in rows[0]], *rows[1:]]
+            read = decided_of({f"{name}.csv": rows for name, rows in tables.items()})[f"{table}.csv"]
+            found.append((table, one, other, read.whole and not read.exchanged))
+    return found
 
 
 def right(table: str, column: str, read_table: str, read_column: str) -> bool:
@@ -137,14 +193,19 @@ def right(table: str, column: str, read_table: str, read_column: str) -> bool:
 
 def main() -> None:
     salons, first = (int(word) for word in [*sys.argv[1:], "40", "100"][:2])
-    used, wrong = 0, Counter[tuple[str, str, str, str]]()
+    used, planted, wrong = 0, 0, Counter[tuple[str, str, str, str]]()
+    kept, swapped = Counter[tuple[str, str, str]](), 0
     for seed in range(first, first + salons):
-        found = pairings(seed)
-        used += len(found)
+        found, ways = pairings(seed)
+        used, planted = used + len(found), planted + ways
         wrong.update(one for one in found if not right(*one))
+        for table, one, other, as_it_stands in exchanges(seed) if seed % EXCHANGED_EVERY == 0 else []:
+            swapped += 1
+            kept[table, one, other] += as_it_stands
     for one, count in wrong.most_common():
         print(count, *one)
-    print(f"{salons} salons: {used} pairings used, {wrong.total()} wrong")
+    print(f"{salons} salons: {planted} planted, {used} pairings used, {wrong.total()} wrong")
+    print(f"{swapped} exchanged under their headings, {kept.total()} used as they stand: {dict(+kept)}")
 
 
 if __name__ == "__main__":

@@ -111,8 +111,8 @@ class Salon:
         return [visit for visit in self.visits if visit.status in ("completed", "booked")]
 
 
-def small_salon(seed: int, language: str) -> Salon:
-    """The salon of the seed; its menu in the language."""
+def small_salon(seed: int, language: str, days: int = DAYS) -> Salon:
+    """The salon of the seed, its first days; its menu in the language."""
     chance = Random(seed)
     names = NAMES[language].split("|")
     services = [
@@ -122,7 +122,7 @@ def small_salon(seed: int, language: str) -> Salon:
     people = [(first, last) for last in LAST_NAMES for first in FIRST_NAMES]
     clients = chance.sample(people, 110)
     visits: list[Visit] = []
-    for day in (FIRST + timedelta(days=number) for number in range(DAYS)):
+    for day in (FIRST + timedelta(days=number) for number in range(days)):
         if day.weekday() not in (0, 6):
             visits += _day(chance, day, services, len(visits), len(clients))
     return Salon(services, clients, visits)

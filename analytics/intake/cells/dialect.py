@@ -19,6 +19,7 @@ from analytics.intake.cells.column_patterns import (
     ticked,
     with_midnights,
 )
+from analytics.intake.cells.numbers import sign_shown
 from analytics.intake.cells.values import (
     DayOrder,
     DecimalSign,
@@ -147,11 +148,17 @@ def _sign(rows: pl.DataFrame, numbers: list[str], table: Table, file: str, setti
 def _marks_of_decimals(rows: pl.DataFrame, table: Table, settings: Settings) -> list[str]:
     """The decimal signs of texts such as 8.875 that can have no thousands.
 
-    In a column with a highest value they would lie above it; an amount in a currency of three digits has three.
+    In a column with a highest value they would lie above it; an amount in a currency of three digits has three, and
+    one in a currency of none has thousands, so that the other sign is the decimal one.
     """
     marks = []
+    digits = digits_of(settings.salon.currency)
     for column in table.columns:
-        by_currency = column.type == "money" and digits_of(settings.salon.currency) == 3
+        by_currency = column.type == "money" and digits == 3
+        if column.type == "money" and digits == 0 and column.name in rows.columns:
+            shown = {sign_shown(text) for text in rows[column.name].unique()}
+            grouped = rows[column.name].str.extract(r"^\D*\d{1,3}([.,])\d{3}\D*$").drop_nulls().unique()
+            marks += ["." if mark == "," else "," for mark in grouped] if shown <= {None, "open"} else []
         if column.name in rows.columns and (by_currency or column.high is not None):
             open_texts = rows[column.name].unique().str.extract_groups(r"^-?(\d{1,3})([.,])(\d{3})$").struct.unnest()
             for whole, mark, rest in open_texts.drop_nulls().iter_rows():

@@ -3,6 +3,7 @@
 All of it is said once per file and marked, so that figures can tell what rests on it.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import polars as pl
@@ -15,6 +16,7 @@ from analytics.settings import Settings
 
 VISIT = ("day", "start_time", "end_time", "starts_at", "ends_at", "client_id", "client", "stylist", "chair", "status")
 FEWEST_BLANKS = 2
+ONCE = 0.3  # share of rows without a day where days are written once
 KIND = next(column for column in TABLES["services"].columns if column.name == "kind")
 
 
@@ -57,6 +59,20 @@ def filled_down(texts: pl.DataFrame) -> tuple[pl.DataFrame, int]:
     return texts.with_columns(down), int(rows.sum())
 
 
+def days_filled_down(texts: pl.DataFrame) -> tuple[pl.DataFrame, int]:
+    """Rows of a diary without a day take it from the row above where days are written once, in the first of their rows;
+    and how many there are. Only where three in ten rows have none, so that a single forgotten day stays a fault."""
+    what = [name for name in ("client_id", "client", "service", "service_id", "price") if name in texts.columns]
+    if not {"day", "start_time"} <= set(texts.columns) or not what or texts.is_empty():
+        return texts, 0
+    blank = texts.select((_empty("day") & ~_empty("start_time") & ~pl.any_horizontal(map(_empty, what))).alias("blank"))
+    rows = blank["blank"]
+    if rows.sum() < max(FEWEST_BLANKS, ONCE * texts.height) or rows[0]:
+        return texts, 0
+    day = pl.col("day").replace("", None).forward_fill()
+    return texts.with_columns(pl.when(rows).then(day).otherwise("day").alias("day")), int(rows.sum())
+
+
 def _empty(name: str) -> pl.Expr:
     return pl.col(name).str.strip_chars() == ""
 
@@ -68,6 +84,18 @@ def out_of_cents(read: pl.DataFrame, columns: tuple[str, ...]) -> pl.DataFrame:
         whole = number.cast(pl.Decimal(18, 4)).cast(pl.String)
         read = read.with_columns(pl.coalesce(whole, pl.col(name)).alias(name))
     return read
+
+
+def of_places(table: Table, places: Mapping[str, int]) -> list[Made]:
+    """What is made of other columns of a diary whatever stands in them."""
+    if table.name != "bookings":
+        return []
+    made = []
+    if "client_id" not in places and "client" in places:
+        made.append(Made("client_id", "one of each name, but for case and accents"))
+    if "chair" not in places:
+        made.append(Made("chair", "the stylist's own" if "stylist" in places else "one for all"))
+    return made
 
 
 def with_made(read: pl.DataFrame, table: Table, settings: Settings) -> tuple[pl.DataFrame, list[Made]]:

@@ -11,6 +11,7 @@ import polars as pl
 
 from analytics.definitions.tables import CORRECTS
 from analytics.intake.cells.days import MONTHS
+from analytics.intake.evidence.exchanged import exchanged
 from analytics.intake.evidence.points import Sheets
 from analytics.intake.evidence.profile import Profile, included
 from analytics.intake.evidence.reading import Reading, best_readings, read_as
@@ -31,12 +32,14 @@ CLEAR = 4.0  # points by which one table must fit a sheet better than another
 @dataclass(frozen=True)
 class Decided:
     """What a sheet is read as; whole: nothing it needs is lacking. rivals: other tables that fit it
-    as well. by_words: the word lists alone know all that the table needs."""
+    as well. by_words: the word lists alone know all that the table needs. exchanged: pairs of its columns whose values
+    speak for the other one."""
 
     reading: Reading
     whole: bool
     rivals: tuple[Reading, ...] = ()
     by_words: bool = False
+    exchanged: tuple[tuple[str, str], ...] = ()
 
 
 def decide(sheets: list[Sheet], settings: Settings) -> dict[str, Decided]:
@@ -58,6 +61,7 @@ def decide(sheets: list[Sheet], settings: Settings) -> dict[str, Decided]:
     if any(_open(view, fixed.get(name)) for name, view in chosen.items()):
         chosen = _related(chosen)
     decided: dict[str, Decided] = {}
+    known = Sheets(chosen, {})
     for _ in range(ROUNDS):
         roles = {
             (name, place): (one.reading.table.name, column)
@@ -67,6 +71,10 @@ def decide(sheets: list[Sheet], settings: Settings) -> dict[str, Decided]:
         }
         known = Sheets(chosen, roles)
         decided = {name: _decided(view, fixed.get(name), settings, known) for name, view in chosen.items()}
+    decided = {
+        name: replace(one, exchanged=tuple(exchanged(one.reading, known))) if one.whole else one
+        for name, one in decided.items()
+    }
     return {name: _same_as(decided[fullest[name]], view) for name, view in views.items()}
 
 

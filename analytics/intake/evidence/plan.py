@@ -10,9 +10,10 @@ import polars as pl
 from analytics.definitions import findings
 from analytics.definitions.tables import TABLES
 from analytics.intake.cells.casts import folded_word
+from analytics.intake.evidence.cents import MONEY, in_cents
 from analytics.intake.evidence.decide import Decided, decide
 from analytics.intake.evidence.points import MOST_STYLISTS
-from analytics.intake.evidence.profile import Profile, fold
+from analytics.intake.evidence.profile import Profile
 from analytics.intake.evidence.reading import NEEDS, Reading
 from analytics.intake.meaning.headings import _hinted
 from analytics.intake.meaning.match import Match
@@ -20,18 +21,14 @@ from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import constants_for, told_table
 from analytics.intake.meaning.words import VALUES
 from analytics.intake.meaning.words.spelling import folded
-from analytics.money import digits_of
-from analytics.settings import AMOUNTS, Settings
+from analytics.settings import Settings
 from analytics.stops import Asked, Question
 
 TERMINAL = ("terminal", "pinapparaat", "pin", "betaalautomaat", "kartenterminal", "ec", "tpe", "pos", "datafono")
 """General words of six languages for a card terminal in the name of its statement."""
 SHOWN = 3  # values beside a question
 MOST_QUESTIONS = 8
-IN_CENTS = 100
-PLAUSIBLE = 1000  # no service of a menu is at the median as dear as this in a currency with cents
-CENTS_WORDS = {"cent", "cents", "centen", "centesimi", "centimes", "centimos", "ct", "cts"}
-MONEY = ("price", "discount", "tip")
+NEEDED = ("bookings", "services")  # tables of which nothing is left out unasked
 BY_KIND = {"moment": "starts_at", "day": "day", "clock": "start_time"}
 """What a heading of moments, days or times of day would be, of the columns that say when a visit begins."""
 
@@ -65,17 +62,21 @@ def make_plan(sheets: list[Sheet], settings: Settings) -> Plan:
     for name, one in decided.items():
         constants = constants_of(name, one.reading.table.name, settings)
         lacking = [] if one.by_words else _lacking(one, constants)
-        if lacking or one.rivals or not one.whole:
+        if lacking or one.rivals or not (one.whole or one.reading.told):
             told = told_table(name, settings) is not None
             asked = _asked_for(one, lacking, not bookings, told)
             questions += asked
             passed |= {} if asked else {name: ", ".join(lacking)}
             continue
-        cents, open_cents = _cents(one.reading, decided, settings)
-        questions += open_cents
-        if not one.by_words:
-            questions += _doubts(one.reading)
-        planned[name] = SheetPlan(one.reading.view.at, one.reading.match, constants, cents)
+        cents = in_cents(one.reading, decided, settings)
+        if cents is None and one.reading.table.name in NEEDED:
+            questions.append(_asked_of_cents(one.reading))
+        elif cents is None:
+            passed[name] = "whole amounts or cents, which nothing tells"
+            continue
+        questions += _in_doubt_of_words(one)
+        questions += [] if one.by_words else _doubts(one.reading)
+        planned[name] = SheetPlan(one.reading.view.at, one.reading.match, constants, cents or ())
     questions = _once_per_heading(questions)
     if questions:
         raise Asked(tuple(questions))
@@ -86,6 +87,8 @@ def constants_of(name: str, table: str, settings: Settings) -> dict[str, str]:
     """What salon.toml says stands in every row of the file; of a terminal's statement, that cards were paid with."""
     base = PurePosixPath(name.partition("#")[0]).name
     said = {column: value for column, value in constants_for(name, settings).items() if column in TABLES[table].names}
+    if table == "stock_moves" and "movement" not in said and (movement := _movement_named(name.partition("#")[2])):
+        said["movement"] = movement
     if table == "payments" and "method" not in said and (method := _method_named(base)):
         said["method"] = method
     return said
@@ -95,13 +98,23 @@ def _method_named(name: str) -> str | None:
     tokens = set(re.split(r"[\W\d_]+", folded(PurePosixPath(name).stem)))
     if tokens & set(TERMINAL):
         return "card"
-    said = {method for method, words in VALUES["method"].items() for word in words if folded_word(word) in tokens}
+    return _named_in(tokens, "method")
+
+
+def _movement_named(title: str) -> str | None:
+    return _named_in(set(re.split(r"[\W\d_]+", folded(title))), "movement")
+
+
+def _named_in(tokens: set[str], column: str) -> str | None:
+    """The one value of the column that the words speak of."""
+    said = {value for value, words in VALUES[column].items() for word in words if folded_word(word) in tokens}
     return said.pop() if len(said) == 1 else None
 
 
 def _lacking(one: Decided, constants: dict[str, str]) -> list[str]:
     reading = one.reading
-    lacking = [" or ".join(names).replace("+", " and ") for names in reading.lacking]
+    groups = [names for names in reading.lacking if not set(names) & set(constants)]
+    lacking = [" or ".join(names).replace("+", " and ") for names in groups]
     if reading.table.name == "payments" and "method" not in (*reading.places, *constants):
         lacking.append("method")
     return lacking
@@ -167,63 +180,21 @@ def _once_per_heading(questions: Iterable[Question]) -> list[Question]:
     return list(first.values())[:MOST_QUESTIONS]
 
 
-def _cents(reading: Reading, decided: dict[str, Decided], settings: Settings) -> tuple[tuple[str, ...], list[Question]]:
-    """Columns of amounts that stand in cents: the heading says so, or nearly all are a hundred times the menu's price.
-
-    Whole numbers far too large for a service, with no menu to tell, are asked.
-    """
-    table, name = reading.table.name, reading.view.name
-    if (
-        table not in ("bookings", "services")
-        or digits_of(settings.salon.currency) != 2
-        or "price" not in reading.places
-    ):
-        return (), []
-    said = constants_for(name, settings).get(AMOUNTS)
-    amounts = tuple(column for column in MONEY if column in reading.places)
-    place = reading.places["price"]
-    column = reading.view.columns[place]
-    if said:
-        return (amounts if said == "cents" else ()), []
-    if set(re.split(r"[\W_]+", folded_word(reading.view.headings[place]))) & CENTS_WORDS:
-        return amounts, []
-    if not column.whole or column.median < PLAUSIBLE or column.filled < 5:
-        return (), []
-    if (ratio := _to_menu(reading, decided)) is not None:
-        return (amounts if ratio else ()), []
-    shown = ((reading.view.headings[place].strip(), _first_values(column)),)
-    return (), [Question(name, table, ("cents", "whole amounts"), shown)]
+def _in_doubt_of_words(one: Decided) -> list[Question]:
+    """Headings whose values fit each other's columns better."""
+    view, asked = one.reading.view, []
+    for pair in one.exchanged:
+        for column, other in (pair, pair[::-1]):
+            place = one.reading.places[column]
+            heading = (view.headings[place].strip(), _first_values(view.columns[place]))
+            asked.append(Question(view.name, one.reading.table.name, (other, column), (heading,)))
+    return asked
 
 
-def _to_menu(reading: Reading, decided: dict[str, Decided]) -> bool | None:
-    """True where nine in ten amounts are a hundred times the menu's price of the service, False where they are that
-    price, None where the menu does not tell."""
-    for key in ("service_id", "service"):
-        if key not in reading.places:
-            continue
-        listed: dict[str, set[float]] = {}
-        for one in decided.values():
-            menu = one.reading
-            if menu is reading or menu.table.name != "services" or not {key, "price"} <= set(menu.places):
-                continue
-            numbers = menu.view.columns[menu.places["price"]].numbers
-            for label, text in menu.view.pairs(menu.places[key], menu.places["price"]):
-                if text in numbers:
-                    listed.setdefault(fold(label), set()).add(numbers[text])
-        numbers = reading.view.columns[reading.places["price"]].numbers
-        pairs = reading.view.pairs(reading.places[key], reading.places["price"])
-        both = [
-            (numbers[text], listed[fold(label)]) for label, text in pairs if fold(label) in listed and text in numbers
-        ]
-        if len(both) >= 5:
-            for factor, answer in ((IN_CENTS, True), (1, False)):
-                near = sum(
-                    any(0.7 * factor * price <= paid <= 1.3 * factor * price for price in prices)
-                    for paid, prices in both
-                )
-                if near >= 0.9 * len(both):
-                    return answer
-    return None
+def _asked_of_cents(reading: Reading) -> Question:
+    place = reading.places[MONEY[reading.table.name][0]]
+    shown = ((reading.view.headings[place].strip(), _first_values(reading.view.columns[place])),)
+    return Question(reading.view.name, reading.table.name, ("cents", "whole amounts"), shown)
 
 
 def _said(decided: dict[str, Decided], planned: dict[str, SheetPlan], passed: dict[str, str]) -> pl.DataFrame:

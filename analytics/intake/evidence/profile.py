@@ -21,7 +21,9 @@ from analytics.intake.meaning.words import VALUES
 MAIL = re.compile(r"[^@\s]+@[^@\s]+\.[^@\s]+")
 PHONE = re.compile(r"[+(]?\d[\d\s()/.\-]{6,}")
 LETTERS = re.compile(r"[^\W\d_]")
-CLOCK = re.compile(r"(?:[01]?\d|2[0-3])[:.h][0-5]\d(?::[0-5]\d)?(?: ?[ap]\.?m\.?)?|\d{1,2} ?[ap]\.?m\.?", re.IGNORECASE)
+CLOCK = re.compile(
+    r"(?:[01]?\d|2[0-3])[:.h][0-5]\d(?::[0-5]\d)?(?: ?[ap]\.? ?m\.?)?|\d{1,2} ?[ap]\.? ?m\.?", re.IGNORECASE
+)
 BARE_DAY = re.compile(r"1899-12-3[01][ T](\d\d:\d\d)(:\d\d)?")
 ANY_DAY = "2000-01-01"
 EMPTY_CLOCK = "00:00"

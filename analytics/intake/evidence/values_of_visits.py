@@ -74,7 +74,7 @@ def as_start_clock(view: View, place: int, _: Sheets) -> Points:
 
 
 def as_end_clock(view: View, place: int, _: Sheets) -> Points:
-    clocks = view.of_kind("clock")
+    clocks = [at for at in view.of_kind("clock") if times_of_day(view.columns[at])]
     later = len(clocks) == 2 and place in clocks and not _earlier(view, place, clocks)
     return (STRONG, "the later of two times") if later else (0.0, "")
 
@@ -242,7 +242,7 @@ def as_line_number(view: View, place: int, _: Sheets) -> Points:
 def as_client_number(view: View, place: int, _: Sheets) -> Points:
     """A code that goes with one name each, and the other way round."""
     column = view.columns[place]
-    if not column.codes or not 10 <= column.different <= 0.9 * column.filled:
+    if not column.codes or not 10 <= column.different <= 0.9 * column.filled or column.fill < 0.5:
         return 0.0, ""
     names = [at for at in view.of_kind("text") if view.columns[at].names and view.columns[at].different >= 10]
     twins = [at for at in names if view.determines(place, at) > 0.97 and view.determines(at, place) > 0.9]

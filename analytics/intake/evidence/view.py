@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 import polars as pl
 
 from analytics.intake.evidence.profile import Profile, determines
+from analytics.intake.meaning.words import TOTAL_WORDS
+from analytics.intake.reading.split import LEADING
 
 MOST_ROWS = 2_000  # of a sheet that are looked at
 
@@ -55,7 +57,11 @@ class View:
 
 def view_of(name: str, at: int, headings: list[str], below: pl.DataFrame) -> View:
     """below: the records under the heading, as split_records gives them."""
-    looked_at = below.filter(~pl.col("spoilt")).head(MOST_ROWS)
+    looked_at = below.head(MOST_ROWS).filter(~pl.col("spoilt"))
+    if headings and not looked_at.is_empty():
+        first = pl.coalesce(pl.all().exclude(*LEADING).str.strip_chars().replace("", None)).fill_null("")
+        total = first.str.strip_chars_end(":").str.to_lowercase().is_in(sorted(TOTAL_WORDS))
+        looked_at = looked_at.filter(~total)
     cells = {
         place: looked_at[f"c{place}"].str.strip_chars().to_list() if f"c{place}" in looked_at.columns else []
         for place in range(len(headings))

@@ -133,7 +133,8 @@ def recognise(sheet: Sheet, settings: Settings, plan: Plan) -> Recognised:
     if known is not None:
         found: tuple[int, Match] | None = (known.at, known.match)
     else:
-        found = None if sheet.name in plan.passed_by else find_headings(sheet.records, sheet.name, settings)
+        passed = sheet.name in plan.passed_by or _empty_form(sheet)
+        found = None if passed else find_headings(sheet.records, sheet.name, settings)
     if found is None:
         rows, nothing = sheet.records.slice(1), _no_faults(sheet.records)
         return Recognised(sheet.name, sheet.export, None, [], rows, nothing, sheet.passed_over)
@@ -166,6 +167,11 @@ def _file_corrected(records: pl.DataFrame) -> str | None:
         if CORRECTS[0] in cells:
             return str(records[f"c{cells.index(CORRECTS[0])}"][at + 1]).removeprefix("'")
     return None
+
+
+def _empty_form(sheet: Sheet) -> bool:
+    """Whether it is one of several sheets and has nothing below its headings."""
+    return "#" in sheet.name and sheet.records.height == 1
 
 
 def left_out(sheet: Sheet) -> Recognised:

@@ -52,7 +52,10 @@ def _lies(export: Export) -> tuple[str, int, str]:
 
 
 def _unknown(sheets: list[Read], unread: list[Export]) -> pl.DataFrame:
-    codes = [("left_out" if sheet.left_out else "unknown_table", sheet.name) for sheet in sheets if not sheet.match]
+    nothing = [
+        sheet for sheet in sheets if not sheet.match and (sheet.rows_read or sheet.left_out or "#" not in sheet.name)
+    ]
+    codes = [("left_out" if sheet.left_out else "unknown_table", sheet.name) for sheet in nothing]
     codes += [("unknown_file", export.name) for export in unread]
     return findings.hits([(code, "", name, None, None, None, None) for code, name in codes])
 

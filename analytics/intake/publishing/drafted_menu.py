@@ -25,6 +25,13 @@ USUAL = {
     "treatment": 20.0,
     "other": 30.0,
 }
+DRAFTED = {
+    "kind": "proposed by the words of its name",
+    "price": "as mostly charged",
+    "tax_rate": "the default rate of the settings",
+    "hands_on_min": "as long as its visits took, else as long as that kind of work usually takes",
+}
+"""By column: how it is drafted, in words."""
 FEWEST_VISITS = 3
 LONGEST_MIN, STEP_MIN = 300.0, 5
 MOST_NAMED = 40

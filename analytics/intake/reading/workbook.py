@@ -19,6 +19,7 @@ MOST_BYTES = 2 * 1024**3  # unpacked
 MOST_CELLS = 50_000_000  # the rectangle that a sheet's far corner spans
 MOST_REPEATED = 10_000_000  # cells of an .ods, once what is said to repeat is written out
 MOST_ABOVE = 30  # rows that may stand above the first row of values
+LISTS = "salon-figures lists"  # a hidden sheet of the forms: what their cells offer
 MOST_MEMORY = 8 * 1024**3
 TABLE = "urn:oasis:names:tc:opendocument:xmlns:table:1.0"
 OFFICE = "urn:oasis:names:tc:opendocument:xmlns:office:1.0"
@@ -163,7 +164,7 @@ def write_sheets(path: Path, folder: Path) -> None:
             cells = _with_durations(cells, workbook, place)
             cells.write_ipc(folder / f"{len(titles)}.arrow")
             titles.append(title if title not in titles else f"{title} ({place + 1})")
-        elif sheet.height:
+        elif sheet.height and title != LISTS:
             hidden.append(title)
     index = {"titles": titles, "hidden": hidden}
     (folder / "index.json").write_text(json.dumps(index), encoding="utf-8")

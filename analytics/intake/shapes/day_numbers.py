@@ -5,6 +5,7 @@ import re
 import polars as pl
 
 from analytics.intake.cells.days import MONTHS
+from analytics.intake.meaning.words import TOTAL_WORDS
 from analytics.intake.meaning.words.spelling import plain
 from analytics.intake.shapes.heading import cell_names, heading_at
 
@@ -28,12 +29,14 @@ def with_whole_days(name: str, records: pl.DataFrame) -> pl.DataFrame:
         return records
     for cell in cell_names(below):
         texts = [text.strip() for text in below[cell].to_list() if text and text.strip()]
+        texts = [text for text in texts if text.lower().strip(" :") not in TOTAL_WORDS]
         if len(texts) >= FEWEST and all(map(DAY.fullmatch, texts)):
             numbers = [int(text.strip(".")) for text in texts]
             if numbers == sorted(numbers) and len(set(numbers)) > 1:
-                number = pl.col(cell).str.strip_chars().str.strip_chars_end(".").str.zfill(2)
-                whole = pl.when(number != "00").then(pl.lit(month + "-") + number).otherwise(pl.lit(""))
-                return pl.concat([records.slice(at, 1), below.with_columns(whole.alias(cell))])
+                number = pl.col(cell).str.strip_chars().str.strip_chars_end(".")
+            is_day = number.str.contains(r"^[0-9]+$")
+            whole = pl.when(is_day).then(pl.lit(month + "-") + number.str.zfill(2)).otherwise(pl.col(cell))
+            return pl.concat([records.slice(at, 1), below.with_columns(whole.alias(cell))])
     return records
 
 

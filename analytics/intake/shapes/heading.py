@@ -1,18 +1,27 @@
 """Which record of a sheet looks like its heading, by its shape alone."""
 
 import re
+from functools import lru_cache
 
 import polars as pl
 
+from analytics.intake.cells.days import ORDERS, read_day
 from analytics.intake.reading.split import LEADING
 
 MOST_ABOVE = 30
 VALUE = re.compile(r"\s*[-+(]?[€$£]?\s*\d[\d.,:/\-\s]*\)?\s*[€$£%]?\s*$")
 FEWEST = 2  # filled cells of a heading
+SHORTEST_DAY = 6  # characters
 
 
 def cell_names(records: pl.DataFrame) -> list[str]:
     return records.columns[len(LEADING) :]
+
+
+@lru_cache(maxsize=4096)
+def is_day(text: str) -> bool:
+    """Whether a cell says a day, in whatever order of its numbers."""
+    return len(text) >= SHORTEST_DAY and any(read_day(text, order, "UTC") is not None for order in ORDERS)
 
 
 def filled_cells(records: pl.DataFrame) -> pl.Series:

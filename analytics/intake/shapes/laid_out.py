@@ -5,14 +5,23 @@ from functools import reduce
 
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.shapes.day_numbers import with_whole_days
-from analytics.intake.shapes.grid import grid_of_takings
+from analytics.intake.shapes.grid import grid_of_takings, grid_with_days_across
+from analytics.intake.shapes.headless import with_headings
 from analytics.intake.shapes.notes import notes_into_rows
 from analytics.intake.shapes.sections import lines_into_column
 from analytics.intake.shapes.side_by_side import into_rows
 from analytics.intake.shapes.stacked import taken_apart
 from analytics.intake.shapes.two_names import names_together
 
-WAYS = (lines_into_column, into_rows, grid_of_takings, notes_into_rows, names_together)
+WAYS = (
+    lines_into_column,
+    into_rows,
+    grid_of_takings,
+    grid_with_days_across,
+    with_headings,
+    notes_into_rows,
+    names_together,
+)
 
 
 def laid_out(sheet: Sheet) -> list[Sheet]:

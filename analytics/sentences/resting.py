@@ -1,0 +1,41 @@
+"""What a figure rests on that no export held: said under it wherever it is shown."""
+
+from collections.abc import Iterable
+
+import polars as pl
+
+from analytics.definitions.resting import CIRCULAR, RESTING
+from analytics.plain_text import visible
+
+MOST_FILES = 2
+
+
+def resting_on(made: pl.DataFrame, names: Iterable[str]) -> list[str]:
+    """A sentence for each way in which something these figures rest on was made.
+
+    made: those of the book, a row per file and column.
+    """
+    names = list(names)
+    said = [sentence for name in names if (sentence := _untold(made, name))]
+    ways = made.group_by("table", "column", "how", maintain_order=True).agg(pl.col("file"))
+    for table, column, how, files in ways.sort("table", "column", "how").iter_rows():
+        resting = RESTING.get((table, column))
+        if resting and set(resting.figures) & set(names):
+            said.append(f"No export says {resting.what}: {how} ({_named(files)}).")
+    return said
+
+
+def _untold(made: pl.DataFrame, name: str) -> str | None:
+    """What cannot be told, as it would be told of itself."""
+    files = made.filter(pl.col("column").is_in(list(CIRCULAR.get(name, ()))))["file"].unique().sort().to_list()
+    if not files:
+        return None
+    return (
+        f"How long the work of {_named(files)} took beside the menu's minutes cannot be told, since one was made of "
+        "the other; it is in no row here."
+    )
+
+
+def _named(files: list[str]) -> str:
+    more = f" and {len(files) - MOST_FILES} more" if len(files) > MOST_FILES else ""
+    return ", ".join(map(visible, files[:MOST_FILES])) + more

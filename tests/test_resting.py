@@ -1,0 +1,67 @@
+"""What rests on something made says so; minutes that were made of each other are not told."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from salons import SETTINGS, load_unchecked, write_export
+
+from analytics.catalogue import figure_names
+from analytics.commands.cli import main
+from analytics.definitions.resting import CIRCULAR, RESTING
+from analytics.definitions.tables import TABLES
+from analytics.salon import open_salon
+from analytics.sentences import resting_on
+
+TODAY = date(2026, 5, 1)
+HEAD = "Date,Time,{end}Client,Stylist,Service,Price\n"
+ROWS = [
+    f"{day:02}/03/2026,{at}:00,{{end{at}}}Client {day % 7},Anna,{service},{price}\n"
+    for day in range(2, 28)
+    for at, service, price in (("09", "Cut", "30.00"), ("11", "Root touch-up", "60.00"))
+]
+
+
+def thin(folder: Path, ends: bool) -> Path:
+    (folder / "salon.toml").write_text(SETTINGS, encoding="utf-8")
+    said = {"end09": "09:50,", "end11": "12:20,"} if ends else {"end09": "", "end11": ""}
+    text = HEAD.format(end="End," if ends else "") + "".join(row.format(**said) for row in ROWS)
+    write_export(folder, "diary.csv", text)
+    write_export(
+        folder,
+        "menu.csv",
+        "service_id,service,kind,price,tax_rate,hands_on_min\n"
+        "C,Cut,cut,30,21,45\nR,Root touch-up,root_touch_up,60,21,75\n",
+    )
+    load_unchecked(folder)
+    return folder
+
+
+def test_every_column_and_figure_that_is_named_is_one() -> None:
+    names = set(figure_names())
+    assert all(column in TABLES[table].names for table, column in RESTING)
+    assert {name for one in RESTING.values() for name in one.figures} | set(CIRCULAR) <= names
+
+
+def test_minutes_that_were_made_of_the_menus_are_not_told(tmp_path: Path) -> None:
+    salon = open_salon(thin(tmp_path, ends=False), TODAY)
+    assert salon.figure("durations").is_empty() and salon.rows("durations").is_empty()
+    assert salon.figure("chairs")["chair_hours"].sum() > 0
+    said = resting_on(salon.book.made, ["durations"])
+    assert said[0].startswith("How long the work of diary.csv took") and "cannot be told" in said[0]
+
+
+def test_minutes_of_an_export_are_told(tmp_path: Path) -> None:
+    salon = open_salon(thin(tmp_path, ends=True), TODAY)
+    assert not salon.figure("durations").is_empty()
+    assert not any("cannot be told" in one for one in resting_on(salon.book.made, ["durations"]))
+
+
+def test_the_command_says_what_its_figure_rests_on(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    thin(tmp_path, ends=False)
+    assert main(["occupancy", "--salon", str(tmp_path), "--today", "2026-05-01", "--format", "csv"]) == 0
+    written = capsys.readouterr()
+    assert "No export says when visits ended: by the menu's minutes" in written.err
+    assert "No export says" not in written.out
+    assert main(["waste", "--salon", str(tmp_path), "--today", "2026-05-01"]) == 0
+    assert "when visits ended" not in capsys.readouterr().err
