@@ -24,14 +24,14 @@ ALIKE: dict[str, tuple[tuple[str, ...], ...]] = {
 
 
 def exchanged(reading: Reading, sheets: Sheets) -> Iterator[tuple[str, str]]:
-    """Pairs of columns of the reading whose values speak for neither and for both where they are exchanged; what
+    """Pairs of columns of the reading whose values hardly speak for either, and for both where they are exchanged; what
     salon.toml says is not doubted."""
     by_toml = {meaning.column for meaning in reading.match.why if meaning.by.startswith("[columns")}
     for group in ALIKE.get(reading.table.name, ()):
         there = [column for column in group if column in reading.places and column not in by_toml]
         for one, other in combinations(there, 2):
             kept = [_fits(reading, column, column, sheets) for column in (one, other)]
-            if max(kept) > 0:
+            if max(kept) > FAINT:
                 continue
             swapped = [_fits(reading, one, other, sheets), _fits(reading, other, one, sheets)]
             if min(swapped) >= FAINT and sum(swapped) >= sum(kept) + CLEARLY:
