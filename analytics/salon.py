@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from pathlib import Path
@@ -19,6 +20,7 @@ from analytics.periods import Period
 from analytics.records.chairs.stays import chair_name, named_chairs
 from analytics.records.cover import covered
 from analytics.records.made_minutes import without_made_minutes
+from analytics.records.not_in_sums import SUMMED, not_in_sums, received
 from analytics.records.sites import OF_A_VISIT, placed, site_names, tables_of
 from analytics.records.together import brought_together
 from analytics.settings import Settings, read_settings
@@ -117,6 +119,12 @@ class Salon:
     def together(self) -> dict[str, Any]:
         """Rows that several figures ask for, by the name they ask for them."""
         return brought_together(self.book.tables, self.settings)
+
+    def not_in_sums(self, period: Period | None, tables: tuple[str, ...]) -> tuple[pl.DataFrame, Decimal]:
+        """What keeps rows of the period out of its sums (records.not_in_sums), and the money received in it."""
+        cut, book = self.cover if period is None else self.cover.cut(period), self.book
+        causes = not_in_sums(book.set_aside, book.findings, cut, self.as_of, tables or SUMMED)
+        return causes, received(book.tables["payments"], cut).item() or Decimal(0)
 
     @cached_property
     def _told_minutes(self) -> pl.DataFrame:

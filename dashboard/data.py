@@ -241,6 +241,14 @@ class Reading:
         shown.need(self.reader, STYLIST)
         return card(self._open(self.site, self.chair))
 
+    @property
+    def kept_out(self) -> str:
+        """What keeps rows of the chosen month out of its sums, for who may see its money; empty where nothing does."""
+        if not self.loaded or self.month is None or self.reader.role == STYLIST:
+            return ""
+        causes, received = self._whole.not_in_sums(Period.month(self.month), ())
+        return sentences.not_in_sums_sentence(causes, received, self._whole.settings)
+
     def resting_on(self, *names: str) -> list[str]:
         """What of these figures rests on what no export held, in sentences."""
         return sentences.resting_on(self._whole.book.made, names) if self.loaded else []

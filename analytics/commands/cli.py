@@ -238,6 +238,7 @@ def _run_figure(asked: argparse.Namespace) -> None:
     from analytics.commands.shared import asked_period, open_or_load
     from analytics.output import write
     from analytics.sentences.assumed import never_set
+    from analytics.sentences.not_in_sums import not_in_sums_sentence
     from analytics.sentences.resting import resting_on
 
     opened = open_or_load(asked.salon, asked.today or date.today())
@@ -249,6 +250,10 @@ def _run_figure(asked: argparse.Namespace) -> None:
         for path in importlib.import_module(f"analytics.handover.{asked.command}").write(salon, period, asked):
             print(f"Written: {path}", file=sys.stderr)
         return
+    if figure(asked.command).takes("period"):
+        kept_out = not_in_sums_sentence(*salon.not_in_sums(period, _tables_of(asked.command)), salon.settings)
+        if kept_out:
+            print(kept_out, file=sys.stderr)
     answer = (salon.figure_by_site if asked.by else salon.figure)(asked.command, period)
     write(answer, asked.format, result(asked.command), currency=salon.settings.salon.currency)
     for assumed in never_set(opened.settings, [asked.command]):
@@ -260,6 +265,14 @@ def _run_figure(asked: argparse.Namespace) -> None:
         parts = [month for month in whole.months() if whole.is_part(month, salon.as_of)]
         if parts:
             print(f"Part-months, nothing in them is scaled: {', '.join(parts)}.", file=sys.stderr)
+
+
+def _tables_of(name: str) -> tuple[str, ...]:
+    """The tables that the figure asks for by name; none where it asks for rows that were brought together."""
+    from analytics.definitions.tables import TABLES
+
+    asked = tuple(table for table in TABLES if figure(name).takes(table))
+    return asked if "product_log" in asked and "payments" not in asked else ()
 
 
 def _run_forms(asked: argparse.Namespace) -> None:

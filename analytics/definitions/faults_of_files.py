@@ -30,7 +30,7 @@ FAULTS = (
     ),
     Fault(
         "read_by_values",
-        "What stands under {value!r} in {file} was read as {column}: {expected}",
+        "What stands under {value!r} in {file} was read as the {plain}: {expected}",
         "nothing, if that is what it is; else say what it means under [columns.{table}] in salon.toml, or choose "
         "it on the page Exports and findings",
         sets_aside=False,
@@ -50,7 +50,7 @@ FAULTS = (
     ),
     Fault(
         "column_made",
-        "No column of {file} is {column}, so it was made: {value}",
+        "No column of {file} is the {plain}, so it was made: {value}",
         "nothing, if that will do; else add it to the export",
         sets_aside=False,
     ),
@@ -87,21 +87,21 @@ FAULTS = (
     ),
     Fault(
         "rate_as_share",
-        "Rates under {column} in {file} stand as shares such as {value}, as workbooks hold them; they were read as "
+        "Rates under {heading} in {file} stand as shares such as {value}, as workbooks hold them; they were read as "
         "percent, this one as {expected} %",
         "export the rate as a percentage such as 21, if less than 1 % is meant",
         sets_aside=False,
     ),
     Fault(
         "share_as_percent",
-        "Shares under {column} in {file} stand as percentages such as {value}; they were read as shares of 1, this "
+        "Shares under {heading} in {file} stand as percentages such as {value}; they were read as shares of 1, this "
         "one as {expected}",
         "write shares from 0 to 1, or a % sign behind each, if it bothers you",
         sets_aside=False,
     ),
     Fault(
         "read_as_nothing",
-        "Row {row} of {file} says {value!r} under {column}, which was read as an empty cell",
+        "Row {row} of {file} says {value!r} under {heading}, which was read as an empty cell",
         "write the value if there is one, 0 where 0 is meant; else nothing",
         sets_aside=False,
     ),

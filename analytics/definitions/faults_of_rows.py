@@ -21,22 +21,22 @@ FAULTS = (
     Fault("total_line", "Row {row} of {file} is a total, not a record", "nothing, it was skipped"),
     Fault(
         "missing_value",
-        "Row {row} of {file} has nothing under {column}, which is needed",
+        "Row {row} of {file} has nothing under {heading}, which is needed",
         "fill in {expected} and load again",
     ),
     Fault(
         "bad_date",
-        "Row {row} of {file} says {value!r} under {column}, which is no day of the calendar",
+        "Row {row} of {file} says {value!r} under {heading}, which is no day of the calendar",
         "write {expected}",
     ),
     Fault(
         "bad_number",
-        "Row {row} of {file} says {value!r} under {column}, where a number was expected",
+        "Row {row} of {file} says {value!r} under {heading}, where a number was expected",
         "write {expected}",
     ),
     Fault(
         "unknown_word",
-        "Row {row} of {file} says {value!r} under {column}, which is none of the words we know",
+        "Row {row} of {file} says {value!r} under {heading}, which is none of the words we know",
         "use {expected}, or map the word under [words.{column}] in salon.toml",
     ),
     Fault(

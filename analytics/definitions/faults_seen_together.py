@@ -49,7 +49,7 @@ FAULTS = (
     ),
     Fault(
         "out_of_range",
-        "Row {row} of {file} says {value} under {column}, outside {expected}; it was used as it stands",
+        "Row {row} of {file} says {value} under {heading}, outside {expected}; it was used as it stands",
         "correct it if it is a slip",
         sets_aside=False,
     ),
@@ -146,7 +146,7 @@ FAULTS = (
     ),
     Fault(
         "not_grams",
-        "Row {row} of {file} says {expected} under {column}, so little that it may be kilograms or litres; it was "
+        "Row {row} of {file} says {expected} under {heading}, so little that it may be kilograms or litres; it was "
         "used as it stands",
         "write grams, 60 for a tube of 60 ml and 1000 for a litre",
         sets_aside=False,

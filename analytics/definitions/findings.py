@@ -1,6 +1,7 @@
 """The catalogue of what can be wrong with exports, single hits of it, and hits of one cause as one finding."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 
 import polars as pl
 
@@ -30,6 +31,9 @@ HITS = {
     "value": pl.String(),
     "expected": pl.String(),
 }
+Headings = Mapping[tuple[str, str], str]
+"""By file and column: the heading that the file has for it."""
+UNSEEN = re.compile(r"[\s\x00-\x1f\x7f-\xa0\u00ad\u200b-\u200f\u2028-\u202f\u2060-\u206f\ufeff]+")
 Said = str | pl.Expr | pl.Series | None
 MOST_VALUES = 20  # more different values than this under one column of one file are one cause
 FIRST_ROWS = 5
@@ -51,25 +55,37 @@ def hits_in(
 
 def in_general(template: str) -> str:
     """The sentence of the catalogue with an ellipsis for each value."""
-    for name in ("file", "row", "column", "value", "value!r", "table", "expected", "count"):
+    for name in ("file", "row", "column", "heading", "plain", "value", "value!r", "table", "expected", "count"):
         template = template.replace(f"{{{name}}}", "…")
     return template
 
 
-def _sentences(row: dict[str, object]) -> dict[str, str]:
+class _Cell(str):
+    """A cell in a sentence: in quotation marks as it looks, without signs that nobody sees."""
+
+    __slots__ = ()
+
+    def __repr__(self) -> str:
+        return f'"{" ".join(UNSEEN.sub(" ", self).split())}"'
+
+
+def _sentences(row: dict[str, object], headings: Headings) -> dict[str, str]:
     fault = CATALOGUE[str(row["code"])]
-    values = {name: "" if row[name] is None else row[name] for name in row}
+    values: dict[str, object] = {name: "" if row[name] is None else row[name] for name in row}
+    plain = str(values["column"]).replace("_", " ")
+    heading = headings.get((str(row["file"]), str(row["column"])), plain)
+    values |= {"value": _Cell(values["value"]), "plain": plain, "heading": " ".join(UNSEEN.sub(" ", heading).split())}
     message = fault.says.format(**values)
     if int(str(row["count"])) > 1:
         message += f" ({row['count']} rows like it)"
     return {"message": message + ".", "what_to_do": fault.what_to_do.format(**values) + "."}
 
 
-def summarise(found: pl.DataFrame) -> pl.DataFrame:
+def summarise(found: pl.DataFrame, headings: Headings | None = None) -> pl.DataFrame:
     """One row per cause from single hits: the first row, how many, the first rows, the sentence and what to do.
 
-    found: frame of HITS. Hits of one code, file, column and value are one cause; where one column of one file has
-    more than MOST_VALUES different values, all of them are one cause.
+    headings: what files call their columns. found: frame of HITS. Hits of one code, file, column and value are one
+    cause; where one column of one file has more than MOST_VALUES different values, all of them are one cause.
     """
     place = ["code", "table", "file", "column"]
     causes = (
@@ -85,7 +101,7 @@ def summarise(found: pl.DataFrame) -> pl.DataFrame:
         .sort("file", "row", "code", "column", "_cause", nulls_last=True)
     )
     texts = pl.DataFrame(
-        [_sentences(row) for row in causes.iter_rows(named=True)],
+        [_sentences(row, headings or {}) for row in causes.iter_rows(named=True)],
         schema={"message": pl.String(), "what_to_do": pl.String()},
     )
     return pl.concat([causes, texts], how="horizontal").select(pl.col(name).cast(kind) for name, kind in SCHEMA.items())

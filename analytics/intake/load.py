@@ -75,16 +75,18 @@ def load(
         writing = beside.submit(_write_beside, con.cursor(), frames)
         aside = pl.concat([*(table.rejected for table in loaded.values()), *(sheet.faulty for sheet in sheets)])
         corrected = pl.concat(table.corrected for table in loaded.values())
-        days = pl.concat(table.days for table in loaded.values())
+        worth = pl.concat(table.worth for table in loaded.values())
         accounts = pl.concat(table.accounts for table in loaded.values())
         files, wrong = account(sheets, unread, aside, corrected, accounts)
         again = partial(_read_again, plan=plan, erased=erased, settings=settings)
         typing = beside.submit(set_aside, sheets, wrong, days, again)
+        again = partial(_read_again, plan=plan, settings=settings)
+        typing = beside.submit(set_aside, sheets, wrong, worth, again)
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]
         made = _made(sheets, not drafted.is_empty())
         noted += [_idle(sheets, unread, settings), _unused(sheets), plan.noted, drafted, _made_hits(made)]
-        report = Report(files, findings.summarise(pl.concat([wrong, *noted])))
+        report = Report(files, findings.summarise(pl.concat([wrong, *noted]), _headings(sheets)))
         progress("Writing the book", steps - 1, steps)
         writing.result()
         _write(con, {"files": report.files, "findings": report.findings, "set_aside": typing.result(), "made": made})
@@ -190,6 +192,22 @@ def _menu(typed: Typed, sheets: list[Read], settings: Settings) -> pl.DataFrame:
     without = {sheet.name for sheet in sheets if any(one.column == "hands_on_min" for one in sheet.made)}
     typed["services"] = with_usual_minutes(typed["services"], without, typed["bookings"])
     return findings.hits([])
+
+
+def _headings(sheets: list[Read]) -> dict[tuple[str, str], str]:
+    """What each sheet calls its columns, and those that are made of several."""
+    said: dict[tuple[str, str], str] = {}
+    for sheet in (one for one in sheets if one.match):
+        assert sheet.match is not None
+        why, places = sheet.match.why, sheet.match.places
+        own = {column: why[place].heading.strip() for column, place in places.items() if place < len(why)}
+        made = {
+            column: " and ".join(own[part] for part in parts)
+            for column, parts in sheet.match.table.made_from.items()
+            if column not in own and all(part in own for part in parts)
+        }
+        said |= {(sheet.name, column): heading for column, heading in (own | made).items() if heading}
+    return said
 
 
 def _made(sheets: list[Read], drafted: bool) -> pl.DataFrame:

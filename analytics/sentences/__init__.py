@@ -29,6 +29,7 @@ from analytics.sentences.exports import (
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
 from analytics.sentences.minutes import minutes_sentence, processing_sentence, stylists_sentence
 from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
+from analytics.sentences.not_in_sums import not_in_sums_sentence
 from analytics.sentences.prices import (
     TRIAL_ASSUMES,
     TriedPrice,
@@ -86,6 +87,7 @@ __all__ = [
     "month_sentence",
     "movers",
     "narrowed",
+    "not_in_sums_sentence",
     "order_note",
     "other_month",
     "outside_sentence",

@@ -31,7 +31,9 @@ SET_ASIDE = {
     "value": pl.String(),
     "cells": pl.String(),
     "day": pl.Date(),
+    "amount": pl.Decimal(18, 4),
 }
+"""day, amount: of rows that say them, when it was and what it would add to the month's sums."""
 MADE = {"file": pl.String(), "table": pl.String(), "column": pl.String(), "how": pl.String()}
 MOST_MEMORY = "1GB"  # what does not fit is put beside the file for as long as it is open
 LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file

@@ -47,7 +47,7 @@ def test_a_diary_alone_becomes_visits_with_a_drafted_menu(tmp_path: Path) -> Non
         ("Root touch-up", "root_touch_up", Decimal(60), None),
     ]
     made = [column for table, column in book.made.select("table", "column").rows() if table == "bookings"]
-    assert made == ["booking_id", "status", "ends_at"]
+    assert made == ["client_id", "chair", "booking_id", "status", "ends_at"]
     assert {"column_made", "menu_drafted"} <= set(report.findings["code"])
     assert report.files.select("rows_read", "rows_used").row(0) == (5, 5)
 

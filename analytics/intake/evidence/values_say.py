@@ -55,6 +55,10 @@ from analytics.intake.evidence.values_of_visits import (
 )
 from analytics.intake.evidence.view import View
 
+MOSTLY = 0.5
+NUMBERS = ("number", "quantity", "grams", "money", "percent")
+DAYS = ("day", "moment_or_day")
+
 
 def said_by_values(view: View, table: Table, place: int, column: str, sheets: Sheets) -> Points | None:
     """Points and the reason; None where the values cannot be the column's."""
@@ -63,7 +67,7 @@ def said_by_values(view: View, table: Table, place: int, column: str, sheets: Sh
         return 0.0, ""
     definition = next((one for one in table.columns if one.name == column), None)
     if not _may_be(profile, definition, column):
-        return RULED_OUT
+        return (0.0, "") if definition and _mostly(profile, definition) else RULED_OUT
     if profile.filled < FEWEST:
         return 0.0, ""
     found = [rule(view, place, sheets) for rule in RULES.get((table.name, column), ())]
@@ -87,6 +91,13 @@ def _may_be(profile: Profile, column: Column | None, name: str) -> bool:
     if column is None:
         return True
     return TYPES[column.type](profile)
+
+
+def _mostly(profile: Profile, column: Column) -> bool:
+    """Whether most values are of the type and some are not, as slips are: they say nothing, and rule nothing out."""
+    if column.type in NUMBERS:
+        return profile.share(profile.numbers.__contains__) > MOSTLY
+    return column.type in DAYS and profile.share(profile.moments.__contains__) > MOSTLY
 
 
 def _words(profile: Profile) -> bool:

@@ -67,13 +67,10 @@ def _must_add_up(files: pl.DataFrame) -> None:
         raise AssertionError(f"rows of {wrong['file'][0]} are not all accounted for")
 
 
-def set_aside(sheets: list[Read], aside: pl.DataFrame, days: pl.DataFrame, cells_of: CellsOf) -> pl.DataFrame:
-    """Of rows set aside (hits) everything with the cells as they were typed, as JSON, and their day as far as known.
-
-    days: file, row, day.
-    """
-    aside = aside.join(days, on=["file", "row"], how="left", maintain_order="left")
-    parts = [_of_sheet(sheet, aside.filter(pl.col("file") == sheet.name), cells_of) for sheet in sheets if sheet.match]
+def set_aside(sheets: list[Read], aside: pl.DataFrame, worth: pl.DataFrame, cells_of: CellsOf) -> pl.DataFrame:
+    """Of rows set aside (hits) everything with the cells as they were typed, as JSON. worth: row_states.WORTH."""
+    known = aside.join(worth.unique(["file", "row"], keep="first"), on=["file", "row"], how="left")
+    parts = [_of_sheet(sheet, known.filter(pl.col("file") == sheet.name), cells_of) for sheet in sheets if sheet.match]
     return pl.concat([pl.DataFrame(schema=SET_ASIDE), *parts]).sort("file", "row")
 
 

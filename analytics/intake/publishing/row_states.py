@@ -39,14 +39,20 @@ STATED = """SELECT ready.*, coalesce(states.state, 'used') AS state FROM ready L
 
 ROWS_AT_ONCE = 250_000
 HAPPENS = ("starts_at", "logged_at", "paid_at", "sold_at", "moved_at")  # the times of tables of what happens on a day
+AMOUNTS = {
+    "bookings": "CASE WHEN coalesce(status, 'completed') = 'completed' THEN price - coalesce(discount, 0) END",
+    "sales": "price * quantity - coalesce(discount, 0)",
+    "payments": "amount",
+}
+WORTH = {"file": pl.String(), "row": pl.Int64(), "day": pl.Date(), "amount": pl.Decimal(18, 4)}
+"""Of rows set aside: their day and what they would add to the sums of it, as far as they say so."""
 
 
 @dataclass(frozen=True)
 class Loaded:
     """frame: the rows used. rejected, noted: hits of rows set aside, of odd rows. accounts: rows per file and state.
 
-    corrected: file and row of rows that were set aside and that usable rows of other files stand for. days: file, row
-    and day of rejected rows of what happens on a day, where that can be read.
+    corrected: file and row of rows that were set aside and that usable rows of other files stand for. worth: WORTH.
     """
 
     frame: pl.DataFrame
@@ -54,7 +60,7 @@ class Loaded:
     noted: pl.DataFrame
     accounts: pl.DataFrame
     corrected: pl.DataFrame
-    days: pl.DataFrame
+    worth: pl.DataFrame
 
 
 def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataFrame], settings: Settings) -> Loaded:
@@ -80,7 +86,7 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
         used = with_ends(_one_row_per_line(con, used, settings), frame_of(con, "SELECT * FROM services"))
     _know(con, table.name, used)
     accounts = frame_of(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
-    loaded = Loaded(used, _rejected(con, table), _notes(con, table), accounts, _corrected(con), _days(con, table))
+    loaded = Loaded(used, _rejected(con, table), _notes(con, table), accounts, _corrected(con), _worth(con, table))
     for name in ("states", "ranked", "particular"):
         con.unregister(name)
     return loaded
@@ -193,11 +199,12 @@ def _rejected(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
     return frame_of(con, query).cast(findings.HITS)  # type: ignore[arg-type]
 
 
-def _days(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
-    """The day of each rejected row, where it has one; lists and menus have none."""
-    dated = f"CAST({table.time} AS DATE)" if table.time in HAPPENS else "CAST(NULL AS DATE)"
-    query = f'SELECT file, "row", {dated} AS day FROM particular WHERE fault IS NOT NULL ORDER BY file, "row"'
-    return frame_of(con, query)
+def _worth(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
+    amount = AMOUNTS.get(table.name, "NULL")
+    day = f"CAST({table.time} AS DATE)" if table.time in HAPPENS else "NULL"
+    query = f"""SELECT file, "row", {day} AS day, ({amount})::DECIMAL(18, 4) AS amount
+        FROM particular WHERE fault IS NOT NULL ORDER BY file, "row" """
+    return frame_of(con, query).cast(WORTH)  # type: ignore[arg-type]
 
 
 def _notes(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
