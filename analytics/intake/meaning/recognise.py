@@ -20,6 +20,8 @@ from analytics.intake.reading.find import Export
 from analytics.intake.reading.split import LEADING, MOST_COLUMNS
 from analytics.settings import Settings
 
+FEW = 0.1  # share of records
+
 
 @dataclass(frozen=True)
 class Recognised:
@@ -141,8 +143,9 @@ def recognise(sheet: Sheet, settings: Settings, plan: Plan) -> Recognised:
     at, match = found
     headings = cells_of(sheet.records, at)
     below = sheet.records.slice(at + 1)
-    suspect = below.select(_suspect(headings, _width(below))).to_series()
-    judged = below.filter(suspect).with_columns(fault=_fault(headings, _width(below)))
+    most = len(headings) if _few_are_longer(below, len(headings)) else MOST_COLUMNS
+    suspect = below.select(_suspect(headings, _width(below), most)).to_series()
+    judged = below.filter(suspect).with_columns(fault=_fault(headings, _width(below), most))
     faulty = judged.drop_nulls("fault")
     rows = below if faulty.is_empty() else below.join(faulty, on="row", how="anti", maintain_order="left")
     constants, cents = (known.constants, known.cents) if known else ({}, ())
@@ -193,11 +196,18 @@ def _width(records: pl.DataFrame) -> int:
     return records.width - len(LEADING)
 
 
-def _suspect(headings: list[str], width: int) -> pl.Expr:
+def _few_are_longer(below: pl.DataFrame, width: int) -> bool:
+    """Whether a few records have more cells than there are headings, if only empty ones: a separator that belongs to a
+    cell moves all behind it. Where many have, they end with a separator."""
+    longer = int((below["count"] > width).sum())
+    return 0 < longer <= FEW * below.height
+
+
+def _suspect(headings: list[str], width: int, most: int) -> pl.Expr:
     """Whether a record has to be looked at whole: most can be told to be rows by their first cell and their count."""
     first = pl.col("c0").str.strip_chars()
     beyond = [pl.col(f"c{at}") != "" for at in range(len(headings), width)]
-    odd_count = (pl.col("count") < len(headings)) | (pl.col("count") > MOST_COLUMNS)
+    odd_count = (pl.col("count") < len(headings)) | (pl.col("count") > most)
     return pl.any_horizontal("spoilt", odd_count, first == "", first == headings[0].strip(), _total(first), *beyond)
 
 
@@ -205,11 +215,11 @@ def _total(cell: pl.Expr) -> pl.Expr:
     return cell.str.strip_chars_end(":").str.to_lowercase().is_in(sorted(TOTAL_WORDS))
 
 
-def _fault(headings: list[str], width: int) -> pl.Expr:
+def _fault(headings: list[str], width: int, most: int) -> pl.Expr:
     """The code of a record that cannot be a row, else null."""
     same = [pl.col(f"c{at}").str.strip_chars() == heading.strip() for at, heading in enumerate(headings) if at < width]
     beyond = [pl.col(f"c{at}").str.contains(r"\S") for at in range(len(headings), width)]
-    ragged = (pl.col("count") < len(headings)) | (pl.col("count") > MOST_COLUMNS) | pl.any_horizontal(False, *beyond)
+    ragged = (pl.col("count") < len(headings)) | (pl.col("count") > most) | pl.any_horizontal(False, *beyond)
     return (
         pl.when("spoilt")
         .then(pl.lit("open_quotation"))

@@ -52,8 +52,9 @@ def _delimiter(lines: list[str]) -> str:
 
 
 def _apostrophes(lines: list[str]) -> bool:
-    """Every line begins and ends with one, or they stand on either side of separators."""
-    return not any('"' in line for line in lines) and _share(lines, r"^\s*'.*'\s*[,;\t|]\s*'.*'\s*$") >= NEARLY_ALL
+    """Nearly every line has a cell between two of them, and none begins a cell with a quotation mark."""
+    cells = r"(?:^|[,;\t|])\s*'(?:[^']|'')*'\s*(?:[,;\t|]|$)"
+    return not any(re.search(r'(?:^|[,;\t|])\s*"', line) for line in lines) and _share(lines, cells) >= NEARLY_ALL
 
 
 def _from_apostrophes(text: str) -> str:

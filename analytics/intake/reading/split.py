@@ -16,6 +16,7 @@ import polars as pl
 DELIMITERS = (",", ";", "\t", "|")
 MOST_LINES, MOST_CHARACTERS = 200, 1_000_000  # a record over more than these was never closed
 MOST_COLUMNS = 256  # cells beyond are counted and not kept
+QUOTE, OPENS = '"', re.compile(r'\S"\S')
 LONE_RETURN = re.compile(r"\r(?![\r\n])")  # a line end of its own
 LEADING = {"row": pl.Int64(), "count": pl.Int64(), "spoilt": pl.Boolean()}
 
@@ -139,11 +140,20 @@ def record_at(raw: list[str], place: int, delimiter: str, usual: int) -> tuple[l
         cells = next(reader)
     except (csv.Error, StopIteration):
         return None, 1
+    if _opens_in_mid_cell(cells):
+        return None, 1
     inside = raw[place + 1 : place + reader.line_num - 1]
     swallows = usual > 2 and (
         any(line.count(delimiter) == usual - 1 for line in inside) or (reader.line_num > 1 and len(cells) > usual)
     )
     return (None, 1) if swallows else (cells, reader.line_num)
+
+
+def _opens_in_mid_cell(cells: list[str]) -> bool:
+    """Whether a quotation begins behind something else in its cell and ends in a later one, as where a separator before
+    it is lacking; marks of inches have a blank behind them."""
+    odd = [at for at, cell in enumerate(cells) if cell.count(QUOTE) % 2]
+    return len(odd) > 1 and bool(OPENS.search(cells[odd[0]])) and cells[odd[1]].endswith(QUOTE)
 
 
 def _from(raw: list[str], place: int) -> Iterator[str]:
