@@ -45,5 +45,5 @@ RESTING = {
 }
 """By table and column."""
 
-CIRCULAR = dict.fromkeys(MINUTES, ("ends_at", "hands_on_min"))
+CIRCULAR = {"durations": ("ends_at", "hands_on_min")}
 """By figure: columns of which it says nothing but themselves where they were made."""

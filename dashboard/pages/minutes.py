@@ -26,7 +26,8 @@ read = reading(PAGE)
 settings, month = read.settings, read.month or ""
 durations, stylists = read.year("durations"), read.year("stylists")
 
-layout.answer(sentences.minutes_sentence(durations, settings, month))
+untold = read.resting_on("durations") if durations.is_empty() else []
+layout.answer(untold[0] if untold else sentences.minutes_sentence(durations, settings, month))
 if not durations.is_empty():
     layout.head("Minutes in the chair, service by service")
     layout.html(minute_bands.drawn(furthest_first(), settings))
