@@ -38,6 +38,7 @@ from analytics.storage.book import FORMAT, MADE
 from analytics.storage.erased import Erased, read_erased
 
 MOST_NAMED = 12  # headings in one sentence
+UNASKED = ("client_id", "chair")  # made without a finding: many exports have none; figures say what rests on them
 GUARDED = r"^'([=+\-@])"  # how a text that could start a formula is written out
 
 Typed = dict[str, list[pl.DataFrame]]
@@ -225,7 +226,8 @@ def _made(sheets: list[Read], drafted: bool) -> pl.DataFrame:
 
 def _made_hits(made: pl.DataFrame) -> pl.DataFrame:
     """Hits of what was made, of the first of the sheets for which the same was."""
-    first = made.filter(pl.col("file") != DRAFT).unique(["table", "column", "how"], keep="first", maintain_order=True)
+    told = ~pl.col("column").is_in(UNASKED) & (pl.col("file") != DRAFT)
+    first = made.filter(told).unique(["table", "column", "how"], keep="first", maintain_order=True)
     return findings.hits(
         [("column_made", table, file, None, column, how, None) for file, table, column, how in first.iter_rows()]
     )
