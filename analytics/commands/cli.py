@@ -100,8 +100,8 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
     _add_handover(commands)
     _add_erase(commands)
     says = "Write a workbook of forms for what no export holds: bowls, counted stock, deliveries, products, services."
-    blank = _command(commands, "forms", says, _run_forms)
-    blank.add_argument("--to", type=Path, metavar="FILE", help="where to (default: forms.xlsx in the salon's folder)")
+    to = ("--to", "where to (default: forms.xlsx in the salon's folder)")
+    _command(commands, "forms", says, _run_forms).add_argument(to[0], type=Path, metavar="FILE", help=to[1])
     says = "Print every setting, table, figure and finding, as Markdown."
     commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
     dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
@@ -235,10 +235,9 @@ def _run_try(asked: argparse.Namespace) -> None:
 
 
 def _run_figure(asked: argparse.Namespace) -> None:
-    from analytics.commands.shared import asked_period, open_or_load
+    from analytics.commands.shared import asked_period, kept_out, open_or_load
     from analytics.output import write
     from analytics.sentences.assumed import never_set
-    from analytics.sentences.not_in_sums import not_in_sums_sentence
     from analytics.sentences.resting import resting_on
 
     opened = open_or_load(asked.salon, asked.today or date.today())
@@ -250,15 +249,11 @@ def _run_figure(asked: argparse.Namespace) -> None:
         for path in importlib.import_module(f"analytics.handover.{asked.command}").write(salon, period, asked):
             print(f"Written: {path}", file=sys.stderr)
         return
-    if figure(asked.command).takes("period"):
-        kept_out = not_in_sums_sentence(*salon.not_in_sums(period, _tables_of(asked.command)), salon.settings)
-        if kept_out:
-            print(kept_out, file=sys.stderr)
+    for sentence in kept_out(salon, asked.command, period):
+        print(sentence, file=sys.stderr)
     answer = (salon.figure_by_site if asked.by else salon.figure)(asked.command, period)
     write(answer, asked.format, result(asked.command), currency=salon.settings.salon.currency)
-    for assumed in never_set(opened.settings, [asked.command]):
-        print(assumed, file=sys.stderr)
-    for sentence in resting_on(salon.book.made, [asked.command]):
+    for sentence in [*never_set(opened.settings, [asked.command]), *resting_on(salon.book.made, [asked.command])]:
         print(sentence, file=sys.stderr)
     if figure(asked.command).takes("period"):
         whole = period or salon.cover
@@ -267,19 +262,10 @@ def _run_figure(asked: argparse.Namespace) -> None:
             print(f"Part-months, nothing in them is scaled: {', '.join(parts)}.", file=sys.stderr)
 
 
-def _tables_of(name: str) -> tuple[str, ...]:
-    """The tables that the figure asks for by name; none where it asks for rows that were brought together."""
-    from analytics.definitions.tables import TABLES
-
-    asked = tuple(table for table in TABLES if figure(name).takes(table))
-    return asked if "product_log" in asked and "payments" not in asked else ()
-
-
 def _run_forms(asked: argparse.Namespace) -> None:
     from analytics.handover.forms import write
 
-    for path in write(asked.salon, asked.today or date.today(), asked):
-        print(f"Written: {path}", file=sys.stderr)
+    print(f"Written: {write(asked.salon, asked.today or date.today(), asked)[0]}", file=sys.stderr)
 
 
 def _run_handover(asked: argparse.Namespace) -> int:

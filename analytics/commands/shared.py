@@ -7,9 +7,12 @@ from pathlib import Path
 
 import polars as pl
 
+from analytics.catalogue import figure
+from analytics.definitions.tables import TABLES
 from analytics.intake.publishing.accounting import Report
 from analytics.periods import Period
 from analytics.salon import Salon, need_month, open_salon
+from analytics.sentences.not_in_sums import not_in_sums_sentence
 from analytics.settings import read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK
@@ -72,6 +75,17 @@ def asked_period(salon: Salon, month: str | None, start: date | None, end: date 
     if asked.empty:
         raise WorkStopped(f"--to {asked.end} is not after --from {asked.start}; --to is the day after the last.")
     return need_month(salon, asked)
+
+
+def kept_out(salon: Salon, name: str, period: Period | None) -> list[str]:
+    """What keeps rows of the period out of the sums of the figure, as a sentence; none where nothing does."""
+    if not figure(name).takes("period"):
+        return []
+    asked = tuple(table for table in TABLES if figure(name).takes(table))
+    of_product = "product_log" in asked and "payments" not in asked
+    causes, received = salon.not_in_sums(period, asked if of_product else ())
+    said = not_in_sums_sentence(causes, received, salon.settings)
+    return [said] if said else []
 
 
 def start_dashboard(folder: Path, today: date | None, port: int, on_network: str | None = None) -> int:

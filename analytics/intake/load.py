@@ -80,8 +80,6 @@ def load(
         accounts = pl.concat(table.accounts for table in loaded.values())
         files, wrong = account(sheets, unread, aside, corrected, accounts)
         again = partial(_read_again, plan=plan, erased=erased, settings=settings)
-        typing = beside.submit(set_aside, sheets, wrong, days, again)
-        again = partial(_read_again, plan=plan, settings=settings)
         typing = beside.submit(set_aside, sheets, wrong, worth, again)
         progress("Checking", steps - 2, steps)
         noted = [check(frames), *(table.noted for table in loaded.values()), *(sheet.noted for sheet in sheets)]

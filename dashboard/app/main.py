@@ -84,13 +84,12 @@ def show() -> None:
             layout.answer(lacking)
             return
         st.session_state["reading"] = narrowed(whole, there[chosen])
+        if kept_out := st.session_state["reading"].kept_out:
+            layout.caution(kept_out)
         try:
             chosen.run()
         finally:  # also where the page ends before its last line
             layout.beside_answer(never_set(whole.settings, whole.asked) if whole.asked else [], me.is_owner)
-        if kept_out := st.session_state["reading"].kept_out:
-            layout.caution(kept_out)
-        chosen.run()
 
 
 show()
