@@ -96,9 +96,8 @@ def _nothing(con: duckdb.DuckDBPyConnection, table: Table) -> Loaded:
     """A table without rows, of which there is nothing to find out."""
     _know(con, table.name, table.empty())
     accounts = pl.DataFrame(schema={"file": pl.String(), "state": pl.String(), "rows": pl.Int64()})
-    place = {"file": pl.String(), "row": pl.Int64()}
-    corrected, days = pl.DataFrame(schema=place), pl.DataFrame(schema=place | {"day": pl.Date()})
-    return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected, days)
+    corrected = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()})
+    return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected, pl.DataFrame(schema=WORTH))
 
 
 def frame_of(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
@@ -201,7 +200,7 @@ def _rejected(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
 
 def _worth(con: duckdb.DuckDBPyConnection, table: Table) -> pl.DataFrame:
     amount = AMOUNTS.get(table.name, "NULL")
-    day = f"CAST({table.time} AS DATE)" if table.time in HAPPENS else "NULL"
+    day = f"CAST({table.time} AS DATE)" if table.time in HAPPENS else "CAST(NULL AS DATE)"
     query = f"""SELECT file, "row", {day} AS day, ({amount})::DECIMAL(18, 4) AS amount
         FROM particular WHERE fault IS NOT NULL ORDER BY file, "row" """
     return frame_of(con, query).cast(WORTH)  # type: ignore[arg-type]
