@@ -37,7 +37,7 @@ SET_ASIDE = {
 MADE = {"file": pl.String(), "table": pl.String(), "column": pl.String(), "how": pl.String()}
 MOST_MEMORY = "1GB"  # what does not fit is put beside the file for as long as it is open
 LOCKED = "Could not set lock"  # how DuckDB says that another process holds the file
-FORMAT = 7  # raised when the book's own tables change, so that an older book is rebuilt
+FORMAT = 8  # raised when the book's own tables change, so that an older book is rebuilt
 
 
 @dataclass(frozen=True)
