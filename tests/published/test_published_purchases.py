@@ -51,14 +51,14 @@ def test_who_buys_again_is_told_as_well_as_by_the_models_of_the_field() -> None:
     assert log <= 1.02 * MBG_LOG
 
 
-def test_how_often_they_buy_is_told_nearly_as_well() -> None:
-    """Measured .960 (of four other tenths of the log, 0 to .013 more than MBG/NBD); the sum is as far off as with it.
+def test_how_often_they_buy_is_told_as_well() -> None:
+    """Measured .956. On two other tenths of the log, on which nothing was chosen, .913 and .946 (MBG/NBD .915, .951).
 
-    A sum of absolute errors is least for who says fewer visits of one-time customers than they make on average.
+    The sum is a sixth too low, as it is with MBG/NBD.
     """
     visits, came = customers()["visits"], customers()["came"]
-    assert (visits - came).abs().sum() / came.sum() <= 1.004 * MBG_ERROR
-    assert visits.sum() / came.sum() == pytest.approx(0.838, abs=0.01)
+    assert (visits - came).abs().sum() / came.sum() <= MBG_ERROR
+    assert visits.sum() / came.sum() == pytest.approx(0.839, abs=0.01)
 
 
 def test_who_bought_once_is_mostly_gone() -> None:

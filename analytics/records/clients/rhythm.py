@@ -1,9 +1,9 @@
 """When each client is likely to come again, and whether she still will: root visits -> habits of the clients.
 
-Rhythms (methods/return_times over methods/gap_table) and stopping (dropping_out) are fitted
-in turn until they agree, in half plain and half clock time (gaps.Book), which did better on tests/simulated than
-either; a due client then chooses a day as the clock and her weekdays have it. Who came once fits a long gap as well
-as having stopped: shapes are told by clients with two gaps, and fitting starts from one in three.
+Rhythms (methods/return_times over methods/gap_table) and stopping (dropping_out) are fitted in turn until they agree,
+in half plain and half clock time (gaps.Book), which did better on tests/simulated than either; a due client then
+chooses a day as the clock and her weekdays have it. Who came once fits a long gap as well as having stopped: shapes
+are told by clients with a gap, and fitting starts from one in three.
 """
 
 from dataclasses import replace
