@@ -11,7 +11,7 @@ from analytics.methods.scores import pinball
 from analytics.records.clients.week_scores import week_scores
 from analytics.records.clients.weeks_ahead import WEEKS, booked_by_then, came, hours_after, reckoned
 from analytics.records.clients.weeks_drawn import Chairs, drawn, misses, month_ends
-from analytics.records.clients.weeks_said import ROWS, naive_error, weeks_replayed, year_before
+from analytics.records.clients.weeks_said import ROWS, naive_error, of_each_week, weeks_replayed, year_before
 
 HOURS = dict.fromkeys(("tue", "wed", "thu", "fri", "sat"), "09:00-18:00")
 SALON = settings(hours=HOURS, salon={"chairs": ["Chair 1", "Chair 2"]})
@@ -102,6 +102,12 @@ def test_a_full_week_holds_what_full_weeks_have_held() -> None:
     luck = np.array([[0.0, 0.5, 1.0]])
     some = Chairs(np.array([100.0, 100.0, 100.0]), (0.9, 0.96), np.array([0.0, 95.0, 0.0]))
     assert some.hold(luck).tolist() == [[90, 95, 96]]
+
+
+def test_a_week_of_two_days_may_be_fuller_or_less_full_than_whole_ones() -> None:
+    least, most = of_each_week(np.array([90.0, 36.0, 0.0, 54.0]), (0.95, 0.97))
+    assert least.tolist() == [0.95, 0.9, 0.9, 0.95]
+    assert most.tolist() == [0.97, 1.0, 1.0, 0.97]
 
 
 def test_ranges_are_cut_at_what_the_chairs_hold_and_what_is_wanted_is_told_beside_it() -> None:

@@ -37,11 +37,11 @@ class Drawn:
 
 @dataclass(frozen=True)
 class Chairs:
-    """open_hours: of the chairs, per week. full: the shares of them between which a full week lies. booked: hours per
-    week that are taken whatever they hold."""
+    """open_hours: of the chairs, per week. full: the shares of them between which a full week lies, one pair for all
+    weeks or one per week. booked: hours per week that are taken whatever they hold."""
 
     open_hours: Array
-    full: tuple[float, float]
+    full: tuple[float | Array, float | Array]
     booked: Array
 
     def hold(self, luck: Array) -> Array:

@@ -82,7 +82,7 @@ def _drawn(
 ) -> Said:
     spans = {week: Period(max(week, as_of), week + timedelta(weeks=1)) for week in weeks_of(as_of)}
     open_hours = _open(bookings, settings, spans)
-    chairs = Chairs(open_hours, _full(visits, bookings, settings, as_of), booked)
+    chairs = Chairs(open_hours, of_each_week(open_hours, _full(visits, bookings, settings, as_of)), booked)
     return Said(reckon, drawn(reckon, misses(visits, settings, as_of), chairs), open_hours)
 
 
@@ -107,6 +107,13 @@ def _full(visits: Came, bookings: pl.DataFrame, settings: Settings, as_of: date)
     shares = held[tells] / open_hours[tells]
     full = shares[shares >= FULL]
     return (float(np.median(full)), float(full.max())) if len(full) else (1.0, 1.0)
+
+
+def of_each_week(open_hours: Array, full: tuple[float, float]) -> tuple[Array, Array]:
+    """full: of a whole week. Per week the shares of its open hours between which it is full: one of a day or two, such as
+    that of Christmas, has no other days to make good for a gap, or for a visit longer than usual."""
+    short = open_hours <= HALF_OPEN * open_hours.max()
+    return np.where(short, FULL, full[0]), np.where(short, 1.0, full[1])
 
 
 def year_before(visits: Came, as_of: date) -> list[float | None]:
