@@ -110,8 +110,8 @@ def _full(visits: Came, bookings: pl.DataFrame, settings: Settings, as_of: date)
 
 
 def of_each_week(open_hours: Array, full: tuple[float, float]) -> tuple[Array, Array]:
-    """full: of a whole week. Per week the shares of its open hours between which it is full: one of a day or two, such as
-    that of Christmas, has no other days to make good for a gap, or for a visit longer than usual."""
+    """full: of a whole week. Per week the shares of its open hours between which it is full: one of a day or two, such
+    as that of Christmas, has no other days to make good for a gap, or for a visit longer than usual."""
     short = open_hours <= HALF_OPEN * open_hours.max()
     return np.where(short, FULL, full[0]), np.where(short, 1.0, full[1])
 
