@@ -29,7 +29,15 @@ def backtest_sentence(backtest: pl.DataFrame, settings: Settings) -> str:
         f"In the last twelve months {wording.of_ten(inside)} clients came within their range{_range(inside)}; "
         f"typically {_days(ours, settings)} off"
     )
-    return f"{start}; {_rules(rows, settings)}."
+    return f"{start}; {_rules(rows, settings)}.{_few_gaps(backtest, settings)}"
+
+
+def _few_gaps(backtest: pl.DataFrame, settings: Settings) -> str:
+    """How far off it was for those of whom least is known, where enough of them came."""
+    row = next(iter(backtest.filter(group="at_most_two_gaps", method="habit").to_dicts()), None)
+    if row is None or (row["n"] or 0) < FEW:
+        return ""
+    return f" For clients with at most two gaps so far it was typically {_days(row, settings)}."
 
 
 def _range(share: float) -> str:

@@ -45,6 +45,15 @@ def test_ranges_that_miss_what_is_meant_are_said_to(share: float, word: str) -> 
     assert f"so the ranges are too {word})" in backtest_sentence(backtest({"share_inside": share}), SALON)
 
 
+@pytest.mark.parametrize(
+    ("known", "said"), [(20, " For clients with at most two gaps so far it was typically 11 days."), (19, "")]
+)
+def test_those_of_whom_least_is_known_are_told_apart(known: int, said: str) -> None:
+    few = backtest({"n": known, "median_error_days": 11.2}).with_columns(group=pl.lit("at_most_two_gaps"))
+    both = pl.concat([backtest({}), few])
+    assert backtest_sentence(both, SALON) == backtest_sentence(backtest({}), SALON) + said
+
+
 def test_too_little_is_said() -> None:
     for frame in (backtest({"n": 19}), backtest({}).clear()):
         assert backtest_sentence(frame, SALON).startswith("There is not enough on record yet")
