@@ -85,7 +85,7 @@ class Handover:
     @cached_property
     def trail(self) -> pl.DataFrame:
         """Every line of the journal with the row of the export that it rests on: columns of trail.COLUMNS."""
-        return trail(self._lines, self.corrections, self.period.start, self.salon.settings.accounts)
+        return trail(self._lines, self.corrections, self.period.start, self.salon.settings)
 
     @cached_property
     def corrections(self) -> pl.DataFrame:

@@ -2,9 +2,9 @@
 
 Names are those of the OECD's Standard Audit File for Tax 2.0 where it has the field (RecordID, TransactionID,
 TransactionDate, ValueDate, SourceDocumentID, AccountID, DebitAmount, CreditAmount, TaxPercentage, TaxBase, TaxAmount,
-PaymentMethod; read in its schema's guidance, appendix B), written as the other files' headings are. Of ISO 21378 only
-the table of contents is public; what it asks of a journal's entries (date, number, account, amount, description) is
-there as far as exports have it, from memory.
+PaymentMethod, CurrencyCode; read in its schema's guidance, appendix B), written as the other files' headings are. Of
+ISO 21378 only the table of contents is public; what it asks of a journal's entries (date, number, account, amount,
+description) is there as far as exports have it, from memory.
 """
 
 from datetime import date
@@ -15,16 +15,16 @@ from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import KINDS, METHODS
 from analytics.handover.accountant.journal import SOURCE, entry_text, item_words, reference
 from analytics.handover.accountant.sheets.money import SUPPLIES
-from analytics.settings import Accounts
+from analytics.settings import Settings
 
 COLUMNS = (
     *("record_id", "transaction_id", "transaction_date", "value_date", "site", "item", "source_document_id"),
     *("description", "supply", "kind", "account_id", "debit_amount", "credit_amount", "gross_amount", "treatment"),
-    *("tax_percentage", "tax_base", "tax_amount", "payment_method", "payment_amount", "file", "row"),
+    *("tax_percentage", "tax_base", "tax_amount", "payment_method", "payment_amount", "currency_code", "file", "row"),
 )
 
 
-def trail(lines: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts: Accounts) -> pl.DataFrame:
+def trail(lines: pl.DataFrame, corrections: pl.DataFrame, first: date, settings: Settings) -> pl.DataFrame:
     """One row per line of the journal, COLUMNS, in the order of its entries.
 
     Words are those of the sheets, so that a total is found by filtering. lines: journal.posting_lines. corrections: as
@@ -42,7 +42,7 @@ def trail(lines: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts:
         text="Correction of " + pl.col("period"),
     )
     rows = pl.concat([corrected, lines.with_columns(text=entry_text())], how="diagonal_relaxed")
-    side, names = pl.col("amount"), accounts.model_dump()
+    side, names = pl.col("amount"), settings.accounts.model_dump()
     order = [
         "transaction_date",
         "text",
@@ -60,6 +60,7 @@ def trail(lines: pl.DataFrame, corrections: pl.DataFrame, first: date, accounts:
         .with_columns(
             transaction_id=reference(),
             transaction_date="day",
+            currency_code=pl.lit(settings.salon.currency),
             supply=pl.col("supply").replace(SUPPLIES),
             kind=pl.col("kind").replace(KINDS),
             payment_method=pl.col("payment_method").replace(METHODS),
