@@ -2,7 +2,7 @@
 
 Names are those of the OECD's Standard Audit File for Tax 2.0 where it has the field (RecordID, TransactionID,
 TransactionDate, ValueDate, SourceDocumentID, AccountID, DebitAmount, CreditAmount, TaxPercentage, TaxBase, TaxAmount,
-PaymentMethod, CurrencyCode; read in its schema's guidance, appendix B), written as the other files' headings are. Of
+PaymentMethod, CurrencyCode; its structure as published, fields partly from memory), written like the other headings. Of
 ISO 21378 only the table of contents is public; what it asks of a journal's entries (date, number, account, amount,
 description) is there as far as exports have it, from memory.
 """
