@@ -1,5 +1,6 @@
 """The page that a person reads first: short, and every sentence true of the period it is about."""
 
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -128,3 +129,30 @@ def test_the_cover_of_the_workbook_says_the_same() -> None:
     cover = handed.texts["cover.csv"]
     said = handed.covering
     assert all(sentence.replace('"', '""') in cover for _, sentence in [*said.changed, *said.assumed])
+
+
+@pytest.mark.parametrize("currency", ["EUR", "KWD"])
+def test_no_number_on_paper_runs_into_the_next(currency: str) -> None:
+    """Stock of a large salon over a year: every word has a place of its own."""
+    moves = [
+        {"moved_at": f"2026-0{month}-02", "product_id": "DYE", "movement": what, "packs": packs, "unit_cost": "1234.56"}
+        for month in range(1, 10)
+        for what, packs in (("delivery", 30), ("discarded", 20))
+    ]
+    chosen = settings(salon={"currency": currency})
+    salon = salon_of(chosen, bookings=bookings(CUT), services=MENU, stock_moves=table("stock_moves", moves))
+    made = handover_of(salon, "2026")
+    for name in ("statement.pdf", "covering_page.pdf"):
+        for sheet in pymupdf.open(stream=made.files[name]):
+            assert [pair for pair in pairwise(sorted(_signs(sheet))) if _run_together(*pair)] == []
+
+
+def _signs(sheet: Any) -> list[tuple[int, float, float, str]]:
+    """The signs of a page: line, left, right, what."""
+    parts = [span for block in sheet.get_text("rawdict")["blocks"] for line in block["lines"] for span in line["spans"]]
+    signs = [(sign["bbox"], sign["c"]) for span in parts for sign in span["chars"]]
+    return [(round(box[1]), box[0], box[2], text) for box, text in signs if text.strip() and box[2] > box[0]]
+
+
+def _run_together(one: tuple[int, float, float, str], other: tuple[int, float, float, str]) -> bool:
+    return one[0] == other[0] and other[1] < one[2] - 1.5

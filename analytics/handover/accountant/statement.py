@@ -15,6 +15,7 @@ from analytics.records.money.owed import OWED
 from analytics.settings import Settings
 
 NOTE = "A summary for an accountant, not tax advice. No client is named in it; the tables beside it hold every row."
+IN_THE_WORKBOOK = ("unexplained", "written_down", "reversed", "released", "without_cost")  # of stock; no room on paper
 MOST_ROWS = 40  # of one table on paper; the rest is in the workbook
 
 
@@ -23,6 +24,7 @@ def statement(
 ) -> bytes:
     """The PDF of one period."""
     known = {sheet.name: sheet for sheet in sheets}
+    known["stock"] = _without(known["stock"], *IN_THE_WORKBOOK)
     parts = [
         _of_sums(known, settings),
         _part(known["revenue"], settings),
