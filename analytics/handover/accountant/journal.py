@@ -194,7 +194,8 @@ def _owed(gathered: Gathered) -> list[pl.DataFrame]:
         deposits.with_columns(item="deposits_" + pl.col("move"), account=pl.lit("deposits"), amount=liability),
     ]
     if gathered.settings.accounting.tips == "outside":
-        parts.append(settlements.with_columns(item=pl.lit("tips"), account=pl.lit("tips"), amount=-pl.col("tips")))
+        given = gathered.lines.with_columns(item=pl.lit("tips"), account=pl.lit("tips"), amount=-pl.col("tip"))
+        parts.append(given.select("day", "site", "booking_id", "item", "account", "amount", "file", "row"))
     return parts
 
 

@@ -15,7 +15,14 @@ from analytics.records.money.owed import OWED
 from analytics.settings import Settings
 
 NOTE = "A summary for an accountant, not tax advice. No client is named in it; the tables beside it hold every row."
-IN_THE_WORKBOOK = ("unexplained", "written_down", "reversed", "released", "without_cost")  # of stock; no room on paper
+IN_THE_WORKBOOK = (
+    "unexplained",
+    "written_down",
+    "reversed",
+    "released",
+    "allowance",
+    "without_cost",
+)  # of stock; no room on paper
 MOST_ROWS = 40  # of one table on paper; the rest is in the workbook
 
 
