@@ -35,6 +35,7 @@ ANSWERED = (
     Answered(("bookings",), "month", "what a month brought, whether that is unusual, and why"),
     Answered(("bookings",), "chairs", "how full the chairs are and what an hour in one brings, by service"),
     Answered(("bookings",), "minutes", "what services take beside the minutes of the menu"),
+    Answered(("bookings",), "menu", "your services with kind, minutes and prices, to look over once"),
     Answered(("bookings",), "roots", "whose roots are due, and when"),
     Answered(("bookings",), "ahead", "the weeks ahead: where there is room"),
     Answered(("bookings",), "returns", "how many new clients come back"),

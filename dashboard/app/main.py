@@ -89,7 +89,8 @@ def show() -> None:
         try:
             chosen.run()
         finally:  # also where the page ends before its last line
-            layout.beside_answer(never_set(whole.settings, whole.asked) if whole.asked else [], me.is_owner)
+            shows = whole.asked and there[chosen].needs == "months"
+            layout.beside_answer(never_set(whole.settings, whole.asked) if shows else [], me.is_owner)
 
 
 show()

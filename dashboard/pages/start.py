@@ -3,6 +3,7 @@
 import streamlit as st
 
 from analytics.sentences import start
+from analytics.sentences.assumed import never_set
 from analytics.stops import WorkStopped
 from dashboard.data import reading
 from dashboard.page import Page
@@ -32,6 +33,8 @@ if there:
     layout.head("What can be answered now")
     for one in start.answered(there):
         layout.page_line(one.page, one.says)
+    if assumed := never_set(settings):
+        layout.page_line("settings", " ".join(assumed))
 many_files.dropped_files(read, "Drop what you have" if not read.exports else "Drop more")
 layout.head("What the next files would add")
 layout.html(lists.said_list(start.would_add(there)))

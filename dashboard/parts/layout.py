@@ -59,7 +59,7 @@ def beside_answer(assumed: list[str], may_set: bool) -> None:
     if not assumed or beside is None:
         return
     with beside.container(horizontal=True, vertical_alignment="center", gap="small", key="assumed"):
-        html(f'<p class="note assumed">{escape(" ".join(assumed))}</p>', width="stretch")
+        html(f'<p class="note assumed">{escape(" ".join(assumed))}</p>', width="content")
         if may_set:
             st.page_link("../pages/settings.py", label="Set it")
 
@@ -113,7 +113,7 @@ def picture(figure: go.Figure, says: str, key: str) -> None:
 
 def page_line(page: str, says: str) -> None:
     """A page by name, to go there, and what it says."""
-    with st.container(horizontal=True, vertical_alignment="center", gap="small", key=f"to-{page}"):
+    with st.container(horizontal=True, vertical_alignment="center", gap="xxsmall", key=f"to-{page}"):
         st.page_link(f"../pages/{page}.py", label=pages()[page].title, width=150)
         html(f'<p class="said">{escape(says)}</p>', width="stretch")
 

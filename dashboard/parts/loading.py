@@ -96,17 +96,20 @@ def ask(read: Reading) -> None:
     first, must = found[0], bool(inquiries(stopped(read)))
     with st.container(border=True, key="question"):
         layout.said(first.says)
-        for number, answer in enumerate(first.answers):
-            _offer(read, answer, number)
-        if not must and st.button("Not now", key="answer-later", type="tertiary"):
-            st.session_state.setdefault(LEFT_FOR_LATER, set()).add(first.says)
-            st.rerun()
+        with st.container(horizontal=not any(one.heading for one in first.answers), gap="small", key="answers"):
+            for number, answer in enumerate(first.answers):
+                _offer(read, answer, number)
+            if not must and st.button("Not now", key="answer-later", type="tertiary"):
+                st.session_state.setdefault(LEFT_FOR_LATER, set()).add(first.says)
+                st.rerun()
         if len(found) > 1:
             layout.note(f"{len(found) - 1} more after this.")
 
 
 def _offer(read: Reading, answer: Answer, number: int) -> None:
-    with st.container(horizontal=True, vertical_alignment="center", gap="small", key=f"offer-{number}"):
+    with st.container(
+        horizontal=True, vertical_alignment="center", gap="small", width="content", key=f"offer-{number}"
+    ):
         if answer.heading:
             values = f'<p class="note">{escape(" · ".join(answer.values))}</p>'
             layout.html(f'<div class="heading"><p class="said">{escape(answer.heading)}</p>{values}</div>', width=260)

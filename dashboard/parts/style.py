@@ -18,6 +18,8 @@ body:has(.stApp:not([data-test-connection-state="CONNECTED"])) .stDialog { displ
 .caution { max-width: 46rem; margin: 0; padding: .1rem 0 .1rem .8rem; border-left: 3px solid var(--line);
   font-size: .9rem; line-height: 1.45; color: var(--quiet); }
 .assumed::before { content: "≈ "; font-weight: 600; color: var(--accent-text); }
+[class*="st-key-to-"] a p, .st-key-assumed a p { color: var(--accent-text); text-decoration: underline; }
+[data-testid^="stBaseButton-primary"], [data-testid^="stBaseButton-primary"] p { color: var(--paper); }
 .heading { overflow-wrap: anywhere; }
 .head { font-size: 1.02rem; font-weight: 600; margin: .4rem 0 0; }
 ul.figures, ul.bars, ul.clients, ul.findings, ul.ranges, ul.bridge, ul.said { list-style: none; margin: 0; padding: 0; }
