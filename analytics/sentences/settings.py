@@ -56,6 +56,13 @@ CHANGES = {
     "accounting.tips": REVENUE,
     "accounting.vouchers": "Changes in which month vouchers are taxed.",
     "accounting.voucher_tax_rate": "Changes the tax on vouchers that are taxed when sold.",
+    "accounting.deposits": "Changes in which month the tax on a deposit is due.",
+    "accounting.missed_deposits": "Changes whether a deposit after a no-show is owed or earned.",
+    "accounting.kept_deposits": "Changes the tax on deposits that are kept.",
+    "accounting.vouchers_opening": "Changes what is owed for vouchers from the first day on.",
+    "accounting.voucher_months": "Changes when vouchers expire that say nothing of it.",
+    "accounting.breakage": "Changes in which month unused vouchers are earned.",
+    "accounting.breakage_percent": "Changes how much of vouchers is earned as they are used.",
     "accounting.exempt": "Changes which revenue stands as exempt and which as taxed at 0 %.",
     "accounts": JOURNAL,
     "wages": "Adds hours and a base for wages to the accountant's folder.",
@@ -86,7 +93,7 @@ def opening(settings: Settings) -> str:
 
 def changes(section: str, key: str) -> str:
     """What changes with this setting."""
-    return CHANGES.get(f"{section}.{key}") or CHANGES[section]
+    return CHANGES.get(f"{section}.{key}") or CHANGES.get(section, "")
 
 
 def label(key: str) -> str:

@@ -110,7 +110,7 @@ def test_the_accountant_picks_a_quarter_and_a_sheet(page: Page, base: str):
     sheet.scroll_into_view_if_needed()
     page.wait_for_timeout(500)  # a list closes when what it belongs to scrolls
     sheet.click()
-    page.get_by_role("option", name="Takings", exact=True).click()
+    page.get_by_role("option", name="Payments by method", exact=True).click()
     expect(page.get_by_text("In all: amount")).to_be_visible()
 
 
