@@ -13,7 +13,8 @@ SUMMED = ("bookings", "sales", "payments")
 def not_in_sums(
     set_aside: pl.DataFrame, findings: pl.DataFrame, period: Period, as_of: date, tables: tuple[str, ...] = SUMMED
 ) -> pl.DataFrame:
-    """By cause, most money first: message, what_to_do, table, rows, amount (what they would have added).
+    """By cause, most money first: message, what_to_do, table, rows, amount (what they would have added), and other_rows
+    and other_amount, those of all other causes.
 
     set_aside, findings: those of the book. Rows that do not say their day are in no period; visits from as_of on are
     only booked.
@@ -33,7 +34,8 @@ def not_in_sums(
     summed = causes.group_by("message", "what_to_do", "table").agg(
         rows=pl.len().cast(pl.Int64), amount=pl.col("amount").cast(MONEY).sum()
     )
-    return summed.sort(pl.col("amount").abs(), "rows", "message", descending=[True, True, False])
+    others = [(pl.col(name).sum() - pl.col(name)).alias(f"other_{name}") for name in ("rows", "amount")]
+    return summed.with_columns(others).sort(pl.col("amount").abs(), "rows", "message", descending=[True, True, False])
 
 
 def received(payments: pl.DataFrame, period: Period) -> pl.DataFrame:

@@ -19,10 +19,9 @@ def not_in_sums_sentence(causes: pl.DataFrame, received: Decimal, settings: Sett
     worth = f": {wording.money(amount, settings)}{of_all}" if amount else ""
     rows = wording.counted(first["rows"], "row of this period is", "rows of this period are", settings)
     says = [visible(first["message"]), f"So {rows} in none of these sums{worth}."]
-    others = causes.slice(1)
-    if not others.is_empty():
-        more = wording.counted(int(others["rows"].sum()), "more row is", "more rows are", settings)
-        left = others["amount"].sum()
+    if first["other_rows"]:
+        more = wording.counted(first["other_rows"], "more row is", "more rows are", settings)
+        left = first["other_amount"]
         says.append(
             f"{more} in none either, for other reasons" + (f": {wording.money(left, settings)}." if left else ".")
         )

@@ -17,8 +17,10 @@ def resting_on(made: pl.DataFrame, names: Iterable[str]) -> list[str]:
     """
     names = list(names)
     said = [sentence for name in names if (sentence := _untold(made, name))]
-    ways = made.group_by("table", "column", "how", maintain_order=True).agg(pl.col("file"))
-    for table, column, how, files in ways.sort("table", "column", "how").iter_rows():
+    ways: dict[tuple[str, str, str], list[str]] = {}
+    for row in made.iter_rows(named=True):
+        ways.setdefault((row["table"], row["column"], row["how"]), []).append(row["file"])
+    for (table, column, how), files in sorted(ways.items()):
         resting = RESTING.get((table, column))
         if resting and set(resting.figures) & set(names):
             said.append(f"No export says {resting.what}: {how} ({_named(files)}).")
@@ -37,5 +39,6 @@ def _untold(made: pl.DataFrame, name: str) -> str | None:
 
 
 def _named(files: list[str]) -> str:
-    more = f" and {len(files) - MOST_FILES} more" if len(files) > MOST_FILES else ""
+    rest = files[MOST_FILES:]
+    more = f" and {len(rest)} more" if rest else ""
     return ", ".join(map(visible, files[:MOST_FILES])) + more
