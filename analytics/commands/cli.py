@@ -38,7 +38,6 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command; exit status 0 done, 1 the input or settings stop the work, 2 wrong usage."""
     _write_utf8()
     os.umask(0o077)  # what is written names clients: its owner alone reads it
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # small products: more threads only wait for each other
     words = sys.argv[1:] if arguments is None else arguments
     parser = _parser(words)
     asked = parser.parse_args(words)

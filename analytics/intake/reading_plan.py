@@ -10,7 +10,8 @@ from analytics.intake.reading.find import TEXTS, Export
 from analytics.intake.shapes.laid_out import laid_out
 from analytics.settings import Settings
 
-WHOLE_BYTES = 512 * 1024  # a text file up to this size is read once, a larger one its beginning first
+WHOLE_BYTES = 512 * 1024  # a text file up to this size is read once, of a larger one the beginning first
+BEGINNING_BYTES = 128 * 1024  # a thousand rows or more
 KEPT_BYTES = 16 * 1024**2  # of exports whose sheets are kept until they are loaded
 
 
@@ -32,7 +33,7 @@ class Sheets:
         """At least its first rows."""
         size = export.size_bytes
         if export.suffix in TEXTS and size > WHOLE_BYTES:
-            return [laid for sheet in first_records(export, WHOLE_BYTES, self.settings) for laid in laid_out(sheet)]
+            return [laid for sheet in first_records(export, BEGINNING_BYTES, self.settings) for laid in laid_out(sheet)]
         sheets = self._read(export)
         if self._bytes + size <= KEPT_BYTES:
             self._bytes += size
