@@ -107,7 +107,7 @@ FAULTS = (
     ),
     Fault(
         "erased_client",
-        "{file} still names a client who was erased, in {value} rows; they count without her",
+        "A client who was erased still stands in {file} (rows: {value}); they count without her",
         "run salon-figures erase --again, which takes her out of the file as well",
         sets_aside=False,
     ),

@@ -186,8 +186,9 @@ def _need_tables(sheets: list[Read]) -> None:
 def _menu(typed: Typed, sheets: list[Read], settings: Settings) -> pl.DataFrame:
     """Draft a menu from the bookings where there is none, or the minutes of one that has none; hits that say so."""
     if not any(sheet.match and sheet.match.table.name == "services" and sheet.rows_read for sheet in sheets):
-        typed["services"] = [drafted_menu(typed["bookings"], settings).with_row_index("rid")]
-        return said_of_draft(typed["services"][0])
+        draft = drafted_menu(typed["bookings"], settings).with_row_index("rid")
+        typed["services"] = [draft]
+        return said_of_draft(draft) if draft.height else findings.hits([])
     without = {sheet.name for sheet in sheets if any(one.column == "hands_on_min" for one in sheet.made)}
     typed["services"] = with_usual_minutes(typed["services"], without, typed["bookings"])
     return findings.hits([])

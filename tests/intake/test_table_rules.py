@@ -114,7 +114,7 @@ def test_loading_obeys(tmp_path: Path) -> None:
     book = read_book(salon)
     assert book.tables["payments"]["amount"].to_list() == [Decimal("12.5"), 25]
     (idle,) = book.findings.filter(code="idle_rule").iter_rows(named=True)
-    assert "No export is called 'disk.csv'" in idle["message"] and idle["file"] == "salon.toml"
+    assert 'No export is called "disk.csv"' in idle["message"] and idle["file"] == "salon.toml"
 
 
 def test_what_the_table_needs_is_asked_for(tmp_path: Path) -> None:
