@@ -96,7 +96,7 @@ SUMS = {  # figure -> what its rows are, and what adds up
 }
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(st.lists(line, min_size=1, max_size=8))
 def test_the_salons_of_a_group_add_up_to_it(lines: list[dict[str, Any]]) -> None:
     salon = at_random(lines)

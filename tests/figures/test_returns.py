@@ -129,7 +129,7 @@ def test_shares_and_band_equal_lifelines() -> None:
     assert row["median_days"] == reference.median_survival_time_
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(st.lists(st.lists(st.integers(1, 120), max_size=2), min_size=1, max_size=8), st.integers(-40, 40))
 def test_shares_grow_with_the_weeks_and_names_and_years_change_nothing(gaps: list[list[int]], years: int) -> None:
     def answer(shift: timedelta, name: str) -> pl.DataFrame:

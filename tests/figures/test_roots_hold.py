@@ -28,7 +28,7 @@ def told(gaps: list[list[int]], names: list[str], today: date, ahead: int) -> li
     return [*visits, coloured("B", f"{today + timedelta(days=ahead)}", client_id=names[0], status="booked")]
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(st.lists(history, min_size=1, max_size=4), st.integers(-400, 400), st.integers(0, 60))
 def test_days_later_growth_is_days_later(gaps: list[list[int]], days_later: int, ahead: int) -> None:
     utc = settings(salon={"timezone": "UTC"})
@@ -44,7 +44,7 @@ def test_days_later_growth_is_days_later(gaps: list[list[int]], days_later: int,
     assert_frame_equal(moved.drop(said), before.drop(said), abs_tol=1e-5, check_row_order=False)
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(st.lists(history, min_size=2, max_size=4), st.randoms(use_true_random=False))
 def test_neither_names_nor_the_order_of_rows_matter(gaps: list[list[int]], draw: Random) -> None:
     today, names = date(2026, 6, 1), [f"C{number}" for number in range(len(gaps))]
@@ -60,7 +60,7 @@ def test_neither_names_nor_the_order_of_rows_matter(gaps: list[list[int]], draw:
     assert_frame_equal(renamed.sort(key), answer(names, False).sort(key), abs_tol=1e-9)
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(st.lists(history, min_size=1, max_size=4), st.floats(0, 30))
 def test_one_more_measured_regrowth_narrows_the_band(gaps: list[list[int]], regrowth_mm: float) -> None:
     today, names = date(2026, 6, 1), [f"C{number}" for number in range(len(gaps))]

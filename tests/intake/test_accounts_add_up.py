@@ -53,7 +53,7 @@ def usable(text: str, columns: int) -> list[tuple[str, ...]]:
     return [row for row in rows if len(row) == columns and row[0] and not any(cell.startswith(bad) for cell in row)]
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(visits=files_of(BOOKINGS, LINES), logs=files_of(LOG, BOWLS))
 def test_any_exports_add_up_and_load_the_same_twice(visits: list[str], logs: list[str]) -> None:
     exports = {f"bookings {number}.csv": text for number, text in enumerate(visits)}
