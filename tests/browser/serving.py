@@ -14,10 +14,9 @@ from pathlib import Path
 from urllib.error import HTTPError
 from urllib.request import urlopen
 
-from salons import load_unchecked
-
 from dashboard.access.people import THE_OWNER
 from dashboard.access.tickets import ENTER, new_code
+from tests.salons import load_unchecked
 
 PROJECT = Path(__file__).resolve().parents[2]
 DEMO = PROJECT / "demo_data"

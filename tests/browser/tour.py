@@ -5,9 +5,10 @@ from pathlib import Path
 
 from playwright.sync_api import Browser
 
+from analytics.loading import load_salon
 from dashboard.page import pages
 from tests.browser.chromium import address, browser, settle
-from tests.browser.serving import copy_demo, load_here, serving
+from tests.browser.serving import copy_demo, serving
 
 PICTURES = Path(__file__).parents[2] / "dashboard" / "pictures"
 
@@ -16,7 +17,7 @@ def main() -> None:
     PICTURES.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as name:
         folder = copy_demo(Path(name))
-        load_here(folder)
+        load_salon(folder)
         with serving(folder) as base, browser() as running:
             _shoot(running, base)
 
