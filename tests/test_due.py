@@ -97,7 +97,7 @@ def test_a_client_who_may_not_be_contacted_has_no_phone_and_is_not_called() -> N
     assert names(to_call(frame)) == ["A"]
 
 
-@effort(max_examples=40, deadline=None)
+@effort(max_examples=20, deadline=None)
 @given(
     st.lists(
         st.tuples(st.sampled_from(["ready", "long_past", "nearing", "booked", "quiet", "resting"]), st.booleans()),

@@ -74,7 +74,7 @@ line = st.tuples(
 )
 
 
-@effort(max_examples=30, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(st.lists(line, max_size=9), st.lists(line, max_size=3))
 def test_parts_add_up_to_the_change_and_changes_to_the_difference_of_the_months(lines: list, sold: list) -> None:
     book = bookings(

@@ -87,7 +87,7 @@ line = st.tuples(
 bowl = st.tuples(st.integers(0, 5), st.sampled_from(["ROOTS", "CUT", None]), st.integers(0, 999))
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=12, deadline=None)
 @given(st.lists(line, max_size=6), st.lists(bowl, max_size=6))
 def test_every_split_adds_up_to_the_salon_and_the_salon_to_the_month(lines: list, bowls: list) -> None:
     book = bookings(

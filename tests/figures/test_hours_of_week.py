@@ -61,7 +61,7 @@ def test_hours_of_a_zone_half_an_hour_off_are_its_own() -> None:
 stay = st.tuples(st.integers(0, 7 * 96), st.integers(0, 900), st.integers(-500, 5000), st.sampled_from("AB"))
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=12, deadline=None)
 @given(st.lists(stay, max_size=6))
 def test_hours_and_net_add_up_to_those_of_occupancy_and_chairs(stays: list) -> None:
     book = bookings(

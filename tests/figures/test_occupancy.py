@@ -101,7 +101,7 @@ def test_the_same_chair_name_in_two_salons_of_a_group_is_two_chairs() -> None:
 stay = st.tuples(st.integers(0, 14 * 96), st.integers(0, 600), st.sampled_from("AB"))
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=12, deadline=None)
 @given(st.lists(stay, min_size=1, max_size=8))
 def test_hours_are_at_most_the_sum_and_the_span_and_shares_lie_within_0_and_1(stays: list) -> None:
     """Stays begin on a quarter of an hour of the first two weeks of June."""

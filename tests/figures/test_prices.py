@@ -121,7 +121,7 @@ def test_brings_what_the_chairs_figure_says_of_the_same_days() -> None:
     assert work_out("prices", **small).select(same).equals(work_out("chairs", **small).select(same))
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=12, deadline=None)
 @given(st.integers(1, 300), st.integers(0, 5000), st.sampled_from(["included", "added"]))
 def test_at_the_price_that_clears_a_target_an_hour_brings_the_target(minutes: int, tenths_g: int, prices: str) -> None:
     """Charged again at that price, each hour after product brings 45 within what half a cent makes of an hour."""

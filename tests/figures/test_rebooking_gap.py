@@ -80,7 +80,7 @@ def test_clients_of_two_salons_with_one_name_are_two() -> None:
     assert (row["gaps"], row["clients"], row["median_gap_days"]) == (1, 1, 28)
 
 
-@hypothesis_settings(deadline=None, max_examples=25)
+@hypothesis_settings(deadline=None, max_examples=12)
 @given(st.lists(st.integers(1, 200), min_size=1, max_size=12))
 def test_all_gaps_of_a_client_add_up_to_the_days_from_first_to_last(gaps: list[int]) -> None:
     start = pl.date(2020, 1, 1)

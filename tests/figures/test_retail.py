@@ -108,7 +108,7 @@ SOLD = st.builds(
 )
 
 
-@tried(max_examples=30, deadline=None)
+@tried(max_examples=15, deadline=None)
 @given(st.lists(SOLD, max_size=12))
 def test_the_rows_add_up_to_the_figure(sold: list[dict]) -> None:
     frame = retail(*sold)

@@ -187,7 +187,7 @@ MOVE = st.tuples(AT, st.sampled_from((*MOVEMENTS, "delivery", "count")), AMOUNT)
 COST = st.none() | st.decimals("0.01", "30", places=2).map(str)
 
 
-@tried(max_examples=40, deadline=None)
+@tried(max_examples=20, deadline=None)
 @given(
     rows=st.lists(st.tuples(MOVE, COST), max_size=12),
     bowls=st.lists(st.tuples(AT, st.decimals("0", "90", places=1).map(str)), max_size=8),

@@ -171,7 +171,7 @@ def test_a_menu_of_another_salon_of_the_group_does_not_tax_this_one() -> None:
 line = st.tuples(st.integers(0, 3), st.sampled_from(["ROOTS", "CUT", "ODD"]), st.integers(-9_999, 99_999))
 
 
-@effort(max_examples=20, deadline=None)
+@effort(max_examples=10, deadline=None)
 @given(
     st.lists(line, min_size=1, max_size=12),
     st.sampled_from([("EUR", 2), ("JPY", 0), ("KWD", 3)]),

@@ -58,7 +58,7 @@ def test_salons_of_a_group_stand_apart() -> None:
     assert wages(both).select("site", "hours").rows() == [("North", 1), ("South", 1)]
 
 
-@tried(max_examples=20, deadline=None)
+@tried(max_examples=10, deadline=None)
 @given(st.lists(st.tuples(st.integers(0, 600), st.integers(1, 120)), min_size=1, max_size=8))
 def test_hours_are_no_more_than_the_minutes_and_no_less_than_the_longest(visits: list[tuple[int, int]]) -> None:
     work = [

@@ -135,7 +135,7 @@ BOWLS = st.lists(
 
 
 @given(BOWLS)
-@examples(max_examples=25, deadline=None)
+@examples(max_examples=12, deadline=None)
 def test_every_split_adds_up_to_all(bowls: list[tuple]) -> None:
     shelf = products(
         {"product_id": "DYE", "pack_cost": "6"}, {"product_id": "DEV", "kind": "developer", "pack_cost": "3"}

@@ -132,7 +132,7 @@ MOVES = st.lists(
 )
 
 
-@effort(max_examples=40, deadline=None)
+@effort(max_examples=20, deadline=None)
 @given(MOVES, st.sampled_from(["average", "fifo"]), st.sampled_from(["EUR", "JPY", "KWD"]))
 def test_every_balance_is_what_it_was_and_what_happened(
     drawn: list[tuple[int, str, int, int]], valuation: str, currency: str

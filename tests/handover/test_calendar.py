@@ -56,7 +56,7 @@ def test_a_calendar_without_events_is_a_calendar() -> None:
     assert icalendar.Calendar.from_ical(calendar([], DAY, "salon-figures"))["VERSION"] == "2.0"
 
 
-@effort(max_examples=50, deadline=None)
+@effort(max_examples=25, deadline=None)
 @given(
     st.text(st.characters(exclude_categories=["Cs", "Cc"], exclude_characters="\u2028\u2029"), max_size=120),
     st.integers(0, 90),

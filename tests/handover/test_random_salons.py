@@ -113,7 +113,7 @@ class Drawn:
         return handover_of(salon_of(chosen, bookings=bookings(*self.book), services=MENU, payments=paid))
 
 
-@effort(max_examples=20, deadline=None)
+@effort(max_examples=10, deadline=None)
 @given(visits, sold, regimes)
 def test_every_level_adds_up(drawn: list[Any], vouchers: list[Any], regime: dict[str, str]) -> None:
     salon = Drawn(drawn, vouchers, regime)
@@ -134,7 +134,7 @@ def test_every_level_adds_up(drawn: list[Any], vouchers: list[Any], regime: dict
         assert frame.filter(pl.col("net") + pl.col("tax") != pl.col("gross")).is_empty()
 
 
-@effort(max_examples=20, deadline=None)
+@effort(max_examples=10, deadline=None)
 @given(visits, sold, regimes)
 def test_the_sheets_say_the_same(drawn: list[Any], vouchers: list[Any], regime: dict[str, str]) -> None:
     salon = Drawn(drawn, vouchers, regime)

@@ -166,7 +166,7 @@ def test_the_half_year_in_which_everybody_looks_new_says_nothing_of_new_clients(
 amount = st.decimals(0, 9000, places=2)
 
 
-@effort(max_examples=25, deadline=None)
+@effort(max_examples=12, deadline=None)
 @given(st.lists(st.tuples(st.integers(0, 90), amount, st.decimals(0, 1, places=4)), min_size=4, max_size=30))
 def test_nothing_is_below_nought_and_no_share_above_one(months: list[tuple[int, Decimal, float]]) -> None:
     visits, money, shares = ([month[place] for month in months] for place in range(3))

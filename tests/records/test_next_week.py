@@ -32,7 +32,7 @@ def test_who_was_not_expected_loses_nothing() -> None:
     assert one_client(0.8, 0.0).expected()["chance_next_week"][0] == pytest.approx(0.8)
 
 
-@effort(max_examples=30, deadline=None)
+@effort(max_examples=15, deadline=None)
 @given(st.floats(0, 1), st.floats(0, 1))
 def test_it_never_grows_by_waiting(chance: float, within_a_week: float) -> None:
     later = one_client(chance, within_a_week).chance_later(7)[0]

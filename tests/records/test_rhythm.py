@@ -34,7 +34,7 @@ def open_on(*weekdays: str, closed: tuple[date, ...] = ()) -> Clock:
     return clock_of(pl.DataFrame(schema={"day": pl.Date(), "visits": pl.Int64()}), hours, TODAY)
 
 
-@effort(max_examples=20, deadline=None)
+@effort(max_examples=10, deadline=None)
 @given(histories, st.integers(-40, 40))
 def test_weeks_later_everything_is_weeks_later(gaps: list[list[int]], weeks: int) -> None:
     shift = timedelta(weeks=weeks)
@@ -43,7 +43,7 @@ def test_weeks_later_everything_is_weeks_later(gaps: list[list[int]], weeks: int
     assert_frame_equal(moved.with_columns(pl.col(pl.Date) - pl.lit(shift)), now, abs_tol=1e-5)
 
 
-@effort(max_examples=20, deadline=None)
+@effort(max_examples=10, deadline=None)
 @given(histories)
 def test_chances_add_up_and_ranges_are_in_order(gaps: list[list[int]]) -> None:
     said = habits(visits(gaps), TODAY, open_on("tue", "wed", "sat"))

@@ -49,7 +49,7 @@ booked_line = st.tuples(
 )
 
 
-@effort(max_examples=40, deadline=None)
+@effort(max_examples=20, deadline=None)
 @given(st.lists(booked_line, min_size=1, max_size=10))
 def test_the_chair_hours_of_lines_are_the_hours_of_stays(lines: list) -> None:
     rows = [

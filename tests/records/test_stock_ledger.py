@@ -263,7 +263,7 @@ def missing_by_hand(moves: list[dict], bowls: list[dict], level: Decimal) -> lis
     return missing
 
 
-@tried(max_examples=40, deadline=None)
+@tried(max_examples=20, deadline=None)
 @given(
     moves=st.lists(MOVE, max_size=14), bowls=st.lists(BOWL, max_size=8), valuation=st.sampled_from(("average", "fifo"))
 )
