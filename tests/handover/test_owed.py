@@ -84,6 +84,7 @@ def test_a_deposit_that_is_kept(how: str, income: str, tax: str) -> None:
     kept = next(row for row in csv_rows(made, "revenue.csv") if row["supply"] == "deposits kept")
     assert (kept["gross"], kept["net"], kept["treatment"] == "taxed") == ("30.25", income, how == "inside")
     assert f"After a no-show they are kept, {how} the tax." in made.texts["cover.csv"]
+    assert "Deposits kept €30.25" in pdf_words(made.files["statement.pdf"])
 
 
 def test_a_voucher_below_face_used_in_two_parts_and_expired() -> None:
@@ -100,6 +101,7 @@ def test_a_voucher_below_face_used_in_two_parts_and_expired() -> None:
     assert items["2026-09-10", "Vouchers used"] == ("48.00", "")
     assert items["2026-09-10", "Vouchers below their face at 21 %"] == ("9.92", "")
     assert items["2026-09-10", "Tax at 21 %"] == ("", "8.33")
+    assert "Vouchers never used €16.00" in pdf_words(after.files["statement.pdf"])
     assert account(after, "Liabilities:Vouchers-owed") == 32
     assert -account(after, "Income:Vouchers-not-used") == 16
     (row,) = csv_rows(after, "voucher_register.csv")
