@@ -27,10 +27,11 @@ from dialects.ways_full import FULL
 from dialects.ways_further import FURTHER
 from dialects.ways_laid_out import LAID_OUT
 from dialects.ways_other import OTHER
+from dialects.ways_other_layouts import OTHER_LAYOUTS
 from dialects.ways_thin import THIN
 
 FORTY = [*THIN, *LAID_OUT, *FULL, *FURTHER]
-WAYS = [*FORTY, *OTHER]
+WAYS = [*FORTY, *OTHER, *OTHER_LAYOUTS]
 NAME = '[salon]\nname = "Salon Proefdraad (invented)"\n'
 MONTH = pl.col("starts_at").dt.strftime("%Y-%m")
 
