@@ -1,8 +1,7 @@
-"""The commands: `salon-figures COMMAND --salon DIR`. What a command does not need is not imported."""
+"""The commands: `salon-figures COMMAND --salon DIR`, their words and options; what they do is in running.py."""
 
 import argparse
 import errno
-import importlib
 import io
 import os
 import sys
@@ -10,7 +9,8 @@ from datetime import date
 from importlib.metadata import version
 from pathlib import Path
 
-from analytics.catalogue import figure, figure_names, result, summary
+from analytics.catalogue import figure, figure_names, summary
+from analytics.commands import running
 from analytics.plain_text import visible
 from analytics.stops import WorkStopped
 
@@ -18,20 +18,6 @@ EPILOG = (
     "A salon is a folder with salon.toml and exports/. Figures answer for the months the book covers; --month, or "
     "--from and --to (the day after the last), narrows them. The book is made by load, from the exports alone."
 )
-
-EXTRAS: dict[str, tuple[tuple[str, str], ...]] = {
-    # figure -> its further options, each with what it says: a file to write, or a switch. The work is done by
-    # write(salon, period, asked) in analytics/handover/<figure>.py, which answers the files it wrote.
-    "mixing": (("pdf", "write the mixing card: one page in large type for the wall"),),
-    "month": (("pdf", "write the month's statement on one or two pages of paper"),),
-    "roots": (
-        ("pdf", "write this week's list as a PDF to print"),
-        ("ics", "write the days that make sense as a calendar (RFC 5545), without names"),
-        ("names", "with --ics: name the clients"),
-        ("csv", "write a call sheet: who may be contacted, is not booked and has not gone quiet"),
-    ),
-}
-SWITCHES = ("names",)  # further options that are no file
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -80,30 +66,31 @@ def _parser(words: list[str]) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action=_Versions, nargs=0, help="show the versions of the parts and stop")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
-    demo = _command(commands, "demo", "Copy the demo salon, load it and show what comes out.", _run_demo, salon=False)
+    says = "Copy the demo salon, load it and show what comes out."
+    demo = _command(commands, "demo", says, running.run_demo, salon=False)
     demo.add_argument("folder", nargs="?", type=Path, default=Path("demo-salon"), help="where to (default: demo-salon)")
-    load = _command(commands, "load", "Read exports/ into the book, every row accounted for.", _run_load)
+    load = _command(commands, "load", "Read exports/ into the book, every row accounted for.", running.run_load)
     load.add_argument("--strict", action="store_true", help="end with exit status 1 where rows were set aside")
-    check = _command(commands, "check", "What was wrong with the exports, and what to do.", _run_check)
+    check = _command(commands, "check", "What was wrong with the exports, and what to do.", running.run_check)
     for command in (load, check):
         _add_format(command)
     says = "write the rows set aside into this folder as CSV, to correct and drop back into exports/"
     check.add_argument("--write", type=Path, metavar="FOLDER", help=says)
-    trial = _command(commands, "try", "How a file would be read, without keeping anything.", _run_try)
+    trial = _command(commands, "try", "How a file would be read, without keeping anything.", running.run_try)
     trial.add_argument("file", type=Path, help="the export to look at")
     _add_format(trial)
     for name in figure_names():
-        command = _command(commands, name, summary(name), _run_figure)
+        command = _command(commands, name, summary(name), running.run_figure)
         if name in words:  # a figure is imported where it is asked for, and only there
             _add_options(command, name)
     _add_handover(commands)
     _add_erase(commands)
     says = "Write a workbook of forms for what no export holds: bowls, counted stock, deliveries, products, services."
     to = ("--to", "where to (default: forms.xlsx in the salon's folder)")
-    _command(commands, "forms", says, _run_forms).add_argument(to[0], type=Path, metavar="FILE", help=to[1])
+    _command(commands, "forms", says, running.run_forms).add_argument(to[0], type=Path, metavar="FILE", help=to[1])
     says = "Print every setting, table, figure and finding, as Markdown."
-    commands.add_parser("reference", help=says, description=says).set_defaults(run=_run_reference)
-    dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", _run_dashboard)
+    commands.add_parser("reference", help=says, description=says).set_defaults(run=running.run_reference)
+    dashboard = _command(commands, "dashboard", "Open the pages in a browser on this machine.", running.run_dashboard)
     dashboard.add_argument("--port", type=_port, default=8501, help="port on 127.0.0.1 (default: 8501)")
     says = "open them on the salon's own network too, to paired phones; ADDRESS: this machine's, where it has several"
     dashboard.add_argument("--on-network", nargs="?", const="", metavar="ADDRESS", help=says)
@@ -159,8 +146,8 @@ def _add_options(command: argparse.ArgumentParser, name: str) -> None:
     group = command.add_mutually_exclusive_group()
     group.add_argument("--site", metavar="NAME", help="one salon of a group")
     group.add_argument("--by", choices=("site",), help="the figure of each salon of a group, one after the other")
-    for option, says in EXTRAS.get(name, ()):
-        if option in SWITCHES:
+    for option, says in running.EXTRAS.get(name, ()):
+        if option in running.SWITCHES:
             command.add_argument(f"--{option}", action="store_true", help=says)
         else:
             command.add_argument(f"--{option}", type=Path, metavar="FILE", help=says)
@@ -168,7 +155,7 @@ def _add_options(command: argparse.ArgumentParser, name: str) -> None:
 
 def _add_handover(commands) -> None:  # type: ignore[no-untyped-def]
     says = "Write the accountant's folder of a period: tables, journal, statement, manifest."
-    command = _command(commands, "handover", says, _run_handover)
+    command = _command(commands, "handover", says, running.run_handover)
     command.add_argument("period", nargs="?", help="a quarter, month or year: 2026-Q3, 2026-09, 2026")
     command.add_argument("--from", dest="start", type=_day, metavar="DAY", help="first day, in place of a period")
     command.add_argument("--to", dest="end", type=_day, metavar="DAY", help="the day after the last")
@@ -182,7 +169,7 @@ def _add_handover(commands) -> None:  # type: ignore[no-untyped-def]
 
 def _add_erase(commands) -> None:  # type: ignore[no-untyped-def]
     says = "Take a client out of everything in the salon's folder; sums stay, under no name."
-    command = _command(commands, "erase", says, _run_erase)
+    command = _command(commands, "erase", says, running.run_erase)
     command.add_argument("client", nargs="?", help="her number or name as exports write it (asked for, if left out)")
     command.add_argument(
         "--site", default="", metavar="NAME", help="whose client, where salons of a group share numbers"
@@ -190,110 +177,6 @@ def _add_erase(commands) -> None:  # type: ignore[no-untyped-def]
     command.add_argument("--again", action="store_true", help="those who were erased and came back with an old export")
     command.add_argument("--dry-run", action="store_true", help="show where the client stands, and stop")
     command.add_argument("--yes", action="store_true", help="do not ask")
-
-
-def _run_erase(asked: argparse.Namespace) -> int:
-    from analytics.commands.erasing import erase
-
-    return erase(asked, asked.today or date.today())
-
-
-def _run_load(asked: argparse.Namespace) -> int:
-    from analytics.commands.shared import load_with_bar
-    from analytics.output import write
-
-    report = load_with_bar(asked.salon)
-    columns = ["file", "table", "rows_read", "rows_used", "repeats", "superseded", "set_aside"]
-    write(report.files.select(columns), asked.format)
-    aside = int(report.files["set_aside"].sum())
-    if report.findings.height:
-        print(f"{report.findings.height} findings; salon-figures check shows them.", file=sys.stderr)
-    return 1 if asked.strict and aside else 0
-
-
-def _run_check(asked: argparse.Namespace) -> None:
-    from analytics.commands.shared import open_or_load
-    from analytics.definitions.findings import SCHEMA
-    from analytics.output import write
-
-    book = open_or_load(asked.salon, asked.today or date.today()).book
-    if asked.write:
-        from analytics.commands.corrections import write_corrections
-
-        for path in write_corrections(book, asked.write):
-            print(f"Written: {path}", file=sys.stderr)
-    findings = book.findings
-    columns = ["file", "row", "message", "what_to_do"] if asked.format == "table" else list(SCHEMA)
-    write(findings.select(columns), asked.format, empty="Nothing was found wrong with the exports.")
-
-
-def _run_try(asked: argparse.Namespace) -> None:
-    from analytics.commands.file_trial import try_and_print
-
-    try_and_print(asked.file, asked.salon, asked.format)
-
-
-def _run_figure(asked: argparse.Namespace) -> None:
-    from analytics.commands.shared import asked_period, kept_out, open_or_load
-    from analytics.output import write
-    from analytics.sentences.assumed import never_set
-    from analytics.sentences.resting import resting_on
-
-    opened = open_or_load(asked.salon, asked.today or date.today())
-    salon = opened if asked.site is None else opened.only_site(asked.site)
-    period = asked_period(salon, vars(asked).get("month"), vars(asked).get("start"), vars(asked).get("end"))
-    if any(vars(asked)[option.replace("-", "_")] for option, _ in EXTRAS.get(asked.command, ())):
-        if asked.by:
-            raise WorkStopped("A file is written for one salon at a time; use --site NAME in place of --by site.")
-        for path in importlib.import_module(f"analytics.handover.{asked.command}").write(salon, period, asked):
-            print(f"Written: {path}", file=sys.stderr)
-        return
-    for sentence in kept_out(salon, asked.command, period):
-        print(sentence, file=sys.stderr)
-    answer = (salon.figure_by_site if asked.by else salon.figure)(asked.command, period)
-    write(answer, asked.format, result(asked.command), currency=salon.settings.salon.currency)
-    for sentence in [*never_set(opened.settings, [asked.command]), *resting_on(salon.book.made, [asked.command])]:
-        print(sentence, file=sys.stderr)
-    if figure(asked.command).takes("period"):
-        whole = period or salon.cover
-        parts = [month for month in whole.months() if whole.is_part(month, salon.as_of)]
-        if parts:
-            print(f"Part-months, nothing in them is scaled: {', '.join(parts)}.", file=sys.stderr)
-
-
-def _run_forms(asked: argparse.Namespace) -> None:
-    from analytics.handover.forms import write
-
-    print(f"Written: {write(asked.salon, asked.today or date.today(), asked)[0]}", file=sys.stderr)
-
-
-def _run_handover(asked: argparse.Namespace) -> int:
-    from analytics.commands.shared import open_or_load
-    from analytics.handover.accountant.command import asked_days, check_folder, write_folder
-
-    if asked.verify:
-        return check_folder(asked.verify)
-    period = asked_days(asked.period, asked.start, asked.end)
-    write_folder(open_or_load(asked.salon, asked.today or date.today()), period, asked)
-    return 0
-
-
-def _run_reference(_: argparse.Namespace) -> None:
-    from analytics.commands.reference import reference
-
-    sys.stdout.write(reference())
-
-
-def _run_dashboard(asked: argparse.Namespace) -> int:
-    from analytics.commands.shared import start_dashboard
-
-    return start_dashboard(asked.salon, asked.today, asked.port, asked.on_network)
-
-
-def _run_demo(asked: argparse.Namespace) -> None:
-    from analytics.commands.demo import show_demo
-
-    show_demo(asked.folder, asked.today)
 
 
 if __name__ == "__main__":
