@@ -13,7 +13,7 @@ import polars as pl
 from babel.core import get_global
 from babel.numbers import is_currency as known_currency
 
-from analytics.definitions.tables import MONEY
+from analytics.definitions.columns import MONEY
 
 # ISO 4217 minor units other than two.
 MINOR_UNITS = {

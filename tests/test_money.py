@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st
 
-from analytics.definitions.tables import MONEY, PERCENT
+from analytics.definitions.columns import MONEY, PERCENT
 from analytics.money import (
     EXACT,
     cash_rounding,

@@ -8,8 +8,8 @@ from datetime import date
 
 import polars as pl
 
+from analytics.definitions.columns import LINEAGE
 from analytics.definitions.findings import hits_in
-from analytics.definitions.tables import LINEAGE
 
 
 def completed_ahead(bookings: pl.DataFrame, today: date) -> pl.DataFrame:

@@ -21,7 +21,8 @@ import polars as pl
 from analytics.checks.cross_checks import CROSS_CHECKS
 from analytics.checks.cross_checks.cross_check import CrossCheck, Rows
 from analytics.definitions import findings
-from analytics.definitions.tables import LINEAGE, TABLES, Column, Table
+from analytics.definitions.columns import LINEAGE, Column, Table
+from analytics.definitions.tables import TABLES
 from analytics.settings import Settings
 
 KEY_REPEATED = "key that stands more than once"

@@ -6,8 +6,8 @@ Rows are used as they stand. Nothing here tells what to mix: the maker's instruc
 import polars as pl
 
 from analytics.definitions import findings
+from analytics.definitions.columns import LINEAGE
 from analytics.definitions.findings import hits_in
-from analytics.definitions.tables import LINEAGE
 from analytics.methods.peroxide import too_strong
 from analytics.records.chairs.stays import VISIT
 from analytics.records.product.mixes import TOGETHER, bowls_of, log_by_bowl

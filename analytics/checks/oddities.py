@@ -6,8 +6,8 @@ import polars as pl
 
 from analytics.checks.odd_mixes import odd_mixes
 from analytics.definitions import findings
+from analytics.definitions.columns import LINEAGE
 from analytics.definitions.findings import hits_in
-from analytics.definitions.tables import LINEAGE
 from analytics.methods.growth import is_possible, shrinks
 from analytics.methods.intervals import hours, within
 from analytics.money import digits_of

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.definitions.tables import CORRECTS
+from analytics.definitions.columns import CORRECTS
 from analytics.output import as_csv
 from analytics.storage.book import Book
 from analytics.storage.private_files import write_private

@@ -8,8 +8,9 @@ from pathlib import Path
 from pydantic.fields import FieldInfo
 
 from analytics.catalogue import figure_names, result, summary
+from analytics.definitions.columns import Column, Table
 from analytics.definitions.findings import CATALOGUE, in_general
-from analytics.definitions.tables import TABLES, Column, Table
+from analytics.definitions.tables import TABLES
 from analytics.settings import WEEKDAYS, Section, Settings
 
 PAGE = Path(__file__).with_name("reference.md")

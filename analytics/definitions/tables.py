@@ -4,47 +4,7 @@ Loading turns these definitions into typed columns, the checks into expectations
 tables that figures answer with are in results.py.
 """
 
-from dataclasses import dataclass, field
-from typing import Literal
-
-import polars as pl
-
-Type = Literal[
-    "text",
-    "word",
-    "yes_no",
-    "whole",
-    "number",
-    "quantity",
-    "grams",
-    "money",
-    "percent",
-    "day",
-    "moment",
-    "moment_or_day",
-]
-
-MONEY = pl.Decimal(18, 4)
-GRAMS = pl.Decimal(12, 3)
-PERCENT = pl.Decimal(9, 4)
-
-POLARS_TYPES: dict[str, pl.DataType] = {
-    "text": pl.String(),
-    "word": pl.String(),
-    "yes_no": pl.Boolean(),
-    "whole": pl.Int64(),
-    "number": pl.Float64(),
-    "quantity": GRAMS,
-    "grams": GRAMS,
-    "money": MONEY,
-    "percent": PERCENT,
-    "day": pl.Date(),
-    "moment": pl.Datetime("us"),
-    "moment_or_day": pl.Datetime("us"),
-}
-
-MADE_OF = " · "  # stands between the parts of an id that loading put together, such as a visit of day and client
-LINEAGE = {"file": pl.String(), "row": pl.Int64()}
+from analytics.definitions.columns import Column, Table
 
 STATUSES = ("completed", "booked", "cancelled", "no_show")
 ROOT_KINDS = ("root_touch_up", "full_colour")
@@ -53,65 +13,7 @@ SERVICE_KINDS = (*COLOUR_KINDS, "cut", "styling", "treatment", "other")
 PRODUCT_KINDS = ("colour", "developer", "lightener", "additive", "retail")
 METHODS = ("cash", "card", "bank", "voucher", "other")
 PURPOSES = ("visit", "deposit", "voucher")
-CORRECTS = ("corrects_file", "corrects_row")  # which set-aside row of which file a corrected row stands for
-NOBODY = r"^no name [0-9a-f]{8}$"  # what stands in the place of a client who was erased
 MOVEMENTS = ("delivery", "count", "returned", "discarded")
-
-
-@dataclass(frozen=True)
-class Column:
-    """One column of a table in: `low` and `high` are the values beyond which a cell is a finding."""
-
-    name: str
-    type: Type
-    meaning: str
-    required: bool = False
-    words: tuple[str, ...] = ()
-    low: float | None = None
-    high: float | None = None
-    default: str | None = None  # text, as it would stand in a cell
-
-
-@dataclass(frozen=True)
-class Table:
-    """One table in.
-
-    key: the columns that identify a row across files (empty: the table has no key, rows are counted).
-    time: the column by which one file reaches further in time than another.
-    either: groups of columns of which one must be filled, for example an id or a name.
-    at_least: pairs of columns of which the first is never less than the second.
-    parts: further columns an export may have, from which columns of the table are made; they are not kept themselves.
-    made_from: column -> the columns it is made from where an export does not have it.
-    """
-
-    name: str
-    grain: str
-    columns: tuple[Column, ...]
-    key: tuple[str, ...] = ()
-    time: str | None = None
-    either: tuple[tuple[str, ...], ...] = ()
-    at_least: tuple[tuple[str, str], ...] = ()
-    parts: tuple[str, ...] = ()
-    made_from: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    required: bool = False
-
-    @property
-    def headings(self) -> list[str]:
-        """Every column that an export may have."""
-        return [*self.names, *self.parts, *CORRECTS]
-
-    @property
-    def names(self) -> list[str]:
-        return [column.name for column in self.columns]
-
-    @property
-    def schema(self) -> dict[str, pl.DataType]:
-        """Column types of the loaded table, lineage (file, row as a spreadsheet counts it) last."""
-        return {column.name: POLARS_TYPES[column.type] for column in self.columns} | LINEAGE
-
-    def empty(self) -> pl.DataFrame:
-        return pl.DataFrame(schema=self.schema)
-
 
 SITE = Column("site", "text", "the salon of a group; empty where there is one", default="")
 

@@ -15,7 +15,8 @@ from typing import Any
 import polars as pl
 import xlsxwriter
 
-from analytics.definitions.tables import TABLES, Column, Type
+from analytics.definitions.columns import Column, Type
+from analytics.definitions.tables import TABLES
 from analytics.handover.accountant.workbook import CREATED, line
 from analytics.intake.meaning import words
 from analytics.intake.meaning.headings import best_match

@@ -14,7 +14,8 @@ import duckdb
 import polars as pl
 
 from analytics.definitions import findings
-from analytics.definitions.tables import CORRECTS, TABLES, Table
+from analytics.definitions.columns import CORRECTS, Table
+from analytics.definitions.tables import TABLES
 from analytics.intake.cells.column_patterns import wants_a_look
 from analytics.intake.cells.dialect import in_contract_form
 from analytics.intake.cells.made import Made, days_filled_down, filled_down, of_places, out_of_cents, with_made

@@ -13,8 +13,8 @@ from pathlib import Path
 import polars as pl
 
 from analytics.definitions import findings
+from analytics.definitions.columns import Table
 from analytics.definitions.findings import CATALOGUE
-from analytics.definitions.tables import Table
 from analytics.intake.cells.casts import folded_word, known_words
 from analytics.intake.cells.dialect import in_contract_form
 from analytics.intake.evidence.decide import Decided, decide

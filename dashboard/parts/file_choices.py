@@ -8,7 +8,8 @@ from textwrap import shorten
 
 import streamlit as st
 
-from analytics.definitions.tables import CORRECTS, TABLES
+from analytics.definitions.columns import CORRECTS
+from analytics.definitions.tables import TABLES
 from analytics.definitions.vocabulary import TABLE_NAMES
 from analytics.intake.answers import WAYS
 from analytics.intake.meaning.match import Meaning

@@ -18,7 +18,8 @@ from salons import BOOKINGS, write_salon
 
 from analytics.checks import expectations
 from analytics.definitions import findings
-from analytics.definitions.tables import TABLES, Column
+from analytics.definitions.columns import Column
+from analytics.definitions.tables import TABLES
 from analytics.intake.load import load
 from analytics.settings import Settings, read_settings
 from analytics.storage.book import read_book

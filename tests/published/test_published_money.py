@@ -6,7 +6,7 @@ from fractions import Fraction
 import polars as pl
 import pytest
 
-from analytics.definitions.tables import MONEY, PERCENT
+from analytics.definitions.columns import MONEY, PERCENT
 from analytics.money import digits_of, largest_remainder, round_half_up, with_tax
 
 

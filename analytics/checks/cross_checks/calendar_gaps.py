@@ -6,7 +6,7 @@ import polars as pl
 
 from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_site
 from analytics.checks.cross_checks.visited_days import ends, is_shut, visited_days
-from analytics.definitions.tables import LINEAGE
+from analytics.definitions.columns import LINEAGE
 from analytics.settings import WEEKDAYS, Hours, Settings
 
 OPEN_DAYS = 7

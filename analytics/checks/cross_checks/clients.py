@@ -5,7 +5,7 @@ from difflib import SequenceMatcher
 import polars as pl
 
 from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number
-from analytics.definitions.tables import LINEAGE
+from analytics.definitions.columns import LINEAGE
 from analytics.settings import Settings
 
 MOST_SHARE = 6  # a telephone number or mail address of more clients than this is nobody's own

@@ -3,7 +3,8 @@
 import polars as pl
 
 from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_lineage
-from analytics.definitions.tables import COLOUR_KINDS, LINEAGE
+from analytics.definitions.columns import LINEAGE
+from analytics.definitions.tables import COLOUR_KINDS
 from analytics.records.chairs.lines import on_the_menu
 from analytics.records.chairs.stays import VISIT
 from analytics.settings import Settings

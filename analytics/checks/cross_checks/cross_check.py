@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from analytics.definitions.tables import LINEAGE, Column
+from analytics.definitions.columns import LINEAGE, Column
 from analytics.money import digits_of
 from analytics.settings import Settings
 

@@ -3,7 +3,7 @@
 import polars as pl
 
 from analytics.checks.cross_checks.cross_check import CrossCheck, Rows, Tables, number
-from analytics.definitions.tables import LINEAGE
+from analytics.definitions.columns import LINEAGE
 from analytics.records.chairs.stays import VISIT
 from analytics.settings import Settings
 

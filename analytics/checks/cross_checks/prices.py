@@ -3,7 +3,7 @@
 import polars as pl
 
 from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, money_text, number
-from analytics.definitions.tables import LINEAGE
+from analytics.definitions.columns import LINEAGE
 from analytics.records.chairs.validity import valid_that_day
 from analytics.settings import Settings
 

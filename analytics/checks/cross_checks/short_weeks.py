@@ -9,7 +9,7 @@ import polars as pl
 from analytics.checks.cross_checks import calendar_gaps
 from analytics.checks.cross_checks.cross_check import CrossCheck, Tables, number, with_site
 from analytics.checks.cross_checks.visited_days import ends, is_shut, visited_days
-from analytics.definitions.tables import LINEAGE
+from analytics.definitions.columns import LINEAGE
 from analytics.methods.short_weeks import short_weeks
 from analytics.settings import Hours, Settings
 

@@ -2,7 +2,7 @@
 
 import polars as pl
 
-from analytics.definitions.tables import MADE_OF
+from analytics.definitions.columns import MADE_OF
 
 
 def unnamed(frame: pl.DataFrame, column: str, bookings: pl.DataFrame) -> pl.DataFrame:

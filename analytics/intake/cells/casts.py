@@ -11,7 +11,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 import polars as pl
 
-from analytics.definitions.tables import GRAMS, MONEY, PERCENT, Column, Table
+from analytics.definitions.columns import GRAMS, MONEY, PERCENT, Column, Table
 from analytics.intake.meaning.words import VALUES
 from analytics.settings import Settings
 

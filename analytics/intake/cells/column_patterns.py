@@ -11,7 +11,7 @@ from decimal import Decimal
 import polars as pl
 
 from analytics.definitions import findings
-from analytics.definitions.tables import Column, Table
+from analytics.definitions.columns import Column, Table
 from analytics.intake.cells.days import joined_moment, read_moment
 
 PLAIN = re.compile(r"[+-]?\d+(\.\d+)?")

@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 import polars as pl
 
-from analytics.definitions.tables import Table
+from analytics.definitions.columns import Table
 from analytics.intake.cells.column_patterns import (
     ends_on_their_day,
     in_percent,

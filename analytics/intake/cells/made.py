@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import polars as pl
 
-from analytics.definitions.tables import MADE_OF, TABLES, Table
+from analytics.definitions.columns import MADE_OF, Table
+from analytics.definitions.tables import TABLES
 from analytics.intake.cells.casts import folded_word, known_words
 from analytics.intake.cells.dialect import folded_name
 from analytics.intake.cells.kinds import kind_named, proposed_kind

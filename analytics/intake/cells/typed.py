@@ -5,7 +5,7 @@ Each different text of a column is read once, however many rows hold it.
 
 import polars as pl
 
-from analytics.definitions.tables import CORRECTS, LINEAGE, POLARS_TYPES, Column, Table
+from analytics.definitions.columns import CORRECTS, LINEAGE, POLARS_TYPES, Column, Table
 from analytics.intake.cells.casts import cast, expected
 from analytics.settings import Settings
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 import polars as pl
 
-from analytics.definitions.tables import CORRECTS
+from analytics.definitions.columns import CORRECTS
 from analytics.intake.cells.days import MONTHS
 from analytics.intake.evidence.exchanged import exchanged
 from analytics.intake.evidence.points import Sheets

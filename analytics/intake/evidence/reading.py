@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from analytics.definitions.tables import CORRECTS, TABLES, Table
+from analytics.definitions.columns import CORRECTS, Table
+from analytics.definitions.tables import TABLES
 from analytics.intake.evidence.assign import MARGIN, assign
 from analytics.intake.evidence.points import FAINT, SOME, Points, Sheets
 from analytics.intake.evidence.values_say import said_by_values

@@ -6,7 +6,7 @@ sheet's column of different values, count most; what several columns show alike 
 
 from collections.abc import Callable
 
-from analytics.definitions.tables import Column, Table
+from analytics.definitions.columns import Column, Table
 from analytics.intake.evidence.points import (
     DAY_KINDS,
     FEWEST,

@@ -3,7 +3,7 @@
 from collections import defaultdict
 from functools import cache
 
-from analytics.definitions.tables import Table
+from analytics.definitions.columns import Table
 from analytics.intake.meaning import words
 from analytics.intake.meaning.headings import column_meant
 from analytics.intake.meaning.match import CONTRACT, Match

@@ -9,7 +9,8 @@ from collections.abc import Set
 from dataclasses import replace
 from functools import cache
 
-from analytics.definitions.tables import TABLES, Table
+from analytics.definitions.columns import Table
+from analytics.definitions.tables import TABLES
 from analytics.intake.meaning import words
 from analytics.intake.meaning.match import CONTRACT, MOST_NAMED, NOT_USED, Match, Meaning
 from analytics.intake.meaning.table_rules import told_table

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from analytics.definitions.tables import Table
+from analytics.definitions.columns import Table
 
 CONTRACT, NOT_USED = "contract name", "not used"
 

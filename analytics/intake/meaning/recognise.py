@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 import polars as pl
 
 from analytics.definitions import findings
-from analytics.definitions.tables import CORRECTS
+from analytics.definitions.columns import CORRECTS
 from analytics.intake.cells.made import Made
 from analytics.intake.evidence.plan import Plan
 from analytics.intake.meaning.heading_row import MOST_ABOVE, cells_of, find_headings

@@ -8,7 +8,8 @@ was until the next client on that chair. USUAL is common practice, no source.
 import polars as pl
 
 from analytics.definitions import findings
-from analytics.definitions.tables import MONEY, PERCENT, TABLES
+from analytics.definitions.columns import MONEY, PERCENT
+from analytics.definitions.tables import TABLES
 from analytics.intake.cells.kinds import kind_named
 from analytics.intake.cells.typed import typed_schema
 from analytics.intake.shapes.services_in_one_cell import SIGNS, fold

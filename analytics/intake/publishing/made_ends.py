@@ -3,7 +3,8 @@ else after the usual length of the visits that do end."""
 
 import polars as pl
 
-from analytics.definitions.tables import LINEAGE, TABLES
+from analytics.definitions.columns import LINEAGE
+from analytics.definitions.tables import TABLES
 from analytics.records.chairs.validity import valid_that_day
 
 VISIT = ["site", "booking_id"]

@@ -16,7 +16,8 @@ import polars as pl
 import pyarrow as pa
 
 from analytics.definitions import findings
-from analytics.definitions.tables import LINEAGE, TABLES, Table
+from analytics.definitions.columns import LINEAGE, Table
+from analytics.definitions.tables import TABLES
 from analytics.intake.publishing.made_ends import with_ends
 from analytics.intake.shapes.services_in_one_cell import in_lines, service_names, several_services
 from analytics.money import digits_of

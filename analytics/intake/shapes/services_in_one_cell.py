@@ -9,7 +9,7 @@ import re
 
 import polars as pl
 
-from analytics.definitions.tables import MONEY
+from analytics.definitions.columns import MONEY
 from analytics.money import SCALE, largest_remainder
 from analytics.records.chairs.validity import valid_that_day
 

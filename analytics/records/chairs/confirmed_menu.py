@@ -6,7 +6,8 @@ from typing import Any
 
 import polars as pl
 
-from analytics.definitions.tables import LINEAGE, TABLES
+from analytics.definitions.columns import LINEAGE
+from analytics.definitions.tables import TABLES
 from analytics.records.chairs.renamed_services import joined_menu
 
 OF_ALL_ROWS = ("kind", "hands_on_min", "processing_min")

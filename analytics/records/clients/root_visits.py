@@ -4,7 +4,7 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.tables import NOBODY
+from analytics.definitions.columns import NOBODY
 from analytics.records.chairs.lines import on_the_menu
 
 CLIENT = ["site", "client_id"]

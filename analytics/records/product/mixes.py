@@ -11,7 +11,7 @@ left_g: of main_g, null where not all of it was weighed; more left than was mixe
 
 import polars as pl
 
-from analytics.definitions.tables import LINEAGE
+from analytics.definitions.columns import LINEAGE
 from analytics.methods.peroxide import strength
 from analytics.records.chairs.stays import VISIT
 from analytics.records.memo import memoised
