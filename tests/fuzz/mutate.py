@@ -45,7 +45,7 @@ MOST_SECONDS = 10
 WAITING = 12  # times as long on the clock
 MOST_MEGABYTES = 1024
 CHECKED = 10  # every so many seeds Great Expectations looks as well
-AT_ONCE = 20  # seeds of one process, forked anew for the next so that its memory tells of few
+AT_ONCE = 50  # seeds of one process, forked anew for the next so that its memory tells of few
 
 
 def spoilt_salon(seed: int) -> tuple[str, Salon]:
