@@ -13,7 +13,9 @@ from filelock import FileLock, Timeout
 from analytics.periods import parse_day
 from analytics.settings import Access, read_settings
 from analytics.stops import WorkStopped
-from analytics.storage.private_files import replace_private, working_privately
+from analytics.storage.private_files import replace_private
+from analytics.storage.together import ERASING, HANDING_OVER
+from analytics.storage.working import working_privately
 from dashboard.access import network
 from dashboard.access.doors import Door
 from dashboard.access.people import THE_OWNER
@@ -45,11 +47,20 @@ def serve(salon: Path, today: date | None = None, port: int = PORT, on_network: 
         _show_link(salon, door)
         return
     try:
+        _finish_stopped(salon)
         with working_privately(salon):
             _run(salon, today, door, on_network)
     finally:
         (folder / OPENS).unlink(missing_ok=True)
         running.release()
+
+
+def _finish_stopped(salon: Path) -> None:
+    """What was killed and began to count is finished first: an erased client stands on no page."""
+    if any((salon / work).exists() for work in (ERASING, HANDING_OVER)):
+        from analytics.commands.shared import finish_stopped
+
+        finish_stopped(salon)
 
 
 def _run(salon: Path, today: date | None, door: Door, on_network: str | None) -> None:

@@ -4,12 +4,12 @@ import argparse
 import sys
 from datetime import date
 
-from analytics.commands.shared import go_on_erasing
+from analytics.commands.shared import finish_stopped
 from analytics.erasing.erase import Found, carry_out, find
 from analytics.loading import load_salon
 from analytics.plain_text import visible
 from analytics.stops import WorkStopped
-from analytics.storage.private_files import working_privately
+from analytics.storage.working import working_privately
 
 YES = "yes"
 ELSEWHERE = (
@@ -21,7 +21,7 @@ SHARED = "What other clients have as well, such as a shared telephone number or 
 
 def erase(asked: argparse.Namespace, day: date) -> int:
     """Show every place, ask once, and take the client out. Exit status 0 done, 1 not wanted. Raises WorkStopped."""
-    go_on_erasing(asked.salon)
+    finish_stopped(asked.salon)
     if asked.again == bool(asked.client) and (asked.again or not sys.stdin.isatty()):
         raise WorkStopped("Name a client by number or name, or --again for those who came back with an old export.")
     who = None if asked.again else asked.client or input("Number or name of the client to erase: ")

@@ -16,7 +16,10 @@ from analytics.sentences.not_in_sums import not_in_sums_sentence
 from analytics.settings import read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK
-from analytics.storage.private_files import ERASING, working_privately, write_private
+from analytics.storage.private_files import write_private
+from analytics.storage.together import ERASING, HANDING_OVER, throw_away
+from analytics.storage.together import go_on as go_on_together
+from analytics.storage.working import sweep, working_privately
 
 
 def load_with_bar(folder: Path) -> Report:
@@ -26,7 +29,7 @@ def load_with_bar(folder: Path) -> Report:
 
     from analytics.loading import load_salon
 
-    go_on_erasing(folder)
+    finish_stopped(folder)
     with working_privately(folder), Progress(console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("Loading", total=None)
         return load_salon(
@@ -34,8 +37,10 @@ def load_with_bar(folder: Path) -> Report:
         )
 
 
-def go_on_erasing(folder: Path) -> None:
-    """Finish an erasing that was stopped after it began to count, before anything is read."""
+def finish_stopped(folder: Path) -> None:
+    """Finish what was stopped after it began to count, a handover or an erasing, before anything is read."""
+    if (folder / HANDING_OVER).exists() and go_on_together(folder, HANDING_OVER):
+        throw_away(folder, HANDING_OVER)
     if not (folder / ERASING).exists():
         return
     from analytics.erasing.erase import go_on
@@ -49,7 +54,8 @@ def go_on_erasing(folder: Path) -> None:
 def open_or_load(folder: Path, today: date) -> Salon:
     """The salon of the folder; its exports are loaded first where there is no book yet."""
     read_settings(folder)
-    go_on_erasing(folder)
+    finish_stopped(folder)
+    sweep(folder)
     if not (folder / BOOK).exists():
         print("There is no book yet: loading the exports.", file=sys.stderr)
         load_with_bar(folder)

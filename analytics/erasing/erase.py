@@ -3,14 +3,10 @@
 import csv
 import io
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
-from filelock import FileLock, Timeout
-
-from analytics.erasing import staged
 from analytics.erasing.client import again, client, named_rows
 from analytics.erasing.rewriting import Eraser, Rewritten
 from analytics.erasing.traces import Traces
@@ -18,13 +14,15 @@ from analytics.intake.reading.find import FOLDER as EXPORTS
 from analytics.settings import read_settings
 from analytics.stops import WorkStopped
 from analytics.storage import asked as marks
+from analytics.storage import together
 from analytics.storage.book import BOOK
 from analytics.storage.erased import FILE, new_erased, new_instead, read_erased
-from analytics.storage.private_files import ERASING, WORKING
+from analytics.storage.together import ERASING, HANDING_OVER
+from analytics.storage.working import WORKING
 
 RECORD = "erased.csv"
 HEADINGS = ("day", "files", "cells", "marks")
-NOT_HERS = (BOOK, f"{BOOK}.wal", FILE, RECORD, "access", WORKING, ERASING)
+NOT_HERS = (BOOK, f"{BOOK}.wal", FILE, RECORD, "access", WORKING, ERASING, HANDING_OVER)
 
 
 @dataclass(frozen=True)
@@ -133,18 +131,14 @@ def carry_out(salon: Path, found: Found, day: date, load: Callable[[], object]) 
         "marks": of_marks,
     }
     found.new[salon / RECORD] = _record(salon, record)
-    with _alone(salon):
-        staged.stage(salon, found.new, {})
-        staged.put_in_place(salon)
+    together.put_together(salon, ERASING, found.new)
     _finish(salon, load)
 
 
 def go_on(salon: Path, load: Callable[[], object]) -> bool:
     """Finish an erasing that was stopped; whether there was one."""
-    if not staged.unfinished(salon):
+    if not together.go_on(salon, ERASING):
         return False
-    with _alone(salon):
-        staged.put_in_place(salon)
     _finish(salon, load)
     return True
 
@@ -158,21 +152,9 @@ def _finish(salon: Path, load: Callable[[], object]) -> None:
         load()
     except Exception:
         (salon / BOOK).unlink(missing_ok=True)
-        staged.throw_away(salon)
+        together.throw_away(salon, ERASING)
         raise
-    staged.throw_away(salon)
-
-
-@contextmanager
-def _alone(salon: Path) -> Iterator[None]:
-    """While no load is at work."""
-    try:
-        with FileLock(salon / f".{BOOK}.lock", timeout=0):
-            yield
-    except Timeout:
-        raise WorkStopped("A load of this salon is at work; wait until it is done.") from None
-    except OSError:
-        raise WorkStopped(f"{salon} cannot be written to; check its rights and the free space.") from None
+    together.throw_away(salon, ERASING)
 
 
 def _record(salon: Path, record: dict[str, str | int]) -> bytes:

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from analytics.settings import FILE_NAME, Settings, parse_settings, read_settings
 from analytics.stops import WorkStopped
+from analytics.storage.private_files import part_beside
 from analytics.storage.settings_file import changed_text, replace_settings, spelt, sync_folder
 
 EXPORTS = "exports"
@@ -172,7 +173,7 @@ def _new_settings(folder: Path, chosen: Chosen) -> str:
 
 def _part(content: Path, exports: Path) -> Path:
     """The content beside its place, on the disk, under a name that loading passes over."""
-    part = exports / f".{os.getpid()}-{os.urandom(4).hex()}.part"
+    part = part_beside(exports / NAMELESS)
     try:
         with content.open("rb") as source, os.fdopen(os.open(part, _NEW, OF_CLIENTS), "wb") as target:
             shutil.copyfileobj(source, target)

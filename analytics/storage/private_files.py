@@ -2,16 +2,11 @@
 
 import os
 import secrets
-import shutil
-import tempfile
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from analytics.stops import WorkStopped
 
-WORKING = ".working"  # temporary copies of exports, a folder per process
-ERASING = ".erasing"  # new contents of files that a client is being taken out of
+PART = ".part"  # of a file that is being written beside its place: .<process>-<digits>.part
 
 
 def private_folder(folder: Path) -> Path:
@@ -27,9 +22,14 @@ def private_folder(folder: Path) -> Path:
     return folder
 
 
+def part_beside(path: Path) -> Path:
+    """Where a file is written before it is moved in: a name that loading passes over, and that tells whose it is."""
+    return path.with_name(f".{os.getpid()}-{secrets.token_hex(8)}{PART}")
+
+
 def replace_private(path: Path, content: bytes) -> None:
     """The content in the place of what was there, at once or not at all. Raises OSError; the old file then stays."""
-    beside = path.with_name(f".{path.name[:200]}.{secrets.token_hex(8)}")
+    beside = part_beside(path)
     handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o600)
     try:
         with os.fdopen(handle, "wb") as file:
@@ -52,43 +52,3 @@ def write_private(content: bytes, path: Path) -> Path:
     except OSError as error:
         raise WorkStopped(f"{path} cannot be written ({error.strerror}); name another place.") from None
     return path
-
-
-@contextmanager
-def working_privately(salon: Path) -> Iterator[None]:
-    """Within it this process and its children keep temporary copies in a private folder of the salon, then removed.
-
-    What processes that were killed have left there is removed as well. Raises WorkStopped where it cannot be made.
-    """
-    working = private_folder(salon / WORKING)
-    _sweep(working)
-    own = private_folder(working / str(os.getpid()))
-    before = tempfile.tempdir, os.environ.get("TMPDIR")
-    tempfile.tempdir = os.environ["TMPDIR"] = str(own)
-    try:
-        yield
-    finally:
-        tempfile.tempdir = before[0]
-        os.environ.pop("TMPDIR")
-        os.environ.update({"TMPDIR": before[1]} if before[1] else {})
-        shutil.rmtree(own, ignore_errors=True)
-        with suppress(OSError):  # others are at work there
-            working.rmdir()
-
-
-def _sweep(working: Path) -> None:
-    for left in working.iterdir():
-        if not (left.name.isdigit() and _is_alive(int(left.name))):
-            shutil.rmtree(left, ignore_errors=True)
-
-
-def _is_alive(process: int) -> bool:
-    if os.name == "nt":
-        return True  # there a signal would end it
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except PermissionError:
-        return True
-    return True

@@ -18,6 +18,7 @@ from tomlkit.exceptions import TOMLKitError
 
 from analytics.settings import FILE_NAME, parse_settings
 from analytics.stops import WorkStopped
+from analytics.storage.private_files import part_beside
 
 Lines = Mapping[str, Any]
 """Of one section of salon.toml: key -> value; None takes a line out."""
@@ -62,7 +63,7 @@ def write_settings(folder: Path, sections: Sections) -> None:
 def replace_settings(text: str, folder: Path) -> None:
     """Move the whole text in under salon.toml. Raises WorkStopped where the folder cannot be written to."""
     path = folder / FILE_NAME
-    building = path.with_name(f".{path.name}.building")
+    building = part_beside(path)
     try:
         try:
             with building.open("wb") as target:

@@ -15,11 +15,11 @@ from salons import load_unchecked
 
 from analytics.commands import erasing as command
 from analytics.commands.cli import main
-from analytics.erasing import staged
 from analytics.erasing.erase import carry_out, find, go_on
 from analytics.handover.accountant.folder import hand_over
 from analytics.handover.accountant.period_names import named_period
 from analytics.salon import open_salon
+from analytics.storage import together
 from analytics.storage.asked import NO_ANSWER, Mark, read_marks, write_mark
 from analytics.storage.book import BOOK, read_book
 
@@ -254,7 +254,7 @@ def stopping_at(stop: int, broken: pytest.MonkeyPatch) -> None:
         return step
 
     for name in ("replace_private", "_moved"):
-        broken.setattr(staged, name, counted(getattr(staged, name)))
+        broken.setattr(together, name, counted(getattr(together, name)))
 
 
 def bytes_of(folder: Path) -> dict[str, bytes]:

@@ -23,6 +23,7 @@ if __name__ == "__main__":
 
 from salons import BOOKINGS, load_unchecked, write_export, write_salon
 
+from analytics.commands.shared import finish_stopped
 from analytics.erasing.erase import carry_out, find, go_on
 from analytics.handover.accountant.closed_periods import read_closed
 from analytics.handover.accountant.folder import hand_over, verified
@@ -32,7 +33,7 @@ from analytics.salon import open_salon
 from analytics.settings import read_settings
 from analytics.storage.book import read_book
 from analytics.storage.keeping import Chosen, keep_export
-from analytics.storage.private_files import working_privately
+from analytics.storage.working import working_privately
 
 IN_A_FORK = get_context("fork")
 AS_OF = date(2026, 8, 1)
@@ -55,6 +56,7 @@ def prepare(salon: Path) -> None:
     hand_over(open_salon(salon, AS_OF), MARCH, close_it=True)
     hand_over(open_salon(salon, AS_OF), APRIL)
     write_export(salon, "bookings.csv", bookings(90))
+    load_unchecked(salon)
 
 
 def contents(folder: Path) -> Files:
@@ -71,13 +73,13 @@ class Work:
 
 
 def load(salon: Path) -> None:
+    write_export(salon, "bookings.csv", bookings(120))
     with working_privately(salon):
         load_unchecked(salon)
 
 
 def close(salon: Path) -> None:
     with working_privately(salon):
-        load_unchecked(salon)
         hand_over(open_salon(salon, AS_OF), APRIL, close_it=True)
 
 
@@ -96,9 +98,11 @@ def erase(salon: Path) -> None:
 def go_on_with_erasing(salon: Path) -> None:
     with working_privately(salon):
         go_on(salon, lambda: load_unchecked(salon))
+    begin(salon)
 
 
 def begin(salon: Path) -> None:
+    finish_stopped(salon)
     with working_privately(salon):
         pass
 
@@ -119,7 +123,7 @@ def state(kind: str, salon: Path) -> object:
     if kind == "close":
         closed = [one.name for one in read_closed(salon)]
         month = salon / "handover" / "2026-04"
-        return closed, verified(month)[1:], (month / MANIFEST).read_bytes(), read_book(salon).tables["bookings"].height
+        return closed, verified(month)[1:], (month / MANIFEST).read_bytes()
     if kind == "keep":
         return {
             name: content for name, content in contents(salon).items() if name.startswith(("exports", "salon.toml"))

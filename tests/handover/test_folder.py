@@ -1,8 +1,10 @@
 """The folder on disk: the same bytes again, nobody else reads it, no client in it, closed periods stay."""
 
+import itertools
 import json
 import shutil
 import stat
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -10,6 +12,7 @@ import pytest
 from handover.desk import all_text
 from salons import load_unchecked, write_export, write_salon
 
+from analytics.commands.shared import finish_stopped
 from analytics.handover.accountant.closed_periods import read_closed
 from analytics.handover.accountant.command import asked_days
 from analytics.handover.accountant.folder import hand_over, verified
@@ -18,6 +21,7 @@ from analytics.handover.accountant.pseudonyms import pseudonym, read_key
 from analytics.periods import Period
 from analytics.salon import Salon, open_salon
 from analytics.stops import WorkStopped
+from analytics.storage import together
 
 BOOKINGS = "booking_id,line,client_id,client,stylist,chair,starts_at,ends_at,status,service_id,price,tip\n"
 MARCH = (
@@ -131,6 +135,56 @@ def test_the_manifest_names_every_export_and_every_file(tmp_path: Path) -> None:
     assert record["agrees"] is False
     bookings = next(export for export in record["exports"] if export["name"] == "bookings.csv")
     assert (bookings["rows_read"], bookings["rows_used"], bookings["set_aside"]) == (3, 2, 1)
+
+
+class KilledError(BaseException):
+    pass
+
+
+def test_killed_before_or_after_it_counts_folder_and_closing_are_the_old_or_the_new(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Stopped dead before the list is written, before the first move and before the last; the next start goes on."""
+    salon = salon_in(tmp_path / "salon")
+    folder = hand_over(salon, MARCH_2026).folder
+    listed = json.loads((folder / "manifest.json").read_bytes())
+    listed["files"]["gone.csv"] = listed["files"]["tax.csv"]  # one that is no longer part of it
+    (folder / "manifest.json").write_text(json.dumps(listed))
+    shutil.copy(folder / "tax.csv", folder / "gone.csv")
+    before, old = names_in(salon.folder), contents(folder)
+    written = len(old) - 1 + 1  # less what is gone; with the record of the closing
+    for stop, closed in ((written + 1, []), (written + 2, ["2026-03"]), (2 * written + 1, ["2026-03"])):
+        with monkeypatch.context() as broken, pytest.raises(KilledError):
+            stopping_at(stop, broken)
+            hand_over(salon, MARCH_2026, close_it=True)
+        finish_stopped(salon.folder)
+        assert names_in(salon.folder) == before
+        assert [one.name for one in read_closed(salon.folder)] == closed
+        if closed:
+            assert verified(folder)[1:] == [] and "gone.csv" not in contents(folder)
+            (salon.folder / "handover" / "closed" / "2026-03.json").unlink()
+        else:
+            assert contents(folder) == old
+
+
+def names_in(folder: Path) -> list[str]:
+    return sorted(path.name for path in folder.iterdir() if path.suffix != ".lock")
+
+
+def stopping_at(stop: int, broken: pytest.MonkeyPatch) -> None:
+    """Whatever writes or moves a file dies at the step of this number."""
+    steps = itertools.count(1)
+
+    def counted(do: Callable[..., None]) -> Callable[..., None]:
+        def step(*given: object) -> None:
+            if next(steps) == stop:
+                raise KilledError
+            do(*given)
+
+        return step
+
+    for name in ("replace_private", "_moved"):
+        broken.setattr(together, name, counted(getattr(together, name)))
 
 
 def test_a_folder_proves_that_it_is_what_was_sent(tmp_path: Path) -> None:

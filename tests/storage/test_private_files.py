@@ -7,10 +7,12 @@ import tempfile
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
 from salons import load_unchecked, write_salon
 
 from analytics.stops import WorkStopped
-from analytics.storage.private_files import WORKING, replace_private, working_privately, write_private
+from analytics.storage.private_files import replace_private, write_private
+from analytics.storage.working import WORKING, sweep, working_privately
 
 ON_POSIX = pytest.mark.skipif(os.name != "posix", reason="rights are others there")
 
@@ -49,6 +51,19 @@ def test_a_file_is_replaced_whole_or_not_at_all(tmp_path: Path, monkeypatch: pyt
     with pytest.raises(OSError, match="No space"):
         replace_private(path, b"new")
     assert path.read_bytes() == b"old" and list(tmp_path.iterdir()) == [path]
+
+
+def test_what_was_half_written_by_killed_processes_is_swept(tmp_path: Path) -> None:
+    done = subprocess.run(["sh", "-c", "echo $$"], capture_output=True, text=True, check=True).stdout.strip()
+    left = [tmp_path / place for place in (f".{done}-0a.part", f"exports/old/.{done}-0b.part", "salon.duckdb.building")]
+    stays = [tmp_path / place for place in (f"handover/.{os.getpid()}-0a.part", "exports/old/clients.csv")]
+    for path in (*left, *stays):
+        write_private(b"mail", path)
+    with FileLock(tmp_path / ".salon.duckdb.lock"):
+        sweep(tmp_path)
+        assert [path for path in left if path.exists()] == left[2:]  # a load is at work on it
+    sweep(tmp_path)
+    assert [path for path in (*left, *stays) if path.exists()] == stays
 
 
 def test_copies_of_killed_processes_are_swept_and_those_of_others_at_work_stay(tmp_path: Path) -> None:

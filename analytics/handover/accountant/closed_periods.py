@@ -22,7 +22,6 @@ from analytics.handover.accountant.period_rows import Gathered
 from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.stops import WorkStopped
-from analytics.storage.private_files import write_private
 
 FOLDER = Path("handover", "closed")
 OF_A_PERIOD: dict[str, pl.DataType] = {"period": pl.String(), **{name: POSTING[name] for name in (*KEY, "account")}}
@@ -117,8 +116,8 @@ def may_close(salon: Salon, period: Period, closed: list[Closed]) -> None:
         raise WorkStopped(f"{later[0].name} is closed already, and {name} does not come after it; close what follows.")
 
 
-def close(folder: Path, closed: Closed) -> Path:
-    """Write the record of a closed period."""
+def record_of(folder: Path, closed: Closed) -> dict[Path, bytes]:
+    """The record of a closed period, and where it lies."""
     record = {
         "period": {"from": closed.period.start.isoformat(), "to": closed.period.end.isoformat()},
         "manifest_sha256": closed.manifest,
@@ -126,4 +125,4 @@ def close(folder: Path, closed: Closed) -> Path:
         "corrections": [[str(cell) for cell in row] for row in closed.corrections.iter_rows()],
     }
     text = json.dumps(record, ensure_ascii=False, indent=0)
-    return write_private(text.encode(), folder / FOLDER / f"{closed.name}.json")
+    return {folder / FOLDER / f"{closed.name}.json": text.encode()}

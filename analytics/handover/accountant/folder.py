@@ -7,13 +7,14 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.handover.accountant.closed_periods import CORRECTION, Closed, changes, close, may_close, read_closed
+from analytics.handover.accountant.closed_periods import CORRECTION, Closed, changes, may_close, read_closed, record_of
 from analytics.handover.accountant.manifest import NAME, fingerprint, manifest, verify
 from analytics.handover.accountant.package import Handover
 from analytics.handover.accountant.period_names import period_name
 from analytics.periods import Period
 from analytics.salon import Salon
-from analytics.storage.private_files import private_folder, write_private
+from analytics.storage.private_files import private_folder
+from analytics.storage.together import HANDING_OVER, go_on, put_together, throw_away
 
 HANDOVER = "handover"
 
@@ -29,7 +30,12 @@ class Written:
 
 
 def hand_over(salon: Salon, period: Period, *, key: bytes | None = None, close_it: bool = False) -> Written:
-    """Write handover/<period>/; where the period is closed and would differ, it stays as it was sent."""
+    """Write handover/<period>/; where the period is closed and would differ, it stays as it was sent.
+
+    Killed, it leaves the folder and the record of the closing as they were, or both as they shall be at the next start.
+    """
+    if go_on(salon.folder, HANDING_OVER):
+        throw_away(salon.folder, HANDING_OVER)
     closed = read_closed(salon.folder)
     folder = salon.folder / HANDOVER / period_name(period)
     done = next((one for one in closed if one.period == period), None)
@@ -39,21 +45,23 @@ def hand_over(salon: Salon, period: Period, *, key: bytes | None = None, close_i
     written = manifest(made)
     if done is not None and fingerprint(written) != done.manifest:
         return Written(folder, (), _stays(made, done, closed))
-    files = _write(folder, {**made.files, NAME: written})
+    new = {folder / name: content for name, content in {**made.files, NAME: written}.items()}
+    record = {}
     if close_it and done is None:
         told = made.corrections.select(*CORRECTION)
-        close(salon.folder, Closed(period, fingerprint(written), made.postings, told))
-    return Written(folder, files, _said(made, close_it))
+        record = record_of(salon.folder, Closed(period, fingerprint(written), made.postings, told))
+    _write(salon.folder, folder, new | record)
+    return Written(folder, tuple(new), _said(made, close_it))
 
 
-def _write(folder: Path, files: dict[str, bytes]) -> tuple[Path, ...]:
-    """Every file under a name of its own first, the manifest last; what an earlier handover wrote and this one does
-    not is taken away, anything else in the folder stays."""
-    for name in sorted(_listed(folder) - set(files)):
-        (folder / name).unlink(missing_ok=True)
+def _write(salon: Path, folder: Path, new: dict[Path, bytes]) -> None:
+    """All files at once; what an earlier handover wrote and this one does not is taken away, anything else in the
+    folder stays."""
+    gone = dict.fromkeys(folder / name for name in sorted(_listed(folder)))
     for path in (folder.parent, folder):
         private_folder(path)
-    return tuple(write_private(content, folder / name) for name, content in files.items())
+    put_together(salon, HANDING_OVER, gone | new)
+    throw_away(salon, HANDING_OVER)
 
 
 def _listed(folder: Path) -> set[str]:
