@@ -106,6 +106,8 @@ def known_words(table: Table, column: Column, settings: Settings) -> dict[str, s
 
 def folded_word(word: str) -> str:
     """A word without case and accents, blanks and hyphens alike."""
-    letters = unicodedata.normalize("NFD", word.strip())
-    plain = "".join(letter for letter in letters if not unicodedata.combining(letter))
+    plain = word.strip()
+    if not plain.isascii():
+        letters = unicodedata.normalize("NFD", plain)
+        plain = "".join(letter for letter in letters if not unicodedata.combining(letter))
     return re.sub(r"[\s\-_]+", "_", plain.lower())

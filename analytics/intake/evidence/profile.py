@@ -2,10 +2,12 @@
 
 import re
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
+
+import numpy as np
 
 from analytics.intake.cells.casts import folded_word
 from analytics.intake.cells.values import (
@@ -21,12 +23,17 @@ from analytics.intake.meaning.words import VALUES
 MAIL = re.compile(r"[^@\s]+@[^@\s]+\.[^@\s]+")
 PHONE = re.compile(r"[+(]?\d[\d\s()/.\-]{6,}")
 LETTERS = re.compile(r"[^\W\d_]")
+PLAIN = re.compile(r"[€$£]?\s*-?\d+[.,]\d{1,2}\s*[€$£]?")
+DIGIT = re.compile(r"\d")
+ISO_MOMENT = re.compile(r"(?:19|2[01])\d\d-\d\d-\d\d(?:[ T]\d\d:\d\d(?::\d\d)?)?", re.ASCII)
+CODE_OR_WORD = re.compile(r"[A-Za-z](?=[\d\W_])|\D*(?:\d\D*){0,2}$")
+"""How no day begins, a letter alone, and fewer digits than a day has."""
 CLOCK = re.compile(
     r"(?:[01]?\d|2[0-3])[:.h][0-5]\d(?::[0-5]\d)?(?: ?[ap]\.? ?m\.?)?|\d{1,2} ?[ap]\.? ?m\.?", re.IGNORECASE
 )
 BARE_DAY = re.compile(r"1899-12-3[01][ T](\d\d:\d\d)(:\d\d)?")
 ANY_DAY = "2000-01-01"
-EMPTY_CLOCK = "00:00"
+DOT = Dialect(None, ".", "UTC")
 NEARLY_ALL = 0.95
 
 
@@ -38,7 +45,9 @@ class Profile:
 
     @cached_property
     def counts(self) -> Counter[str]:
-        return Counter(cell for cell in self.cells if cell)
+        counts = Counter(self.cells)
+        del counts[""]
+        return counts
 
     @property
     def filled(self) -> int:
@@ -61,26 +70,40 @@ class Profile:
         """The share of filled cells that pass; each different text is looked at once."""
         return sum(count for text, count in self.counts.items() if test(text)) / max(self.filled, 1)
 
+    def reaches(self, least: float, test: Callable[[str], object]) -> bool:
+        """Whether share(test) is at least this much, without a look at more texts than that takes."""
+        failing, most = 0, (1 - least) * self.filled + 0.5
+        for text, count in self.counts.items():
+            if not test(text):
+                failing += count
+                if failing > most:
+                    return False
+        return (self.filled - failing) / max(self.filled, 1) >= least
+
+    @cached_property
+    def codes_of_cells(self) -> "np.ndarray":
+        """Of each row a number that stands for its text, 0 where there is nothing."""
+        known = {text: number for number, text in enumerate(self.counts, start=1)} | {"": 0}
+        return np.fromiter((known[cell] for cell in self.cells), dtype=np.int64, count=len(self.cells))
+
     @cached_property
     def moments(self) -> dict[str, datetime]:
         """By text: the moment or day it says, read in the order that most of the column fits."""
-        texts = [text for text in self.counts if not _plain(text)]
-        order = date_order(texts)
-        dialect = Dialect(order.decided or next(iter(order.possible), "dmy"), ".", "UTC")
-        read = {text: canonical_moment(text, dialect) for text in texts}
-        return {text: datetime.fromisoformat(found) for text, found in read.items() if found}
+        iso = {text: found for text in self.counts if (found := _iso(text))}
+        texts = [text for text in self.counts if text not in iso and _may_be_moment(text)]
+        return iso | _moments_in_words(texts)
 
     @cached_property
     def numbers(self) -> dict[str, float]:
         """By text: the number it says."""
-        sign = decimal_sign(self.counts)
-        dialect = Dialect(None, sign.decided or ".", "UTC")
-        read = {text: canonical_number(text, dialect) for text in self.counts}
+        texts = list(filter(DIGIT.search, self.counts))
+        dialect = Dialect(None, decimal_sign(texts).decided or ".", "UTC")
+        read = {text: canonical_number(text, dialect) for text in texts}
         return {text: float(found) for text, found in read.items() if found}
 
     @cached_property
     def durations(self) -> dict[str, float]:
-        read = {text: canonical_minutes(text, Dialect(None, ".", "UTC")) for text in self.counts}
+        read = {text: canonical_minutes(text, DOT) for text in filter(DIGIT.search, self.counts)}
         return {text: float(found) for text, found in read.items() if found}
 
     @cached_property
@@ -96,18 +119,16 @@ class Profile:
         """moment, day, clock, number, mail, phone, text or nothing."""
         if not self.filled:
             return "nothing"
-        if self.share(self.clocks.__contains__) >= NEARLY_ALL:
+        if self.reaches(NEARLY_ALL, _may_be_clock) and self.reaches(NEARLY_ALL, self.clocks.__contains__):
             return "clock"
-        if self.share(self.moments.__contains__) >= NEARLY_ALL:
-            timed = self.share(
-                lambda text: text in self.moments and self.moments[text].strftime("%H:%M") != EMPTY_CLOCK
-            )
+        if self.reaches(NEARLY_ALL, _may_be_moment) and self.reaches(NEARLY_ALL, self.moments.__contains__):
+            timed = self.share(lambda text: text in self.moments and _timed(self.moments[text]))
             return "moment" if timed > 0.5 else "day"
-        if self.share(MAIL.fullmatch) >= NEARLY_ALL:
+        if self.reaches(NEARLY_ALL, MAIL.fullmatch):
             return "mail"
-        if self.share(lambda text: PHONE.fullmatch(text) and sum(map(str.isdigit, text)) >= 8) >= NEARLY_ALL:
+        if self.reaches(NEARLY_ALL, lambda text: PHONE.fullmatch(text) and sum(map(str.isdigit, text)) >= 8):
             return "phone"
-        return "number" if self.share(self.numbers.__contains__) >= NEARLY_ALL else "text"
+        return "number" if self.reaches(NEARLY_ALL, _is_number) else "text"
 
     @cached_property
     def whole(self) -> bool:
@@ -157,7 +178,42 @@ class Profile:
 
 def _plain(text: str) -> bool:
     """An amount or a short number, which is no day however it is read."""
-    return len(text) < 6 or re.fullmatch(r"[€$£]?\s*-?\d+[.,]\d{1,2}\s*[€$£]?", text) is not None
+    return len(text) < 6 or PLAIN.fullmatch(text) is not None
+
+
+def _iso(text: str) -> datetime | None:
+    """What is written as the contract writes it."""
+    if not ISO_MOMENT.fullmatch(text):
+        return None
+    try:
+        return datetime.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def _moments_in_words(texts: list[str]) -> dict[str, datetime]:
+    order = date_order(texts)
+    dialect = Dialect(order.decided or next(iter(order.possible), "dmy"), ".", "UTC")
+    read = {text: canonical_moment(text, dialect) for text in texts}
+    return {text: datetime.fromisoformat(found) for text, found in read.items() if found}
+
+
+def _may_be_moment(text: str) -> bool:
+    """False only where no order of days reads it as one."""
+    return ISO_MOMENT.fullmatch(text) is not None or not (_plain(text) or CODE_OR_WORD.match(text))
+
+
+def _may_be_clock(text: str) -> bool:
+    return bool(CLOCK.fullmatch(text) or BARE_DAY.fullmatch(text))
+
+
+def _is_number(text: str) -> bool:
+    """By either decimal sign: which one it is changes what a text says, never whether it is a number."""
+    return bool(DIGIT.search(text)) and canonical_number(text, DOT) is not None
+
+
+def _timed(moment: datetime) -> bool:
+    return bool(moment.hour or moment.minute)
 
 
 _words: dict[str, frozenset[str]] = {}
@@ -171,16 +227,18 @@ def _known(column: str) -> frozenset[str]:
     return _words[column]
 
 
-def determines(given: Sequence[str], told: Sequence[str]) -> float:
+def determines(given: Profile, told: Profile) -> float:
     """How far one column tells another: the share of rows, of values that stand twice and more, that hold the value
     most often told with theirs (a functional dependency where it is 1); 0 where no value stands twice."""
-    seen: dict[str, Counter[str]] = {}
-    for key, value in zip(given, told, strict=True):
-        if key:
-            seen.setdefault(key, Counter())[value] += 1
-    often = [counts for counts in seen.values() if counts.total() > 1]
-    rows = sum(counts.total() for counts in often)
-    return sum(max(counts.values()) for counts in often) / rows if rows else 0.0
+    filled = given.codes_of_cells > 0
+    keys, values = given.codes_of_cells[filled], told.codes_of_cells[filled]
+    if not keys.size:
+        return 0.0
+    pairs, together = np.unique(keys * (told.different + 1) + values, return_counts=True)
+    rows, most = np.bincount(keys), np.zeros(given.different + 1, dtype=np.int64)
+    np.maximum.at(most, pairs // (told.different + 1), together)
+    often = rows > 1
+    return float(most[often].sum() / rows[often].sum()) if often.any() else 0.0
 
 
 def included(part: Profile, whole: Profile) -> float:

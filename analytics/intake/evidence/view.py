@@ -36,7 +36,7 @@ class View:
 
     def determines(self, given: int, told: int) -> float:
         """profile.determines of two columns by their places."""
-        return determines(self.columns[given].cells, self.columns[told].cells)
+        return determines(self.columns[given], self.columns[told])
 
     def pairs(self, first: int, second: int) -> list[tuple[str, str]]:
         """The cells of two columns side by side, of rows that have both."""

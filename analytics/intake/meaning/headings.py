@@ -7,7 +7,7 @@ general words for it. A heading that could mean two columns, or whose unit is no
 from collections import Counter
 from collections.abc import Set
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from analytics.definitions.columns import Table
 from analytics.definitions.tables import TABLES
@@ -109,8 +109,12 @@ def _fit(match: Match, name: str) -> tuple[int, bool, bool]:
 
 def _hinted(table: Table, name: str) -> bool:
     """Whether the name of the file or sheet holds a word for the table; short words must stand alone."""
-    text = folded(name)
-    return table.name in text or any(_stands_in(word, text) for word in _folded_words("tables", table.name))
+    return _named_in(table.name, folded(name))
+
+
+@lru_cache(maxsize=4096)
+def _named_in(table: str, text: str) -> bool:
+    return table in text or any(_stands_in(word, text) for word in _folded_words("tables", table))
 
 
 def _about_buying(match: Match, name: str) -> bool:
@@ -150,37 +154,41 @@ def _listed(table: str) -> dict[str, list[tuple[str, frozenset[str], str]]]:
 
 def column_meant(table: Table, heading: str, settings: Settings) -> Meaning:
     """What one heading means by itself in the table, without regard to salon.toml and the headings beside it."""
-    spelt = spelling(heading)
-    own = folded(heading)
+    return _meant(table.name, heading, settings.salon.currency, settings.tax.prices)
+
+
+@lru_cache(maxsize=8192)
+def _meant(name: str, heading: str, currency: str, prices: str) -> Meaning:
+    table, spelt, own = TABLES[name], spelling(heading), folded(heading)
     if own in table.headings:
-        fits = spelt.units <= _suiting(table, own, settings)
+        fits = spelt.units <= _suiting(table, own, currency, prices)
         return (
             Meaning(heading, own, CONTRACT) if fits else Meaning(heading, None, f"{NOT_USED}: another unit than {own}")
         )
-    found = _found(table, spelt, settings) if spelt.clear else {}
+    found = _found(table, spelt, currency, prices) if spelt.clear else {}
     if len(found) != 1:
         return Meaning(heading, None, NOT_USED)
     column, languages = next(iter(found.items()))
     return Meaning(heading, column, f"word list ({', '.join(dict.fromkeys(languages))})")
 
 
-def _found(table: Table, spelt: Spelling, settings: Settings) -> dict[str, list[str]]:
+def _found(table: Table, spelt: Spelling, currency: str, prices: str) -> dict[str, list[str]]:
     """Columns the word lists give for a heading, with the languages that do."""
     found: dict[str, list[str]] = {}
     for column, units, language in _listed(table.name).get(spelt.key, []):
-        if column in table.headings and units <= spelt.units <= units | _suiting(table, column, settings):
+        if column in table.headings and units <= spelt.units <= units | _suiting(table, column, currency, prices):
             found.setdefault(column, []).append(language)
     return found
 
 
-def _suiting(table: Table, column: str, settings: Settings) -> set[str]:
+def _suiting(table: Table, column: str, currency: str, prices: str) -> set[str]:
     """Units and remarks behind a heading that say no more than the column does."""
     kind = next((one.type for one in table.columns if one.name == column), None)
     suiting = SUITS.get(column, set()) | SUITS_TYPE.get(kind or "", set())
     if kind == "money":
-        suiting = suiting | {settings.salon.currency.upper()}
+        suiting = suiting | {currency.upper()}
     if column in ("price", "discount"):
-        suiting = suiting | {"with_tax" if settings.tax.prices == "included" else "without_tax"}
+        suiting = suiting | {"with_tax" if prices == "included" else "without_tax"}
     return suiting | {"with_tax"} if column == "amount" else suiting
 
 
@@ -227,7 +235,7 @@ def _stand_ins(why: list[Meaning], table: Table, settings: Settings) -> list[Mea
         alone = not columns & {column, *without} and (not with_one_of or columns & {*with_one_of})
         if name != table.name or not alone:
             continue
-        suiting, listed = _suiting(table, column, settings), words.STAND_INS[kind]
+        suiting, listed = _suiting(table, column, settings.salon.currency, settings.tax.prices), words.STAND_INS[kind]
         said = [place for place, one in enumerate(why) if _open(one) and _says(one.heading, listed, suiting)]
         if len(said) == 1:
             why = [*why]

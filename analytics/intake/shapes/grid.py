@@ -7,7 +7,7 @@ from analytics.intake.meaning.words import TOTAL_WORDS, VALUES
 from analytics.intake.reading.split import LEADING
 from analytics.intake.shapes.heading import MOST_ABOVE, VALUE, cell_names, heading_at, is_day
 
-FEWEST_WAYS, FEWEST_DAYS = 2, 3
+FEWEST_WAYS, FEWEST_DAYS, LOOKED_AT = 2, 3, 50
 WAYS = frozenset(folded_word(word) for words in VALUES["method"].values() for word in words) - {"other", "bank"}
 
 
@@ -42,18 +42,16 @@ def grid_of_takings(records: pl.DataFrame) -> pl.DataFrame:
 
 def grid_with_days_across(records: pl.DataFrame) -> pl.DataFrame:
     """The same of a grid whose days stand side by side and whose ways of paying one below the other."""
-    at = next((at for at in range(min(MOST_ABOVE, records.height)) if len(_days(records, at)) >= FEWEST_DAYS), None)
-    if at is None:
-        return records
-    days = _days(records, at)
-    below = records.slice(at + 1)
+    first = enumerate(records.head(MOST_ABOVE).rows())
+    at, days = next(((at, days) for at, row in first if len(days := _days(records, row)) >= FEWEST_DAYS), (0, {}))
     label = next((name for name in cell_names(records) if name not in days), None)
-    if label is None or below.is_empty():
+    if not days or label is None or at + 1 >= records.height:
         return records
-    said = below[label].map_elements(folded_word, return_dtype=pl.String)
-    ways = said.is_in(list(WAYS))
-    others = below.filter(~ways)[label].str.to_lowercase().str.strip_chars(" :")
-    if ways.sum() < FEWEST_WAYS or not (others.is_in(list(TOTAL_WORDS)) | (others == "")).all():
+    below = records.slice(at + 1)
+    if not _all_say_ways(below[label].head(LOOKED_AT)) or not _all_say_ways(below[label]):
+        return records
+    ways = below[label].map_elements(folded_word, return_dtype=pl.String).is_in(list(WAYS))
+    if ways.sum() < FEWEST_WAYS:
         return records
     rows = pl.concat(
         below.filter(ways).select("row", pl.lit(3, pl.Int64).alias("count"), "spoilt",
@@ -70,10 +68,16 @@ def grid_with_days_across(records: pl.DataFrame) -> pl.DataFrame:
     return pl.concat([head.select(rows.columns), rows])
 
 
-def _days(records: pl.DataFrame, at: int) -> dict[str, str]:
+def _days(records: pl.DataFrame, row: tuple[object, ...]) -> dict[str, str]:
     """By cell name: the days that stand in this record."""
-    cells = {name: str(records[name][at]).strip() for name in cell_names(records)}
+    cells = dict(zip(cell_names(records), (str(cell).strip() for cell in row[len(LEADING) :]), strict=True))
     return {name: cell for name, cell in cells.items() if is_day(cell)}
+
+
+def _all_say_ways(labels: pl.Series) -> bool:
+    """Whether each is a way of paying, a total or nothing."""
+    others = [label for label in labels.unique().to_list() if folded_word(label) not in WAYS]
+    return all(label.lower().strip(" :") in {*TOTAL_WORDS, ""} for label in others)
 
 
 def _amounts(cells: pl.Series) -> bool:

@@ -8,7 +8,7 @@ import polars as pl
 from analytics.intake.cells.days import ORDERS, read_day
 from analytics.intake.reading.split import LEADING
 
-MOST_ABOVE = 30
+MOST_ABOVE, MOST_BELOW = 30, 40
 VALUE = re.compile(r"\s*[-+(]?[€$£]?\s*\d[\d.,:/\-\s]*\)?\s*[€$£%]?\s*$")
 FEWEST = 2  # filled cells of a heading
 SHORTEST_DAY = 6  # characters
@@ -36,22 +36,23 @@ def heading_at(records: pl.DataFrame) -> int | None:
     The record right below such a one is taken instead where it is a heading too and has more cells: above it stands
     what several columns have in common.
     """
-    fits = [at for at in range(min(MOST_ABOVE, records.height - 1)) if _may_be(records, at)]
-    if not fits:
+    rows = records.head(MOST_ABOVE + MOST_BELOW).rows()
+    places = range(min(MOST_ABOVE, records.height - 1))
+    first = next((at for at in places if _may_be(rows, at)), None)
+    if first is None:
         return None
-    first = fits[0]
     below = first + 1
-    better = below in fits and len(_texts(records, below)) > len(_texts(records, first))
+    better = below in places and len(_texts(rows[below])) > len(_texts(rows[first])) and _may_be(rows, below)
     return below if better else first
 
 
-def _texts(records: pl.DataFrame, at: int) -> list[str]:
-    return [str(cell).strip() for cell in records.row(at)[len(LEADING) :] if str(cell).strip()]
+def _texts(record: tuple[object, ...]) -> list[str]:
+    return [text for cell in record[len(LEADING) :] if cell is not None and (text := str(cell).strip())]
 
 
-def _may_be(records: pl.DataFrame, at: int) -> bool:
-    texts = _texts(records, at)
-    if len(texts) < FEWEST or any(map(VALUE.match, texts)):
+def _may_be(rows: list[tuple[object, ...]], at: int) -> bool:
+    texts, below = _texts(rows[at]), rows[at + 1 : at + 1 + MOST_BELOW]
+    if len(texts) < FEWEST or not below or any(map(VALUE.match, texts)):
         return False
-    usual = filled_cells(records.slice(at + 1, 40)).max()
-    return isinstance(usual, int) and len(texts) >= 0.6 * usual
+    widest = len(rows[at]) - len(LEADING)
+    return len(texts) >= 0.6 * widest or len(texts) >= 0.6 * max(len(_texts(row)) for row in below)

@@ -64,7 +64,9 @@ def notes_into_rows(records: pl.DataFrame) -> pl.DataFrame:
 
 def _notes(cells: pl.Series) -> bool:
     filled = [cell for cell in cells.to_list() if cell and cell.strip()]
-    return len(filled) >= 2 and sum(read_note(cell) is not None for cell in filled) >= NEARLY_ALL * len(filled)
+    if len(filled) < 2 or not any(map(read_note, filled[: round((1 - NEARLY_ALL) * len(filled)) + 1])):
+        return False  # more than one in ten is none
+    return sum(read_note(cell) is not None for cell in filled) >= NEARLY_ALL * len(filled)
 
 
 def read_note(note: str) -> Bowl | None:

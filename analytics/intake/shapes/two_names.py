@@ -1,5 +1,7 @@
 """A name in two columns: together, in one column more, they are the client's."""
 
+from functools import cache
+
 import polars as pl
 
 from analytics.intake.meaning import words
@@ -11,12 +13,17 @@ AND = " + "
 
 def half_name(heading: str) -> bool:
     """Whether a heading is a general word for a part of a name."""
-    return spelling(heading).key in {spelling(word).key for word in words.HALF_NAMES}
+    return spelling(heading).key in _keys(words.HALF_NAMES)
 
 
 def bare_name(heading: str) -> bool:
     """Whether it is a word for anybody's name, which beside a part of a name is the other part."""
-    return spelling(heading).key in {spelling(word).key for word in words.BARE_NAMES}
+    return spelling(heading).key in _keys(words.BARE_NAMES)
+
+
+@cache
+def _keys(listed: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(spelling(word).key for word in listed)
 
 
 def is_whole_name(heading: str) -> bool:
