@@ -4,6 +4,8 @@ the tests short."""
 import gc
 import os
 
+os.environ.setdefault("POLARS_MAX_THREADS", "1")  # before polars is imported: small salons, and several tests at once
+
 import pytest
 from hypothesis import settings
 

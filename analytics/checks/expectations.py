@@ -244,13 +244,14 @@ def _crashed(check: CrossCheck, error: BaseException) -> pl.DataFrame:
 
 
 def _make(rows: pl.DataFrame, cross_checks: list[CrossCheck]) -> list[Made]:
-    return [Made(check, rows, rows[check.judged.name].unique()) for check in cross_checks]
+    """Of no rows nothing is asked: every rule takes its time."""
+    return [] if rows.is_empty() else [Made(check, rows, rows[check.judged.name].unique()) for check in cross_checks]
 
 
 def _judge_all(made: list[Made], settings: Settings) -> list[pl.DataFrame]:
     """The hits of each cross-check; their values stand side by side in one frame, since every frame takes its time."""
     try:
-        results = _results_of(made)
+        results = _results_of(made) if made else []
     except (Exception, pl.exceptions.PanicException) as error:
         return [_crashed(each.check, error) for each in made]
     return [_judge(each, result, settings) for each, result in zip(made, results, strict=True)]
@@ -258,7 +259,7 @@ def _judge_all(made: list[Made], settings: Settings) -> list[pl.DataFrame]:
 
 def _results_of(made: list[Made]) -> list[Any]:
     """What became of each check's rule; of the row count where that is wrong, since then nothing was judged."""
-    expect, most = Expectations(), max((len(each.values) for each in made), default=0)
+    expect, most = Expectations(), max(len(each.values) for each in made)
     values = {str(place): each.values.extend_constant(None, most - len(each.values)) for place, each in enumerate(made)}
     named = [replace(each.check.judged, name=str(place)) for place, each in enumerate(made)]
     rules = chain.from_iterable(_of_column(expect.known, column) for column in named)

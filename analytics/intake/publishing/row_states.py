@@ -72,7 +72,8 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
     with, whether they are used. stated: the usable rows with their state.
     """
     if not any(frame.height for frame in rows):
-        return _nothing(con, table)
+        _know(con, table.name, table.empty())
+        return _nothing(table)
     if table.name == "bookings":
         _find_several(con, rows)
     rows = [frame for some in _some_at_a_time(rows) for frame in _with_particular(con, table, some)]
@@ -87,15 +88,25 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
         used = with_ends(_one_row_per_line(con, used, settings), frame_of(con, "SELECT * FROM services"))
     _know(con, table.name, used)
     accounts = frame_of(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
-    loaded = Loaded(used, _rejected(con, table), _notes(con, table), accounts, _corrected(con), _worth(con, table))
+    none = _nothing(table)
+    rejected, worth = (_rejected(con, table), _worth(con, table)) if _any_fault(rows) else (none.rejected, none.worth)
+    corrected = _corrected(con) if _any_correction(rows) else none.corrected
+    loaded = Loaded(used, rejected, _notes(con, table), accounts, corrected, worth)
     for name in ("states", "ranked", "particular"):
         con.unregister(name)
     return loaded
 
 
-def _nothing(con: duckdb.DuckDBPyConnection, table: Table) -> Loaded:
-    """A table without rows, of which there is nothing to find out."""
-    _know(con, table.name, table.empty())
+def _any_fault(rows: list[pl.DataFrame]) -> bool:
+    return any(frame["fault"].null_count() < frame.height for frame in rows)
+
+
+def _any_correction(rows: list[pl.DataFrame]) -> bool:
+    return any((frame["corrects_file"] != "").any() for frame in rows)
+
+
+def _nothing(table: Table) -> Loaded:
+    """What is found out of a table without rows."""
     accounts = pl.DataFrame(schema={"file": pl.String(), "state": pl.String(), "rows": pl.Int64()})
     corrected = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()})
     return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected, pl.DataFrame(schema=WORTH))
