@@ -5,10 +5,14 @@ developing included, shared over the visit's lines in proportion to the menu's h
 where the menu gives none). Hands-on hours are the menu's. Net is what was charged (price less discount) without tax.
 Product cost is all grams mixed for the service that month, used and left, at the pack cost valid that day; a bowl
 logged without a service belongs to the visit's first colour line, and one without a visit stands in a row without a
-service. Net per chair hour is net ÷ chair hours; after product the product cost is taken off first. The cost of an open
-chair hour is costs.per_month ÷ open chair hours of the whole month, however the period is cut; what brings at least
-that, product paid, covers its own open time. Refunds are negative lines; tips and missed visits earn nothing here.
+service. Net per chair hour is net ÷ chair hours; after product the product cost is taken off first. An open hour costs
+costs.per_month ÷ open chair hours of the whole month, however the period is cut; a taken hour must carry what being
+open costs on the days gone by ÷ the chair hours taken then, so that all of them together pay for the empty ones too.
+What brings at least the first, product paid, covers its own open time; what brings at least the second carries its
+taken hours. Refunds are negative lines; tips and missed visits earn nothing here.
 """
+
+from datetime import date
 
 import polars as pl
 
@@ -28,8 +32,8 @@ from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period
+from analytics.records.chairs.hour_costs import costs_of_hours, held_against_costs
 from analytics.records.chairs.lines import MENU, on_the_menu
-from analytics.records.chairs.open_hours import cost_of_open_hours
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.product.bowl_rows import BowlRows
 from analytics.records.product.bowls import with_service
@@ -52,15 +56,18 @@ RESULT = Result(
         "net_per_hands_on_hour": Column(MONEY_PER_HOUR, "net ÷ hands-on hours"),
         "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
         "cost_per_open_hour": Column(MONEY_PER_HOUR, "what an open chair hour of the month costs; empty without costs"),
-        "clears_cost": Column(YES_NO, "a chair hour brings at least that, product paid"),
+        "cost_per_taken_hour": Column(MONEY_PER_HOUR, "what a taken chair hour of the month must carry"),
+        "covers_open_hour": Column(YES_NO, "a chair hour brings at least what an open one costs, product paid"),
+        "carries_taken_hour": Column(YES_NO, "a chair hour brings at least what a taken one must carry, product paid"),
     },
 )
 
 
-def chairs(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
+def chairs(mixed: BowlRows, *, period: Period, as_of: date) -> pl.DataFrame:
     """One row per month and service with completed lines or product cost; hours, money in the currency."""
     bookings, services = mixed.tables["bookings"], mixed.tables["services"]
     digits = digits_of(mixed.settings.salon.currency)
+    gone_by = {month: part.gone_by(as_of) for month, part in period.parts().items()}
     earned = (
         chairs_rows(mixed, period=period)
         .sort("starts_at", "booking_id", "line")
@@ -97,8 +104,8 @@ def chairs(mixed: BowlRows, *, period: Period) -> pl.DataFrame:
             net_per_hands_on_hour=per("net", "hands_on_hours"),
             after_product_per_chair_hour=per(pl.col("net").cast(pl.Float64) - pl.col("mixed_cost"), "chair_hours"),
         )
-        .join(cost_of_open_hours(bookings, mixed.settings, period), on="month", how="left")
-        .with_columns(clears_cost=pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour"))
+        .join(costs_of_hours(bookings, mixed.settings, gone_by, earned), on="month", how="left")
+        .with_columns(**held_against_costs())
         .sort("month", "service_id")
     )
 

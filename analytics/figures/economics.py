@@ -5,11 +5,12 @@ split add up to those of the salon, and services to their kinds. Lines are compl
 chair hours are the time a visit took its chair, developing included, shared over its lines by the menu's minutes;
 hands-on hours are the menu's. Product cost is all grams mixed that month, used and left; a bowl belongs to the line of
 its visit and service, with that line's stylist and chair, one without a known visit to whoever mixed it. The shares of
-a split are rounded so that they add up. After product, its cost is taken off first. The cost of an open chair hour is
-costs.per_month ÷ open chair hours of the whole month; what brings at least that, product paid, covers its own open
-time. Empty hours are opening hours gone by in which a chair was not taken, visits that overlap counted once; their cost
-is at the cost of an open hour. Where salon.toml names no costs nothing is said of covering it or of what empty hours
-cost.
+a split are rounded so that they add up. After product, its cost is taken off first. There are two costs of an hour. An
+open hour, at capacity, costs costs.per_month ÷ open chair hours of the whole month; what brings at least that, product
+paid, covers its own open time. What stood empty is an amount of its own: opening hours gone by in which a chair was not
+taken, visits that overlap counted once, at the cost of an open hour. A taken hour must carry what being open costs on
+the days gone by ÷ the chair hours of all lines, so that the taken ones pay for the empty ones too; what brings at least
+that carries its taken hours. Where salon.toml names no costs nothing is said of either, or of what empty hours cost.
 """
 
 from collections.abc import Mapping
@@ -33,8 +34,9 @@ from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded, rounded_together
 from analytics.periods import Period
+from analytics.records.chairs.hour_costs import costs_of_hours, held_against_costs
 from analytics.records.chairs.lines import MENU
-from analytics.records.chairs.open_hours import cost_of_open_hours, hours_by_chair
+from analytics.records.chairs.open_hours import hours_by_chair
 from analytics.records.chairs.stays import chair_name
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.product.bowl_rows import BowlRows
@@ -58,10 +60,13 @@ RESULT = Result(
         "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
         "after_product_per_hands_on_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ hands-on hours"),
         "cost_per_open_hour": Column(MONEY_PER_HOUR, "what an open chair hour costs; empty without costs"),
-        "clears_cost": Column(YES_NO, "a chair hour brings at least that, product paid"),
+        "cost_per_taken_hour": Column(MONEY_PER_HOUR, "what a taken chair hour of the salon must carry"),
+        "covers_open_hour": Column(YES_NO, "a chair hour brings at least what an open one costs, product paid"),
+        "carries_taken_hour": Column(YES_NO, "a chair hour brings at least what a taken one must carry, product paid"),
         "open_hours": Column(HOURS, "opening hours of the chair, or of all chairs; for chairs and the salon"),
         "empty_hours": Column(HOURS, "of them, hours in which no visit took the chair"),
         "empty_cost": Column(MONEY, "empty hours at the cost of an open hour"),
+        "open_cost": Column(MONEY, "what being open cost on the days gone by; for the salon"),
     },
 )
 
@@ -85,20 +90,21 @@ def economics(mixed: BowlRows, *, period: Period, as_of: date) -> pl.DataFrame:
         _split("stylist", "stylist", lines, spent, digits).drop("kind"),
         _split("chair", "chair", lines, spent, digits).drop("kind"),
     ]
-    costs = cost_of_open_hours(bookings, settings, period).select("month", "cost_per_open_hour")
     gone_by = {month: part.gone_by(as_of) for month, part in period.parts().items()}
+    costs = costs_of_hours(bookings, settings, gone_by, by_service)
     open_hours = _open_hours(bookings, settings, gone_by, costs, digits)
     together = pl.concat(splits, how="diagonal").join(open_hours, on=KEY, how="full", coalesce=True, nulls_equal=True)
     return RESULT.shape(
         together.join(costs, on="month", how="left")
         .with_columns(pl.col(SUMS).fill_null(0), item=pl.coalesce("item", "item_id"))
+        .with_columns(open_cost=pl.when(split="salon").then("open_cost"))
         .with_columns(
             net_per_chair_hour=per("net", "chair_hours"),
             net_per_hands_on_hour=per("net", "hands_on_hours"),
             after_product_per_chair_hour=per(pl.col("net") - pl.col("product_cost"), "chair_hours"),
             after_product_per_hands_on_hour=per(pl.col("net") - pl.col("product_cost"), "hands_on_hours"),
         )
-        .with_columns(clears_cost=pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour"))
+        .with_columns(**held_against_costs())
         .sort("month", pl.col("split").cast(pl.Enum(SPLITS)), "item_id", nulls_last=True)
     )
 
@@ -159,7 +165,7 @@ def _open_hours(
     """Per month, for each chair and for all of them: open_hours, empty_hours and what these cost."""
     by_chair = (
         hours_by_chair(bookings, settings, spans)
-        .join(costs, on="month", how="left")
+        .join(costs.select("month", "cost_per_open_hour"), on="month", how="left")
         .with_columns(empty_hours=pl.col("open_hours") - pl.col("inside_hours"))
         .with_columns(
             empty_cost=rounded((pl.col("empty_hours") * pl.col("cost_per_open_hour")).cast(pl.Decimal(38, 12)), digits)

@@ -1,15 +1,24 @@
-"""What each service brings an hour now, and the price at which it would cover its own open time, or reach a target.
+"""What each service contributes to an hour, and the price at which it would carry its hours, or reach a target.
 
 All over the last 12 months of the period (or all of it, where it is shorter), up to today. Lines a month are lines ÷
 days × (365.25 ÷ 12), so that a short month weighs no more than a long one. Minutes and hours are those the chair was
 taken, developing included, a visit's time shared over its lines by the menu's minutes; minutes per line are the
-average, typical minutes the median. Product cost per line is all grams mixed for the service, used and left, ÷ its
-lines, so it is too low where bowls were not logged: lines logged says how many were. Refunds take their net off and are
-no lines. The cost of an open chair hour is costs.per_month ÷ open chair hours of those months. The price at which a
-service covers its own open time, or reaches the target of salon.toml, is rate × chair hours per line + product cost per
-line, with tax added where prices include it, rounded to the currency's minor unit; it is what has to be charged after
-any discount. It assumes that the chair is taken as long as now, that the same product is mixed, and that the same
-clients come. A rate that salon.toml does not name has no price.
+average, typical minutes the median. Refunds take their net off and are no lines.
+
+Product cost per line as logged is all grams mixed for the service, used and left, ÷ its lines; it is too low where
+bowls were not logged. In all it is, for colour work, what the lines with a bowl took on average, as if the others took
+as much, and never less than as logged; the logged share is the part of the lines it is known of. Contribution is net −
+product in all: of a line, of a chair hour, and of a usual month. Services are ranked by what a chair hour contributes,
+the most first: an hour that is taken by one can not be sold to another, so this, and no share of the costs, is what
+prices are weighed by.
+
+An open hour costs the months' costs ÷ their open chair hours. A taken hour must carry what being open cost on those
+days ÷ the chair hours taken on them. The price to clear the cost is the one at which a service carries its taken hours:
+charged for every service, it pays product and costs to the cent, empty hours included. That price, or the one that
+reaches the target of salon.toml, is rate × chair hours per line + product cost per line in all, with tax added where
+prices include it, rounded to the currency's minor unit; it is what has to be charged after any discount. It assumes
+that the chair is taken as long as now, that the same product is mixed, and that the same clients come. A rate that
+salon.toml does not name has no price.
 """
 
 from datetime import date, timedelta
@@ -17,12 +26,14 @@ from datetime import date, timedelta
 import polars as pl
 
 from analytics.definitions.results import (
+    COUNT,
     LINES,
     MINUTES,
     MONEY,
     MONEY_PER_HOUR,
     MONEY_WORKED_OUT,
     NUMBER,
+    SHARE,
     TAX_RATE,
     TEXT,
     YES_NO,
@@ -30,11 +41,13 @@ from analytics.definitions.results import (
     Figure,
     Result,
 )
+from analytics.definitions.tables import COLOUR_KINDS
 from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.money import digits_of, rounded
 from analytics.periods import Period, per_usual_month
-from analytics.records.chairs.open_hours import cost_of_an_open_hour
+from analytics.records.chairs.clearing_price import clearing_price
+from analytics.records.chairs.hour_costs import cost_of_a_taken_hour, cost_of_an_open_hour, held_against_costs
 from analytics.records.chairs.stays import VISIT
 from analytics.records.chairs.validity import valid_that_day
 from analytics.records.product.bowl_rows import BowlRows
@@ -55,15 +68,23 @@ RESULT = Result(
         "price": Column(MONEY, "list price now; the average charged where the menu has none"),
         "tax_rate": Column(TAX_RATE, "tax rate now"),
         "net_per_line": Column(MONEY_WORKED_OUT, "charged for a line after discounts, without tax"),
-        "product_cost_per_line": Column(MONEY_WORKED_OUT, "product mixed for the service ÷ lines"),
+        "product_cost_per_line": Column(MONEY_WORKED_OUT, "product mixed for the service, as logged, ÷ lines"),
+        "logged_share": Column(SHARE, "lines with a bowl in the log ÷ lines; of colour work alone"),
+        "product_cost_per_line_in_all": Column(MONEY_WORKED_OUT, "the same as if every line had been logged"),
         "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours"),
-        "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost) ÷ chair hours"),
+        "after_product_per_chair_hour": Column(MONEY_PER_HOUR, "(net − product cost as logged) ÷ chair hours"),
+        "contribution_per_line": Column(MONEY_WORKED_OUT, "net of a line − its product in all"),
+        "contribution_per_chair_hour": Column(MONEY_PER_HOUR, "the same of a chair hour"),
+        "contribution_per_month": Column(MONEY_WORKED_OUT, "the same of all lines of a usual month"),
+        "rank": Column(COUNT, "by contribution per chair hour, the most first", "rank"),
         "cost_per_open_hour": Column(MONEY_PER_HOUR, "what an open chair hour costs; empty without costs"),
-        "clears_cost": Column(YES_NO, "a chair hour brings at least that, product paid"),
-        "price_to_clear_cost": Column(MONEY, "price at which it would just cover its own open time"),
+        "cost_per_taken_hour": Column(MONEY_PER_HOUR, "what a taken chair hour must carry; empty without costs"),
+        "covers_open_hour": Column(YES_NO, "a chair hour contributes at least what an open one costs"),
+        "carries_taken_hour": Column(YES_NO, "a chair hour contributes at least what a taken one must carry"),
+        "price_to_clear_cost": Column(MONEY, "price at which its chair hours carry what taken hours must"),
         "target_per_chair_hour": Column(MONEY_PER_HOUR, "the target of salon.toml; empty where it names none"),
         "price_to_clear_target": Column(MONEY, "price at which it would just reach the target"),
-        "reaches_target": Column(YES_NO, "a chair hour brings at least the target, product paid"),
+        "reaches_target": Column(YES_NO, "a chair hour contributes at least the target"),
     },
 )
 
@@ -76,21 +97,25 @@ def prices(mixed: BowlRows, *, period: Period, as_of: date) -> pl.DataFrame:
     lines = mixed.lines.filter(now.holds(pl.col("starts_at")))
     log = mixed.placed.filter(now.holds(pl.col("logged_at")))
     settings = mixed.settings
-    cost = cost_of_an_open_hour(mixed.tables["bookings"], settings, now)
+    bookings, chair_hours = mixed.tables["bookings"], lines.select(total_hours(pl.col("chair_hours"))).item()
+    open_hour = cost_of_an_open_hour(bookings, settings, now)
+    taken_hour = cost_of_a_taken_hour(bookings, settings, now.parts(), chair_hours)
     target = float(settings.costs.target_per_chair_hour) or None
-    digits = digits_of(settings.salon.currency)
+    digits, hour = digits_of(settings.salon.currency), pl.col("contribution_per_chair_hour")
     return RESULT.shape(
         _per_service(lines, log, (now.end - now.start).days)
         .pipe(_with_the_menu, mixed.tables["services"], now, settings)
         .with_columns(
-            cost_per_open_hour=pl.lit(cost, pl.Float64),
+            cost_per_open_hour=pl.lit(open_hour, pl.Float64),
+            cost_per_taken_hour=pl.lit(taken_hour, pl.Float64),
             target_per_chair_hour=pl.lit(target, pl.Float64),
-            clears_cost=pl.col("after_product_per_chair_hour") >= pl.lit(cost, pl.Float64),
-            reaches_target=pl.col("after_product_per_chair_hour") >= pl.lit(target, pl.Float64),
+            reaches_target=hour >= pl.lit(target, pl.Float64),
             price=rounded(pl.col("price"), digits),
-            price_to_clear_cost=_clearing(cost, settings),
-            price_to_clear_target=_clearing(target, settings),
+            price_to_clear_cost=clearing_price(taken_hour, settings),
+            price_to_clear_target=clearing_price(target, settings),
+            rank=hour.rank("min", descending=True).cast(pl.Int64),
         )
+        .with_columns(**held_against_costs("contribution_per_chair_hour"))
         .sort("service_id")
     )
 
@@ -108,7 +133,6 @@ def recent(period: Period, as_of: date) -> Period:
 
 def _per_service(lines: pl.DataFrame, log: pl.DataFrame, days: int) -> pl.DataFrame:
     sold = pl.col("price") >= 0
-    logged = lines.join(log.select(*VISIT, "service_id").unique(), on=[*VISIT, "service_id"], how="semi")
     return (
         lines.sort("starts_at", "booking_id", "line")
         .group_by("service_id")
@@ -120,19 +144,44 @@ def _per_service(lines: pl.DataFrame, log: pl.DataFrame, days: int) -> pl.DataFr
             charged_price=pl.col("price").filter(sold).cast(pl.Float64).mean(),
             typical_minutes=pl.col("chair_hours").filter(sold).median() * 60,
         )
-        .join(log.group_by("service_id").agg(product=pl.col("mixed_cost").sum()), on="service_id", how="left")
-        .join(logged.filter(sold).group_by("service_id").agg(lines_logged=pl.len()), on="service_id", how="left")
-        .with_columns(pl.col("product").fill_null(0).cast(pl.Float64), pl.col("lines_logged").fill_null(0))
+        .join(_product(lines.filter(sold), log), on="service_id", how="left")
+        .with_columns(pl.col("product", "logged_product").fill_null(0), pl.col("lines_logged").fill_null(0))
         .with_columns(
             lines_per_month=per_usual_month(pl.col("lines"), days),
             hours_per_line=per("chair_hours", "lines"),
             net_per_line=per("net", "lines"),
             product_cost_per_line=per("product", "lines"),
+            logged_share=pl.when(pl.col("kind").is_in(COLOUR_KINDS)).then(per("lines_logged", "lines")),
             net_per_chair_hour=per("net", "chair_hours"),
             after_product_per_chair_hour=per(pl.col("net").cast(pl.Float64) - pl.col("product"), "chair_hours"),
         )
-        .with_columns(minutes_per_line=pl.col("hours_per_line") * 60)
+        .with_columns(minutes_per_line=pl.col("hours_per_line") * 60, product_cost_per_line_in_all=_in_all())
+        .with_columns(contribution_per_line=pl.col("net_per_line") - pl.col("product_cost_per_line_in_all"))
+        .with_columns(
+            contribution_per_chair_hour=per("contribution_per_line", "hours_per_line"),
+            contribution_per_month=pl.col("contribution_per_line") * pl.col("lines_per_month"),
+        )
     )
+
+
+def _product(sold: pl.DataFrame, log: pl.DataFrame) -> pl.DataFrame:
+    """Per service: product mixed for it, lines_logged, and logged_product, what of it was mixed for those lines."""
+    key = [*VISIT, "service_id"]
+    logged = sold.join(log.select(key).unique(), on=key, how="semi")
+    of_lines = log.join(logged.select(key).unique(), on=key, how="semi")
+    cost = pl.col("mixed_cost").sum().cast(pl.Float64)
+    return (
+        log.group_by("service_id")
+        .agg(product=cost)
+        .join(of_lines.group_by("service_id").agg(logged_product=cost), on="service_id", how="left")
+        .join(logged.group_by("service_id").agg(lines_logged=pl.len()), on="service_id", how="left")
+    )
+
+
+def _in_all() -> pl.Expr:
+    """Product per line as if every line of colour work had been logged; never less than what was logged."""
+    scaled = pl.when(pl.col("logged_share") > 0).then(pl.col("logged_product") / pl.col("lines_logged"))
+    return pl.max_horizontal("product_cost_per_line", scaled)
 
 
 def _with_the_menu(rows: pl.DataFrame, services: pl.DataFrame, now: Period, settings: Settings) -> pl.DataFrame:
@@ -149,13 +198,6 @@ def _with_the_menu(rows: pl.DataFrame, services: pl.DataFrame, now: Period, sett
         ),
         tax_rate=pl.coalesce("list_rate", "tax_rate").fill_null(settings.tax.default_rate),
     )
-
-
-def _clearing(rate: float | None, settings: Settings) -> pl.Expr:
-    """The price at which a line brings the rate for each of its chair hours, its product paid."""
-    net = pl.lit(rate, pl.Float64) * pl.col("hours_per_line") + pl.col("product_cost_per_line")
-    tax = pl.col("tax_rate").cast(pl.Float64) / 100 if settings.tax.prices == "included" else pl.lit(0.0)
-    return rounded((net * (1 + tax)).cast(pl.Decimal(38, 12)), digits_of(settings.salon.currency))
 
 
 FIGURE = Figure(prices, prices_rows, RESULT)

@@ -5,7 +5,7 @@ A sentence holds the number that matters, its period, and whether it is news; to
 
 from analytics.sentences.accountant import FOR_THE_ACCOUNTANT, accountant_sentence, charged_before
 from analytics.sentences.bowls import coverage_sentence
-from analytics.sentences.chairs import chairs_sentence, cost_of, under_cost, under_sentence
+from analytics.sentences.chairs import chairs_sentence, costs_of, under_cost, under_sentence
 from analytics.sentences.changes import (
     BRIDGE_SAYS,
     NOTHING_BEFORE,
@@ -33,8 +33,11 @@ from analytics.sentences.not_in_sums import not_in_sums_sentence
 from analytics.sentences.prices import (
     TRIAL_ASSUMES,
     TriedPrice,
+    aim_sentence,
     lines_say,
     prices_sentence,
+    product_says,
+    proposal_sentence,
     trial_numbers,
     trial_sentence,
 )
@@ -68,13 +71,14 @@ __all__ = [
     "Step",
     "TriedPrice",
     "accountant_sentence",
+    "aim_sentence",
     "before_after",
     "bridge",
     "chairs_sentence",
     "change_sentence",
     "charged_before",
     "comparisons",
-    "cost_of",
+    "costs_of",
     "coverage_sentence",
     "days_sentence",
     "empty_sentence",
@@ -93,6 +97,8 @@ __all__ = [
     "outside_sentence",
     "prices_sentence",
     "processing_sentence",
+    "product_says",
+    "proposal_sentence",
     "range_says",
     "resting_on",
     "roots_cautions",

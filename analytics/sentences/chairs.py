@@ -1,4 +1,4 @@
-"""What an hour in the chair brought, and which services cover their own open time."""
+"""What an hour in the chair brought, and which services carry a taken hour or cover at least their own open time."""
 
 import polars as pl
 
@@ -21,33 +21,42 @@ def chairs_sentence(chairs: pl.DataFrame, month_frame: pl.DataFrame, settings: S
     return f"{start}; {_under(chairs, settings, month)}."
 
 
-def cost_of(chairs: pl.DataFrame, month: str) -> float | None:
-    """What an open chair hour of the month costs; None without costs or open hours."""
-    costs = chairs.filter(pl.col("month") == month)["cost_per_open_hour"]
-    return costs[0] if costs.len() else None
+def costs_of(chairs: pl.DataFrame, month: str) -> tuple[float | None, float | None]:
+    """What an open chair hour of the month costs and what a taken one must carry; None without costs or hours."""
+    found = chairs.filter(month=month).head(1).to_dicts()
+    return (found[0]["cost_per_open_hour"], found[0]["cost_per_taken_hour"]) if found else (None, None)
 
 
 def _under(chairs: pl.DataFrame, settings: Settings, month: str) -> str:
-    cost = cost_of(chairs, month)
-    if cost is None:
+    opened, taken = costs_of(chairs, month)
+    if opened is None or taken is None:
         return "salon.toml names no costs per month, so no service is compared with them"
-    count, hour = len(under_cost(chairs, month)), f"({wording.money(cost, settings)} an open chair hour), product paid"
-    if not count:
-        return f"every service covers its own open time {hour}"
-    cover = "service does not cover its" if count == 1 else "services do not cover their"
-    return f"{count} {cover} own open time {hour}"
+    under = under_cost(chairs, month)
+    hour = f"the {wording.money(taken, settings)} that a taken hour must, product paid"
+    if not under:
+        return f"every service carries {hour}"
+    not_even = [row for row in under if not row["covers_open_hour"]]
+    carry = "service does not carry" if len(under) == 1 else "services do not carry"
+    more = (
+        f", {len(not_even)} of them not even the {wording.money(opened, settings)} of an open hour" if not_even else ""
+    )
+    return f"{len(under)} {carry} {hour}{more}"
 
 
 def under_sentence(chairs: pl.DataFrame, settings: Settings, month: str) -> str:
-    """Which services do not cover their own open time, with what they bring; empty where every one does."""
+    """Which services do not carry a taken hour, with what they bring; empty where every one does."""
     parts = [
         f"{row['service']} ({wording.money(row['after_product_per_chair_hour'], settings)})"
         for row in under_cost(chairs, month)
     ]
-    return f"Less than it costs, after product and per chair hour: {wording.listed(parts)}." if parts else ""
+    return (
+        f"Less than a taken hour must carry, after product and per chair hour: {wording.listed(parts)}."
+        if parts
+        else ""
+    )
 
 
 def under_cost(chairs: pl.DataFrame, month: str) -> list[Row]:
-    """The month's services whose chair hours, product paid, bring less than an open one costs; lowest first."""
-    lines = chairs.filter((pl.col("month") == month) & (pl.col("lines") > 0) & ~pl.col("clears_cost"))
+    """The month's services whose chair hours, product paid, bring less than a taken one must carry; lowest first."""
+    lines = chairs.filter((pl.col("month") == month) & (pl.col("lines") > 0) & ~pl.col("carries_taken_hour"))
     return lines.sort("after_product_per_chair_hour", "service_id").to_dicts()

@@ -1,4 +1,4 @@
-"""What services bring an hour against what an hour costs, and what another price would do."""
+"""What services contribute to an hour against what an hour must carry, and what another price would do."""
 
 from dataclasses import dataclass
 
@@ -9,13 +9,13 @@ from analytics.definitions.rows import Row
 from analytics.settings import Settings
 
 NO_COSTS = "salon.toml names no costs per month, so no service is compared with them"
-COVERS = ("covers its own open time", "does not cover its own open time", "do not cover their own open time")
+CARRIES = ("carries its taken hours", "does not carry its taken hours", "do not carry their taken hours")
 REACHES = ("reaches what you aim for", "does not reach what you aim for", "do not reach what you aim for")
 TRIAL_ASSUMES = (
     "This is arithmetic, not a forecast. It assumes as many of these services a month as in the last twelve, less "
     "those who stay away; that discounts and tax keep their share of the price; that each time takes the same product "
     "as now; that whoever stays away leaves the chair empty and takes nothing else along; and that nobody new comes. "
-    "Where bowls were not logged, product is too low and the share that can be lost a little too small."
+    "Product of lines without a bowl in the log is taken to be as that of the others."
 )
 
 
@@ -29,30 +29,76 @@ class TriedPrice:
 
 
 def prices_sentence(prices: pl.DataFrame, settings: Settings, month: str) -> str:
-    """How many services cover their own open time (and reach the target), and which brings least."""
-    timed = prices.drop_nulls("after_product_per_chair_hour").sort("after_product_per_chair_hour", "service_id")
+    """How many services carry their taken hours (and reach the target), and which contributes least."""
+    timed = prices.drop_nulls("rank").sort("rank", "service_id", descending=[True, False])
     title = wording.month_title(month, settings)
     if timed.is_empty():
         return f"No service took a chair in the twelve months up to {title}, so there is nothing to price."
     least = timed.row(0, named=True)
     start = f"In the twelve months up to {title}, {_under(timed, settings)}"
-    hour = wording.money(least["after_product_per_chair_hour"], settings)
-    return f"{start}. {wording.plain_cell(least['service'])} brings least for its time: {hour} an hour, product paid."
+    hour = wording.money(least["contribution_per_chair_hour"], settings)
+    return f"{start}. {wording.plain_cell(least['service'])} leaves least for its time: {hour} an hour, product paid."
 
 
 def lines_say(row: Row, settings: Settings) -> str:
     """What the lines across the bars are."""
-    cost, target = row["cost_per_open_hour"], row["target_per_chair_hour"]
-    said = [] if cost is None else [f"The line is the {wording.money(cost, settings)} an open chair hour costs"]
+    taken, target, opened = (row[f"{of}_hour"] for of in ("cost_per_taken", "target_per_chair", "cost_per_open"))
+    said = [] if taken is None else [f"The line is the {wording.money(taken, settings)} that a taken hour must carry"]
     if target is not None:
         said.append(f"{'the dashed' if said else 'The'} line the {wording.money(target, settings)} you aim for")
-    return ", ".join(said) + "." if said else ""
+    if not said:
+        return ""
+    empty = (
+        f" Counted over every open hour, an hour costs {wording.money(opened, settings)}; nobody pays for the empty "
+        "ones at that, so no price is worked out from it."
+        if taken is not None and opened is not None
+        else ""
+    )
+    return ", ".join(said) + "." + empty
+
+
+def product_says(prices: pl.DataFrame, settings: Settings) -> str:
+    """That product of unlogged colour work is taken to be as that of logged; empty where all of it was logged."""
+    short = prices.filter(pl.col("logged_share") < 1).sort("lines", "service_id", descending=[True, False])
+    if short.is_empty():
+        return ""
+    row = short.row(0, named=True)
+    logged, in_all = (wording.money(row[f"product_cost_per_line{of}"], settings) for of in ("", "_in_all"))
+    share = wording.share(row["logged_share"], settings)
+    return (
+        "Where bowls were not logged, product is taken to be as where they were: for "
+        f"{wording.plain_cell(row['service'])}, of which {share} was logged, {logged} a time as logged and {in_all} in "
+        "all."
+    )
+
+
+def proposal_sentence(row: Row, trial: Row, price: float, settings: Settings) -> str:
+    """A service at the price that reaches the target: what a month of it brings more, and how many may stay away.
+
+    row: of the figure `prices`. trial: of records.chairs.price_trial, at that price with nobody staying away.
+    """
+    name, now = wording.plain_cell(row["service"]), wording.money(row["price"], settings)
+    more = wording.money(trial["after_product_change"], settings, whole=True)
+    share = trial["break_even_share"]
+    risk = "" if share is None else f", and no less than now until {wording.share(share, settings)} of them stay away"
+    return f"{name} at {wording.money(price, settings)} in place of {now}: {more} more a month if all still come{risk}."
+
+
+def aim_sentence(under: int, target: float, settings: Settings) -> str:
+    """How many services contribute less than what is aimed for, before the proposals for the largest."""
+    hour = wording.money(target, settings)
+    if not under:
+        return f"Every service leaves {hour} or more of a chair hour, product paid: no price has to change for that."
+    leave = "service leaves" if under == 1 else "services leave"
+    return (
+        f"{wording.number(under, settings)} {leave} less than {hour} of a chair hour; the ones that bring most first:"
+    )
 
 
 def _under(timed: pl.DataFrame, settings: Settings) -> str:
     row = timed.row(0, named=True)
     compared = (
-        ("cost_per_open_hour", "clears_cost", COVERS, "an open chair hour"),
+        ("cost_per_taken_hour", "carries_taken_hour", CARRIES, "each, product paid"),
         ("target_per_chair_hour", "reaches_target", REACHES, "a chair hour"),
     )
     parts = [

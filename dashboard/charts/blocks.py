@@ -14,11 +14,11 @@ from dashboard.parts.palette import KINDS, ON_BLOCK, ON_KIND, Ink
 SMALLEST_LABEL = 11
 
 
-def chair_blocks(chairs: Frame, cost: float | None, settings: Settings, ink: Ink) -> go.Figure:
+def chair_blocks(chairs: Frame, costs: tuple[float | None, float | None], settings: Settings, ink: Ink) -> go.Figure:
     """The figure `chairs` of one month: a block per service, as wide as its chair hours, as high as its net an hour.
 
-    The area of a block is its net revenue. Its hatched top is what the product cost; the line across is what an open
-    chair hour costs, which the plain part of a block must clear.
+    The area of a block is its net revenue. Its hatched top is what the product cost; the lines across are what an open
+    chair hour costs and what a taken one must carry, which the plain part of a block should reach.
     """
     rows = _shown(chairs)
     widths = [row["chair_hours"] for row in rows]
@@ -49,7 +49,7 @@ def chair_blocks(chairs: Frame, cost: float | None, settings: Settings, ink: Ink
         hovertext=[f"{plain(row['service'])}: product" for row in rows],
     )
     picture.update_layout(barmode="overlay", uniformtext={"minsize": SMALLEST_LABEL, "mode": "hide"})
-    _cost_line(picture, cost, settings, ink)
+    _cost_lines(picture, costs, settings, ink)
     picture.update_xaxes(title={"text": "chair hours, side by side", "font": {"size": 12}}, range=[0, end or 1])
     picture.update_yaxes(tickprefix=sign(settings), rangemode="tozero")
     corner(picture, "net per chair hour", ink)
@@ -67,11 +67,19 @@ def _block_text(row: Row, settings: Settings) -> str:
     return f"{plain(row['service'])}: {hour} an hour, {wording.hours(row['chair_hours'], settings)}"
 
 
-def _cost_line(picture: go.Figure, cost: float | None, settings: Settings, ink: Ink) -> None:
-    if cost is None:
-        return
-    picture.add_hline(y=cost, line={"color": ink.accent, "width": 2.5})
-    picture.add_annotation(
-        x=1, xref="paper", y=1, yref="paper", text=f"line: {wording.money(cost, settings)} an open hour costs",
-        xanchor="right", yanchor="bottom", yshift=5, showarrow=False, font={"color": ink.accent_text, "size": 12},
-    )  # fmt: skip
+def _cost_lines(picture: go.Figure, costs: tuple[float | None, float | None], settings: Settings, ink: Ink) -> None:
+    """The cost of an open hour and that of a taken one, each with its words at its end."""
+    said = ("an open hour costs", "a taken hour must carry")
+    known = [(cost, words) for cost, words in zip(costs, said, strict=True) if cost is not None]
+    for cost, words in known:
+        dash = "dot" if words == said[0] else "solid"
+        picture.add_hline(y=cost, line={"color": ink.accent, "width": 2.5, "dash": dash})
+    if known:
+        text = " · ".join(
+            f"{'- -' if words == said[0] else '—'} {words} {wording.money(cost, settings)}" for cost, words in known
+        )
+        picture.add_annotation(
+            x=1, xref="paper", y=1, yref="paper", text=text, xanchor="right", yanchor="bottom", yshift=18,
+            showarrow=False, font={"color": ink.accent_text, "size": 12},
+        )  # fmt: skip
+        picture.update_layout(margin_t=44)

@@ -50,15 +50,15 @@ read = reading(PAGE)
 settings, month = read.settings, read.month or ""
 chairs = read.figure("chairs", month)
 sentence = sentences.chairs_sentence(chairs, read.figure("month"), settings, month)
-cost = sentences.cost_of(chairs, month)
+costs = sentences.costs_of(chairs, month)
 
 layout.answer(sentence)
 layout.said(sentences.under_sentence(chairs, settings, month))
-layout.picture(charts.chair_blocks(chairs, cost, settings, layout.paper()), sentence, "blocks")
+layout.picture(charts.chair_blocks(chairs, costs, settings, layout.paper()), sentence, "blocks")
 layout.note(
     "A block is a service: as wide as the hours it took the chairs, as high as the net an hour of it brought, so its "
-    "area is money. The hatched top is product; the plain part should reach over the line. Narrow blocks are named in "
-    "the table."
+    "area is money. The hatched top is product; the plain part should reach over the upper line, what a taken hour "
+    "must carry. Under the lower one it does not even cover its own open time. Narrow blocks are named in the table."
 )
 split = layout.choice("Split by", SPLITS, "split")
 layout.note(sentences.coverage_sentence(read.figure("bowls"), settings, month))

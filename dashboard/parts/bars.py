@@ -80,17 +80,17 @@ def occupancy_bars(rows: list[Row], settings: Settings) -> list[Bar]:
 
 
 def price_bars(rows: list[Row], settings: Settings) -> list[Bar]:
-    """The figure `prices`: a bar per service, what a chair hour of it leaves after product."""
+    """The figure `prices`: a bar per service, what a chair hour of it contributes."""
     return [
         Bar(
             wording.plain_cell(row["service"]),
-            f"{wording.money(row['after_product_per_chair_hour'], settings)} an hour",
-            max(row["after_product_per_chair_hour"], 0.0),
+            f"{wording.money(row['contribution_per_chair_hour'], settings)} an hour",
+            max(row["contribution_per_chair_hour"], 0.0),
             f"{wording.money(row['price'], settings)}, {wording.number(row['minutes_per_line'], settings)} minutes, "
             f"{wording.number(row['lines_per_month'], settings, 1)} times a month",
         )
         for row in rows
-        if row["after_product_per_chair_hour"] is not None
+        if row["contribution_per_chair_hour"] is not None
     ]
 
 

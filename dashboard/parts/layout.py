@@ -1,7 +1,8 @@
 """The pieces that every page is put together from. Text from data never goes through Markdown here."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from html import escape
 from typing import Any
 
@@ -174,6 +175,13 @@ def worked_out(*names: str) -> None:
     with st.expander("How is this worked out?"):
         for name in names:
             st.text(explain(name).replace("\n\n", "\0").replace("\n", " ").replace("\0", "\n\n"))
+
+
+@contextmanager
+def fold(title: str, key: str) -> Iterator[None]:
+    """What is one tap away: whatever is drawn inside is seen once somebody opens it. title: words of ours, no data."""
+    with st.expander(title, key=key):
+        yield
 
 
 def when_opened(title: str, body: Callable[[], str], key: str) -> None:

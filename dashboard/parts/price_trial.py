@@ -1,4 +1,4 @@
-"""Trying another price: a service, three sliders, and what a month of it would bring."""
+"""Which prices want changing for an hour to bring what is aimed for, and trying another one."""
 
 import math
 
@@ -7,21 +7,58 @@ import streamlit as st
 from analytics import sentences, wording
 from analytics.definitions.rows import Row
 from analytics.money import digits_of
-from analytics.records.chairs.price_trial import tried_price
+from analytics.records.chairs.clearing_price import aimed
+from analytics.records.chairs.price_trial import to_change, tried_price
 from analytics.settings import Settings
-from dashboard.data import Reading
-from dashboard.parts import layout
+from dashboard.frames import Frame
+from dashboard.parts import layout, lists
 
 MOST_AWAY_PERCENT = 60
+MOST_PROPOSALS = 3
 LEAST, MOST = 0.5, 2.0  # of the price and of the minutes now
 
 
-def another_price(read: Reading, rows: list[Row]) -> None:
+def aimed_at(prices: Frame, settings: Settings) -> Frame:
+    """The figure `prices` with what the reader aims for, kept as long as the window is open.
+
+    It begins at the target of the settings, or where these name none at what a taken hour must carry.
+    """
+    row = prices.row(0, named=True)
+    start = row["target_per_chair_hour"] or row["cost_per_taken_hour"]
+    target = st.number_input(
+        f"What a chair hour should leave, product paid ({settings.salon.currency})",
+        min_value=0.0,
+        value=None if start is None else round(start, digits_of(settings.salon.currency)),
+        step=1.0,
+        format=f"%.{digits_of(settings.salon.currency)}f",
+        key="target",
+        persist_state="session",
+        help="What it begins at is the target under Settings, or else what a taken hour must carry.",
+        width=320,
+    )
+    return prices if target is None else aimed(prices, target, settings)
+
+
+def proposals(prices: Frame, settings: Settings) -> None:
+    """The three services below the target whose price for it brings most, each with what it may cost."""
+    target = prices["target_per_chair_hour"][0]
+    if target is None:
+        return
+    under = to_change(prices)
+    layout.said(sentences.aim_sentence(len(under), target, settings))
+    layout.html(lists.said_list([_proposal(one, prices, settings) for one in under[:MOST_PROPOSALS]]))
+
+
+def _proposal(one: Row, prices: Frame, settings: Settings) -> str:
+    row = prices.row(by_predicate=prices["service_id"].eq(one["service_id"]), named=True)
+    return sentences.proposal_sentence(row, one, float(row["price_to_clear_target"]), settings)
+
+
+def another_price(prices: Frame, rows: list[Row], settings: Settings) -> None:
     """The service is chosen among those that have a price and take time."""
     choices = {row["service_id"]: row for row in rows if row["price"] and row["minutes_per_line"]}
     if not choices:
         return
-    layout.head("Try another price")
     chosen = st.selectbox(
         "Service",
         list(choices),
@@ -29,9 +66,9 @@ def another_price(read: Reading, rows: list[Row]) -> None:
         key="tried",
         width=320,
     )
-    row, settings = choices[chosen], read.settings
+    row = choices[chosen]
     tried = _sliders(row, settings)
-    trial = tried_price(read.year("prices"), chosen, tried.price, tried.minutes, tried.away)
+    trial = tried_price(prices, chosen, tried.price, tried.minutes, tried.away)
     layout.said(sentences.trial_sentence(row, tried, trial, settings))
     numbers = sentences.trial_numbers(trial, settings)
     layout.html(layout.pairs(("A month of it", "now", "as tried"), numbers))

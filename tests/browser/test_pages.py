@@ -25,7 +25,7 @@ OPENS_WITH = {
     "month": "October 2026 brought €",
     "chairs": "An hour in the chair brought €",
     "minutes": "the typical time of every service",
-    "prices": "In the twelve months up to October 2026, every service covers its own open time",
+    "prices": "In the twelve months up to October 2026, every service carries its taken hours",
     "roots": "ready for a root touch-up",
     "ahead": "visits are expected in this week and the 12 after it",
     "returns": "of new clients are back within 8 weeks",

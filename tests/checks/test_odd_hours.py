@@ -129,7 +129,8 @@ def test_a_menu_without_minutes(tmp_path: Path) -> None:
     assert {row["net_per_hands_on_hour"] for row in read.rows("economics")} == {None}
     assert {(row["median_minutes"], row["menu_minutes"]) for row in read.rows("durations")} == {(30, None)}
     assert read.cell("processing", "second_client_share") is None
-    assert {row["price_to_clear_cost"] for row in read.rows("prices")} == {12.5}  # 20 × 0.5 h, with 25 % tax
+    # The one hour taken carries 900, half of it 450, with 25 % tax.
+    assert {row["price_to_clear_cost"] for row in read.rows("prices")} == {562.5}
 
 
 stay = st.tuples(st.integers(0, 20 * 32), st.integers(1, 400), st.integers(1, 3))

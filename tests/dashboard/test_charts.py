@@ -30,17 +30,20 @@ def service(name: str, hours: float, net: float, product: float = 0, kind: str =
 
 def test_a_blocks_area_is_its_net_revenue():
     rows = frame("chairs", service("Cut", 4, 240), service("Roots", 10, 450, 50, "root_touch_up"))
-    kept, product = charts.chair_blocks(rows, 21.5, SETTINGS, palette.LIGHT).data[:2]
+    kept, product = charts.chair_blocks(rows, (21.5, 36.5), SETTINGS, palette.LIGHT).data[:2]
     areas = [width * (low + top) for width, low, top in zip(kept.width, kept.y, product.y, strict=True)]
     assert areas == [240, 450]
     assert list(kept.x) == [0, 4]  # side by side, the dearest hour first
     assert [width * top for width, top in zip(kept.width, product.y, strict=True)] == [0, 50]
 
 
-def test_the_cost_of_an_open_hour_is_a_line_across():
+def test_an_open_hour_and_a_taken_one_are_two_lines_across():
     rows = frame("chairs", service("Cut", 4, 240))
-    assert charts.chair_blocks(rows, 21.5, SETTINGS, palette.LIGHT).layout.shapes[0].y0 == 21.5
-    assert not charts.chair_blocks(rows, None, SETTINGS, palette.LIGHT).layout.shapes
+    lines = charts.chair_blocks(rows, (21.5, 36.5), SETTINGS, palette.LIGHT).layout
+    assert [(line.y0, line.line.dash) for line in lines.shapes] == [(21.5, "dot"), (36.5, "solid")]
+    assert "an open hour costs €21.50" in lines.annotations[0].text
+    assert "a taken hour must carry €36.50" in lines.annotations[0].text
+    assert not charts.chair_blocks(rows, (None, None), SETTINGS, palette.LIGHT).layout.shapes
 
 
 def months(*values: str, part: bool = False) -> pl.DataFrame:
@@ -74,12 +77,12 @@ def test_only_a_whole_month_outside_its_range_has_the_accent(last: str, part: bo
 
 def test_pictures_of_nothing_are_empty_not_broken():
     charts.revenue_months(frame("month"), "2026-10", SETTINGS, palette.DARK)
-    charts.chair_blocks(frame("chairs"), 20.0, SETTINGS, palette.DARK)
+    charts.chair_blocks(frame("chairs"), (20.0, 30.0), SETTINGS, palette.DARK)
     assert bars.drawn([]) == '<ul class="bars"></ul>'
 
 
 def test_a_service_name_from_data_is_no_markup():
     rows = frame("chairs", service(HOSTILE, 4, 240))
-    trace = charts.chair_blocks(rows, None, SETTINGS, palette.LIGHT).data[0]
+    trace = charts.chair_blocks(rows, (None, None), SETTINGS, palette.LIGHT).data[0]
     assert "<" not in trace.text[0]
     assert "<" not in trace.hovertext[0]

@@ -132,10 +132,23 @@ def test_an_open_hour_costs_the_same_however_the_period_is_cut(period: Period) -
     salon = small["salon"].model_copy(update={"costs": settings(costs={"per_month": 14400}).costs})
     frame = work_out("chairs", period=period, **small | {"salon": salon})
     assert set(frame["cost_per_open_hour"]) == {40.0}
-    clears = dict(frame.select("service_id", "clears_cost").iter_rows())
-    assert (clears["FOILS"], clears["CUT"]) == (True, False)
+    covers = dict(frame.select("service_id", "covers_open_hour").iter_rows())
+    assert (covers["FOILS"], covers["CUT"]) == (True, False)
+
+
+def test_a_taken_hour_carries_what_being_open_costs_on_the_days_gone_by() -> None:
+    """2,340 for 26 days of 9 h; by the 3rd two days are gone, 180 of it; one hour was taken, two in all March."""
+    book = bookings(
+        visit("V1", "2026-03-03 09:00", 60, ("CUT", "190")), visit("V2", "2026-03-20 09:00", 60, ("CUT", "2500"))
+    )
+    given = {"bookings": book, "services": MENU, "salon": settings(costs={"per_month": 2340})}
+    whole = only(work_out("chairs", **given))
+    assert (whole["cost_per_open_hour"], whole["cost_per_taken_hour"]) == (10, 1170)
+    cut = only(work_out("chairs", period=days("2026-03-01", "2026-03-04"), **given))
+    assert (cut["cost_per_open_hour"], cut["cost_per_taken_hour"]) == (10, 180)
+    assert (cut["covers_open_hour"], cut["carries_taken_hour"]) == (True, False)  # 190 with 21 % tax is 157.02 net
 
 
 def test_without_costs_nothing_is_said_of_covering_them() -> None:
     row = only(work_out("chairs", bookings=bookings(visit("V1", "2026-03-03 09:00", 60, ("CUT", "40"))), services=MENU))
-    assert (row["cost_per_open_hour"], row["clears_cost"]) == (None, None)
+    assert (row["cost_per_open_hour"], row["cost_per_taken_hour"], row["covers_open_hour"]) == (None, None, None)

@@ -34,7 +34,8 @@ def test_equals_the_answer_worked_by_hand() -> None:
 
 def test_without_costs_nothing_is_said_of_clearing_or_of_what_empty_hours_cost() -> None:
     row = split("salon", visit("V1", "2026-03-03 09:00", 60, ("CUT", "100")))[None]
-    assert (row["cost_per_open_hour"], row["clears_cost"], row["empty_cost"]) == (None, None, None)
+    assert (row["cost_per_open_hour"], row["covers_open_hour"], row["empty_cost"]) == (None, None, None)
+    assert (row["cost_per_taken_hour"], row["carries_taken_hour"], row["open_cost"]) == (None, None, None)
     assert row["empty_hours"] == 233  # 26 days of 9 h, one of them taken
 
 
@@ -43,6 +44,7 @@ def test_hours_that_have_not_come_yet_are_not_empty() -> None:
     work = visit("V1", "2026-03-03 09:00", 60, ("CUT", "100"))
     row = split("salon", work, salon=settings(costs={"per_month": 2340}), as_of="2026-03-03")[None]
     assert (row["open_hours"], row["empty_hours"], row["empty_cost"]) == (18, 17, 170)
+    assert (row["cost_per_open_hour"], row["cost_per_taken_hour"], row["open_cost"]) == (10, 180, 180)
 
 
 def test_a_bowl_goes_to_the_stylist_and_chair_of_its_line_and_without_a_visit_to_whoever_mixed_it() -> None:
@@ -130,6 +132,8 @@ def test_every_split_adds_up_to_the_salon_and_the_salon_to_the_month(lines: list
     chairs, salon = frame.filter(split="chair"), frame.filter(split="salon")
     assert chairs["empty_hours"].sum() == pytest.approx(salon["empty_hours"].sum())
     assert chairs["empty_cost"].sum() == salon["empty_cost"].sum()
+    for row in salon.drop_nulls("cost_per_taken_hour").iter_rows(named=True):
+        assert row["cost_per_taken_hour"] * row["chair_hours"] == pytest.approx(5000)  # no more, no less
 
 
 def _kinds(frame: pl.DataFrame) -> pl.DataFrame:

@@ -54,6 +54,17 @@ def test_an_empty_month_has_a_row_and_a_closed_one_nothing_to_divide() -> None:
     assert (closed["open_hours"], closed["occupied_share"]) == (0.0, None)
 
 
+def test_a_month_that_is_not_over_has_the_hours_gone_by_as_the_month_has_them() -> None:
+    """On Tuesday 3 March two days of 9 h are gone; the visit of the 20th lies ahead, whatever its state says."""
+    book = bookings(
+        visit("V1", "2026-03-03 09:00", 60, ("CUT", "1")), visit("V2", "2026-03-20 09:00", 60, ("CUT", "1"))
+    )
+    row = only(work_out("occupancy", bookings=book, as_of="2026-03-03"))
+    assert (row["open_hours"], row["occupied_hours"], row["occupied_share"]) == (18, 1, pytest.approx(1 / 18))
+    month = work_out("month", bookings=book, as_of="2026-03-03").filter(figure="occupied_share")["value"].item()
+    assert float(month) == pytest.approx(row["occupied_share"], abs=5e-5)
+
+
 @pytest.mark.parametrize("status", ["booked", "cancelled", "no_show"])
 def test_only_visits_that_happened_take_a_chair(status: str) -> None:
     book = bookings(visit("V1", "2026-03-03 09:00", 60, ("CUT", "1"), status=status))

@@ -3,7 +3,8 @@
 from frames import bookings, days, settings, visit
 
 from analytics.periods import Period
-from analytics.records.chairs.open_hours import chair_hours, cost_of_an_open_hour, cost_of_open_hours
+from analytics.records.chairs.hour_costs import cost_of_a_taken_hour, cost_of_an_open_hour, open_costs
+from analytics.records.chairs.open_hours import chair_hours
 
 TUESDAY = {"2026-03": days("2026-03-03", "2026-03-04")}  # 09:00–18:00
 
@@ -31,8 +32,31 @@ def test_a_month_costs_the_same_by_the_hour_however_it_is_cut() -> None:
     """March 2026 has 26 open days of 9 h: 4,680 ÷ 234 = 20; two chairs halve it."""
     one, two = (settings(costs={"per_month": 4680}, salon={"chairs": names}) for names in (["A"], ["A", "B"]))
     for period in (Period.month("2026-03"), days("2026-03-05", "2026-03-09")):
-        assert cost_of_open_hours(bookings(), one, period)["cost_per_open_hour"].to_list() == [20]
-        assert cost_of_open_hours(bookings(), two, period)["cost_per_open_hour"].to_list() == [10]
+        assert open_costs(bookings(), one, period.parts())["cost_per_open_hour"].to_list() == [20]
+        assert open_costs(bookings(), two, period.parts())["cost_per_open_hour"].to_list() == [10]
+
+
+def test_days_of_a_month_cost_as_much_as_of_its_open_hours_lies_in_them() -> None:
+    """5–8 March 2026 are three open days of 26 (the 8th is a Sunday): 4,680 × 3 ÷ 26 = 540."""
+    salon = settings(costs={"per_month": 4680}, salon={"chairs": ["A", "B"]})
+    assert open_costs(bookings(), salon, days("2026-03-05", "2026-03-09").parts())["open_cost"].to_list() == [540]
+    assert open_costs(bookings(), salon, Period.month("2026-03").parts())["open_cost"].to_list() == [4680]
+
+
+def test_a_month_that_is_closed_all_through_costs_what_it_costs() -> None:
+    """Nobody can sell an hour of it; the rent of its first 10 days of 31 is 3,100 × 10 ÷ 31 = 1,000."""
+    closed = settings(costs={"per_month": 3100}, hours={}, salon={"chairs": ["A"]})
+    cost = open_costs(bookings(), closed, Period.month("2026-03").parts())
+    assert cost.select("cost_per_open_hour", "open_cost").rows() == [(None, 3100)]
+    assert open_costs(bookings(), closed, days("2026-03-01", "2026-03-11").parts())["open_cost"].to_list() == [1000]
+
+
+def test_a_taken_hour_carries_all_months_of_the_spans() -> None:
+    """February and March at 4,500 each, 100 hours taken: 90 an hour; with none taken there is nothing to carry it."""
+    spans, salon = days("2026-02-01", "2026-04-01").parts(), settings(costs={"per_month": 4500})
+    assert cost_of_a_taken_hour(bookings(), salon, spans, 100) == 90
+    assert cost_of_a_taken_hour(bookings(), salon, spans, 0) is None
+    assert cost_of_a_taken_hour(bookings(), settings(), spans, 100) is None
 
 
 def test_several_months_cost_their_costs_over_their_hours() -> None:
@@ -45,4 +69,4 @@ def test_without_costs_or_open_hours_nothing_is_said() -> None:
     period = Period.month("2026-03")
     assert cost_of_an_open_hour(bookings(), settings(salon={"chairs": ["A"]}), period) is None
     assert cost_of_an_open_hour(bookings(), settings(costs={"per_month": 100}, hours={}), period) is None
-    assert cost_of_open_hours(bookings(), settings(), period)["cost_per_open_hour"].to_list() == [None]
+    assert open_costs(bookings(), settings(), period.parts()).drop("month").rows() == [(None, None)]

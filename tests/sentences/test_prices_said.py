@@ -11,42 +11,57 @@ from analytics.records.chairs.price_trial import tried_price
 
 
 def priced(service: str, hour: float | None, **more: Any) -> dict[str, Any]:
-    return {"service_id": service, "service": service, "after_product_per_chair_hour": hour} | more
+    ranked = {"contribution_per_chair_hour": hour, "rank": None if hour is None else int(1000 - hour * 10)}
+    return {"service_id": service, "service": service} | ranked | more
 
 
 def test_prices_are_held_against_the_cost_and_the_target():
-    lines = {"cost_per_open_hour": 29.0, "target_per_chair_hour": 45.0, "clears_cost": True, "reaches_target": False}
+    lines = {
+        "cost_per_open_hour": 19.0, "cost_per_taken_hour": 29.0, "target_per_chair_hour": 45.0,
+        "carries_taken_hour": True, "reaches_target": False,
+    }  # fmt: skip
     rows = frame(
         "prices",
         priced("Cut", 61.0, **lines | {"reaches_target": True}),
-        priced("Curls", 20.5, **lines | {"clears_cost": False}),
+        priced("Curls", 20.5, **lines | {"carries_taken_hour": False}),
         priced("Toner", 41.0, **lines),
     )
     assert sentences.prices_sentence(rows, PLAIN, "2026-10") == (
-        "In the twelve months up to October 2026, 1 of 3 services does not cover its own open time (€29.00 an open "
-        "chair hour) and 2 of 3 services do not reach what you aim for (€45.00 a chair hour). "
-        "Curls brings least for its time: €20.50 an hour, product paid."
+        "In the twelve months up to October 2026, 1 of 3 services does not carry its taken hours (€29.00 each, "
+        "product paid) and 2 of 3 services do not reach what you aim for (€45.00 a chair hour). "
+        "Curls leaves least for its time: €20.50 an hour, product paid."
     )
     assert sentences.lines_say(rows.row(0, named=True), PLAIN) == (
-        "The line is the €29.00 an open chair hour costs, the dashed line the €45.00 you aim for."
+        "The line is the €29.00 that a taken hour must carry, the dashed line the €45.00 you aim for. Counted over "
+        "every open hour, an hour costs €19.00; nobody pays for the empty ones at that, so no price is worked out "
+        "from it."
     )
 
 
 def test_prices_without_costs_or_without_time_are_said():
     assert sentences.prices_sentence(frame("prices", priced("Cut", 61.0)), PLAIN, "2026-10") == (
         "In the twelve months up to October 2026, salon.toml names no costs per month, so no service is compared with "
-        "them. Cut brings least for its time: €61.00 an hour, product paid."
+        "them. Cut leaves least for its time: €61.00 an hour, product paid."
     )
     assert sentences.prices_sentence(frame("prices", priced("Mix", None)), PLAIN, "2026-10") == (
         "No service took a chair in the twelve months up to October 2026, so there is nothing to price."
     )
-    cleared = frame("prices", priced("Cut", 61.0, cost_per_open_hour=20.0, clears_cost=True))
-    assert "the one service covers its own open time (€20.00" in sentences.prices_sentence(cleared, PLAIN, "2026-10")
+    carried = frame("prices", priced("Cut", 61.0, cost_per_taken_hour=20.0, carries_taken_hour=True))
+    assert "the one service carries its taken hours (€20.00" in sentences.prices_sentence(carried, PLAIN, "2026-10")
+
+
+def test_product_as_logged_and_in_all_are_both_said():
+    roots = {"lines": 1298, "product_cost_per_line": 3.92, "product_cost_per_line_in_all": 4.86}
+    assert sentences.product_says(frame("prices", priced("Roots", 41.0, logged_share=0.81, **roots)), PLAIN) == (
+        "Where bowls were not logged, product is taken to be as where they were: for Roots, of which 81% was logged, "
+        "€3.92 a time as logged and €4.86 in all."
+    )
+    assert sentences.product_says(frame("prices", priced("Cut", 61.0)), PLAIN) == ""
 
 
 NOW = {
     "service_id": "ROOTS", "service": "Roots", "price": Decimal(60), "minutes_per_line": 80.0, "lines_per_month": 100.0,
-    "net_per_line": 50.0, "product_cost_per_line": 5.0,
+    "net_per_line": 50.0, "product_cost_per_line_in_all": 5.0,
 }  # fmt: skip
 
 
@@ -57,6 +72,19 @@ def tried(price: float = 60, minutes: float = 80, away: float = 0) -> str:
     """100 times a month at 50 net and 5 of product."""
     trial = tried_price(frame("prices", NOW, OTHERS), "ROOTS", price, minutes, away)
     return sentences.trial_sentence(NOW, sentences.TriedPrice(price, minutes, away), trial, PLAIN)
+
+
+def test_a_price_is_proposed_with_what_it_brings_and_risks():
+    """At 72, 60 net and 55 after product: 100 × 10 more a month; 1 − 45 ÷ 55 of them may stay away."""
+    trial = tried_price(frame("prices", NOW, OTHERS), "ROOTS", 72, 80, 0)
+    assert sentences.proposal_sentence(NOW, trial, 72, PLAIN) == (
+        "Roots at €72.00 in place of €60.00: €1,000 more a month if all still come, and no less than now until 18% of "
+        "them stay away."
+    )
+    assert sentences.aim_sentence(0, 39.1, PLAIN).startswith("Every service leaves €39.10 or more of a chair hour")
+    assert sentences.aim_sentence(1, 45, PLAIN) == (
+        "1 service leaves less than €45.00 of a chair hour; the ones that bring most first:"
+    )
 
 
 def test_another_price_is_told_with_what_it_may_cost():

@@ -11,37 +11,44 @@ from said_of import PLAIN, frame, measure, service, settings_of
 from analytics import sentences, wording
 
 
-def services_at(cost: float | None) -> pl.DataFrame:
-    """Four services, one without an hour of its own, where an open chair hour costs so much."""
+def services_at(opened: float | None, taken: float | None) -> pl.DataFrame:
+    """Four services, one without an hour of its own, where an open hour costs and a taken one must carry so much."""
     rows = (service("Toner", 28.10), service("Cut", 61.0), service("Curls", 20.5), service("Mix", None, 0))
-    clears = pl.col("after_product_per_chair_hour") >= pl.col("cost_per_open_hour")
-    costed = frame("chairs", *rows).with_columns(cost_per_open_hour=pl.lit(cost, pl.Float64))
-    return costed.with_columns(clears_cost=clears)
+    brings = pl.col("after_product_per_chair_hour")
+    return (
+        frame("chairs", *rows)
+        .with_columns(cost_per_open_hour=pl.lit(opened, pl.Float64), cost_per_taken_hour=pl.lit(taken, pl.Float64))
+        .with_columns(
+            covers_open_hour=brings >= pl.lit(opened, pl.Float64),
+            carries_taken_hour=brings >= pl.lit(taken, pl.Float64),
+        )
+    )
 
 
 HOUR = measure("net_per_chair_hour", "41.20", "EUR/h", usual_low="38", usual_high="44")
 
 
-def test_services_that_do_not_cover_their_open_time():
-    assert sentences.chairs_sentence(services_at(29.0), frame("month", HOUR), PLAIN, "2026-10") == (
+def test_services_that_do_not_carry_a_taken_hour():
+    assert sentences.chairs_sentence(services_at(24.0, 29.0), frame("month", HOUR), PLAIN, "2026-10") == (
         "An hour in the chair brought €41.20 net in October 2026, inside its usual €38.00–€44.00 an hour; "
-        "2 services do not cover their own open time (€29.00 an open chair hour), product paid."
+        "2 services do not carry the €29.00 that a taken hour must, product paid, 1 of them not even the €24.00 of an "
+        "open hour."
     )
-    assert sentences.under_sentence(services_at(29.0), PLAIN, "2026-10") == (
-        "Less than it costs, after product and per chair hour: Curls (€20.50) and Toner (€28.10)."
+    assert sentences.under_sentence(services_at(24.0, 29.0), PLAIN, "2026-10") == (
+        "Less than a taken hour must carry, after product and per chair hour: Curls (€20.50) and Toner (€28.10)."
     )
 
 
-def test_every_service_covers_its_open_time_or_no_costs_are_known():
+def test_every_service_carries_a_taken_hour_or_no_costs_are_known():
     month = frame("month", HOUR | {"part_month": True})
-    assert sentences.chairs_sentence(services_at(20.0), month, PLAIN, "2026-10") == (
+    assert sentences.chairs_sentence(services_at(12.0, 20.0), month, PLAIN, "2026-10") == (
         "So far in October 2026, an hour in the chair has brought €41.20 net; the month is not over; "
-        "every service covers its own open time (€20.00 an open chair hour), product paid."
+        "every service carries the €20.00 that a taken hour must, product paid."
     )
-    assert sentences.chairs_sentence(services_at(None), month, PLAIN, "2026-10").endswith(
+    assert sentences.chairs_sentence(services_at(None, None), month, PLAIN, "2026-10").endswith(
         "salon.toml names no costs per month, so no service is compared with them."
     )
-    assert sentences.under_sentence(services_at(None), PLAIN, "2026-10") == ""
+    assert sentences.under_sentence(services_at(None, None), PLAIN, "2026-10") == ""
     assert sentences.chairs_sentence(frame("chairs"), frame("month"), PLAIN, "2026-10") == (
         "No chair was taken in October 2026, so there is nothing to divide."
     )

@@ -4,8 +4,8 @@ import polars as pl
 
 from analytics.methods.intervals import total_hours
 from analytics.periods import Period
+from analytics.records.chairs.hour_costs import cost_of_an_open_hour
 from analytics.records.chairs.lines import completed_lines
-from analytics.records.chairs.open_hours import cost_of_an_open_hour
 from analytics.settings import Settings
 
 

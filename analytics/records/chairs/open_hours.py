@@ -1,4 +1,4 @@
-"""Open chair hours, what of them was taken, and what one of them costs."""
+"""Open chair hours, and what of them was taken."""
 
 from collections.abc import Mapping
 
@@ -56,32 +56,3 @@ def chair_hours(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, 
     return by_chair.group_by("month", maintain_order=True).agg(
         pl.col("open_hours", "inside_hours", "occupied_hours").sum()
     )
-
-
-def cost_of_open_hours(bookings: pl.DataFrame, settings: Settings, period: Period) -> pl.DataFrame:
-    """Per month of the period: cost_per_open_hour, costs.per_month ÷ open chair hours of the whole month.
-
-    Null where salon.toml names no costs or nothing is open. A month that is cut costs the same by the hour.
-    """
-    whole = {month: Period.month(month) for month in period.months()}
-    chairs = len(named_chairs(bookings, settings.salon.chairs))
-    open_hours = (
-        opened(settings, whole)
-        .group_by("month")
-        .agg(whole_open_hours=total_hours(hours(pl.col("starts"), pl.col("ends"))) * chairs)
-    )
-    costs = float(settings.costs.per_month)
-    named = pl.when((pl.lit(costs) > 0) & (pl.col("whole_open_hours") > 0))
-    return (
-        pl.DataFrame({"month": list(whole)}, schema={"month": pl.String()})
-        .join(open_hours, on="month", how="left", maintain_order="left")
-        .with_columns(cost_per_open_hour=named.then(costs / pl.col("whole_open_hours")))
-    )
-
-
-def cost_of_an_open_hour(bookings: pl.DataFrame, settings: Settings, period: Period) -> float | None:
-    """Costs of the period's months ÷ their open chair hours; None where no costs are named or nothing is open."""
-    months = cost_of_open_hours(bookings, settings, period)
-    open_hours = float(months["whole_open_hours"].sum())
-    costs = float(settings.costs.per_month) * months.height
-    return costs / open_hours if costs > 0 and open_hours > 0 else None

@@ -21,7 +21,7 @@ def tried_price(prices: pl.DataFrame, service_id: str, price: float, minutes: fl
     trial = price_trial(
         row["lines_per_month"],
         row["net_per_line"],
-        row["product_cost_per_line"],
+        row["product_cost_per_line_in_all"],
         row["minutes_per_line"],
         price / float(row["price"]),
         minutes,
@@ -33,3 +33,17 @@ def tried_price(prices: pl.DataFrame, service_id: str, price: float, minutes: fl
         "all_services_net_before": all_net,
         "all_services_net_after": all_net + trial.net_after - trial.net_before,
     }
+
+
+def to_change(prices: pl.DataFrame) -> list[Row]:
+    """The services of the figure `prices` below its target, each with its trial at the price that reaches it.
+
+    service_id and what tried_price answers, with nobody staying away; what brings most a month stands first.
+    """
+    under = prices.filter(~pl.col("reaches_target"))
+    asked = under.filter(pl.col("price") > 0).select("service_id", "price_to_clear_target", "minutes_per_line")
+    tried = [
+        {"service_id": name} | tried_price(prices, name, float(price), minutes, 0)
+        for name, price, minutes in asked.iter_rows()
+    ]
+    return sorted(tried, key=lambda one: (-one["after_product_change"], one["service_id"]))
