@@ -21,7 +21,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 from plain_book import COLOUR_KINDS, last_day_of, read_book, valid_on
 from plain_roots import roots_table
 from plain_tax import money, shorten
-from plain_time import common, first_day, hours, month_of, month_span, months_between, open_in_month, union
+from plain_time import common, first_day, gone_by, hours, month_of, months_between, open_in_month, union
 
 Row = dict[str, Any]
 
@@ -90,15 +90,16 @@ def chair_names(book: Row) -> list[str]:
     return names
 
 
-def occupancy_table(book: Row) -> list[Row]:
+def occupancy_table(book: Row, today: date) -> list[Row]:
     """One row per month and chair: hours open, hours occupied at all, share of the open hours occupied."""
     settings, names = book["settings"], chair_names(book)
     occupied = {name: union([stay["span"] for stay in book["stays"] if stay["chair"] == name]) for name in names}
     rows = []
     for month in months_of_salon(book):
-        open_spans = open_in_month(month, settings["opening"], settings["closed"], settings["zone"])
+        days = [gone_by(month, today, settings["zone"])]
+        open_spans = common(open_in_month(month, settings["opening"], settings["closed"], settings["zone"]), days)
         for name in names:
-            in_month = common(occupied[name], [month_span(month, settings["zone"])])
+            in_month = common(occupied[name], days)
             rows.append(
                 {
                     "month": month,
@@ -202,7 +203,7 @@ def figures(folder: Path, today: date) -> dict[str, list[Row]]:
     book = read_book(folder)
     return {
         "chairs": chairs_table(book),
-        "occupancy": occupancy_table(book),
+        "occupancy": occupancy_table(book, today),
         "bowls": bowls_table(book),
         "tax": tax_table(book),
         "takings": takings_table(book),

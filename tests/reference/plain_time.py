@@ -40,6 +40,13 @@ def month_span(month: str, zone: ZoneInfo) -> Span:
     return real_seconds(begin, zone), real_seconds(end, zone)
 
 
+def gone_by(month: str, today: date, zone: ZoneInfo) -> Span:
+    """The month up to and with today; all of it where it is over or has not begun."""
+    begin, end = month_span(month, zone)
+    tonight = real_seconds(datetime.combine(today + timedelta(days=1), time()), zone)
+    return begin, min(end, tonight) if tonight > begin else end
+
+
 def union(spans: list[Span]) -> list[Span]:
     """The same time without overlaps, in order."""
     joined: list[Span] = []
