@@ -41,7 +41,7 @@ def test_one_cut_and_nothing_else(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert "too few months before it to say what is usual" in opens["month"]
     assert "salon.toml names no costs per month" in opens["chairs"]
     assert "Too little was done in the twelve months" in opens["minutes"]
-    assert "Cut brings least for its time: €48.93 an hour" in opens["prices"]
+    assert "Cut leaves least for its time: €48.93 an hour" in opens["prices"]
     assert "nobody is due" in opens["roots"]
     assert "No bowl was logged in October 2026" in opens["bowls"]
     assert "nothing can be said about stock" in opens["stock"]
