@@ -15,11 +15,12 @@ from analytics import sentences
 from analytics.catalogue import figure
 from analytics.intake.reading.find import find_exports
 from analytics.periods import Period, add_months
-from analytics.records.loaded import used_tables
+from analytics.records.loaded import known_clients, used_tables
 from analytics.salon import Salon, open_salon
 from analytics.settings import FILE_NAME, Settings, read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK, Book
+from analytics.storage.places import Places, places
 from dashboard.access import shown
 from dashboard.access.people import ACCOUNTANT, STYLIST, THE_OWNER, Reader
 from dashboard.frames import Frame
@@ -248,6 +249,17 @@ class Reading:
             return ""
         causes, received = self._whole.not_in_sums(Period.month(self.month), ())
         return sentences.not_in_sums_sentence(causes, received, self._whole.settings)
+
+    def client_places(self) -> Places:
+        """Where in the folder data of clients lies, as it lies there now."""
+        shown.need(self.reader)
+        return places(self.folder)
+
+    @property
+    def clients_known(self) -> int:
+        """How many clients the records tell of."""
+        shown.need(self.reader)
+        return known_clients(self._whole.book.tables) if self.loaded else 0
 
     def resting_on(self, *names: str) -> list[str]:
         """What of these figures rests on what no export held, in sentences."""

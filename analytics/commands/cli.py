@@ -175,6 +175,8 @@ def _add_erase(commands) -> None:  # type: ignore[no-untyped-def]
         "--site", default="", metavar="NAME", help="whose client, where salons of a group share numbers"
     )
     command.add_argument("--again", action="store_true", help="those who were erased and came back with an old export")
+    says = "everybody without a visit for as long as salon.toml keeps records ([keeping] months_without_visit)"
+    command.add_argument("--overdue", action="store_true", help=says)
     command.add_argument("--dry-run", action="store_true", help="show where the client stands, and stop")
     command.add_argument("--yes", action="store_true", help="do not ask")
 

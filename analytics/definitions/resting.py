@@ -10,8 +10,8 @@ VISITS = (
     "retail", "retail_by_stylist", "return_curves", "returns", "stylists", "tax",
 )  # fmt: skip
 CLIENTS = (
-    "ahead", "calibration", "clientele", "mixing_clients", "rebooking_gap", "return_curves", "returns", "roots",
-    "renamed_services",
+    "ahead", "calibration", "clientele", "long_unseen", "mixing_clients", "rebooking_gap", "return_curves", "returns",
+    "roots", "renamed_services",
 )  # fmt: skip
 HOURS = ("ahead", "backtest", "chairs", "economics", "hours_of_week", "month", "occupancy", "prices", "stylists")
 MINUTES = ("durations", "processing")

@@ -1,6 +1,6 @@
 """Who a client is, by her number or name: every number, name, telephone number and mail address that exports have."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -75,9 +75,17 @@ def _of_sheet(sheet: Recognised) -> Iterator[Rows]:
     yield Rows(sheet.name, sheet.export, sheet.match.table.name, sheet.match.places, said)
 
 
-def client(asked: str, site: str, sheets: list[Rows]) -> Client:
-    """Whoever has this number or name. Raises WorkStopped where nobody has it, or several do."""
-    rows = [said for sheet in sheets for said in sheet.said.values()]
+def clients(whom: Iterable[tuple[str, str]], sheets: list[Rows]) -> list[Client]:
+    """Everybody of these salons and numbers or names. Raises WorkStopped where nobody has one, or several do."""
+    rows, found = [said for sheet in sheets for said in sheet.said.values()], []
+    for site, asked in whom:
+        her = _client(asked, site, rows)
+        rows = [said for said in rows if not her.is_hers(said)]  # what two of them share is nobody's after both
+        found.append(her)
+    return found
+
+
+def _client(asked: str, site: str, rows: list[Said]) -> Client:
     rows = [said for said in rows if not site or not said[0] or folded(said[0]) == folded(site)]
     asked = folded(asked)
     by_number = {said[1] for said in rows if said[1] and folded(said[1]) == asked}

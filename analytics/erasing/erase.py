@@ -2,12 +2,12 @@
 
 import csv
 import io
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
-from analytics.erasing.client import again, client, named_rows
+from analytics.erasing.client import again, clients, named_rows
 from analytics.erasing.rewriting import Eraser, Rewritten
 from analytics.erasing.traces import Traces
 from analytics.intake.reading.find import FOLDER as EXPORTS
@@ -47,15 +47,25 @@ class Found:
     def rewrites(self) -> list[Place]:
         return [place for place in self.places if not place.left]
 
+    @property
+    def files(self) -> int:
+        """How many files are written anew."""
+        return len({place.where for place in self.rewrites})
+
 
 def find(salon: Path, asked: str | None, site: str = "") -> Found:
     """Every place where this client stands; None: those who were erased and came back with an old export.
 
     Raises WorkStopped where nobody or several are meant, or the exports cannot be read.
     """
+    return find_all(salon, None if asked is None else [(site, asked)])
+
+
+def find_all(salon: Path, whom: Sequence[tuple[str, str]] | None) -> Found:
+    """The same of several, each by salon of a group and number or name."""
     settings, known = read_settings(salon), read_erased(salon)
     rows = named_rows(salon, settings)
-    hers = [client(asked, site, rows)] if asked is not None else again(known, rows) if known else []
+    hers = clients(whom, rows) if whom is not None else again(known, rows) if known else []
     found = Found()
     for her in hers:
         her.instead = her.instead or new_instead()
@@ -66,7 +76,7 @@ def find(salon: Path, asked: str | None, site: str = "") -> Found:
         _look(salon, eraser, found)
         found.shared += len(her.shared)
     erased = known or new_erased()
-    for her in hers if asked is not None else []:
+    for her in hers if whom is not None else []:
         erased = erased.with_client({*her.numbers, *her.names}, her.site, her.instead)
     if hers:
         found.new[salon / FILE] = erased.content
@@ -126,7 +136,7 @@ def carry_out(salon: Path, found: Found, day: date, load: Callable[[], object]) 
     of_cells = sum(place.how_often for place in found.rewrites) - of_marks
     record: dict[str, str | int] = {
         "day": day.isoformat(),
-        "files": len(found.rewrites),
+        "files": found.files,
         "cells": of_cells,
         "marks": of_marks,
     }

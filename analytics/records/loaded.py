@@ -2,6 +2,7 @@
 
 import polars as pl
 
+from analytics.definitions.columns import NOBODY
 from analytics.definitions.findings import CATALOGUE
 
 FATES = ("rows_read", "rows_used", "repeats", "superseded", "set_aside")
@@ -23,6 +24,16 @@ def used_tables(files: pl.DataFrame) -> list[str]:
     """The tables of which rows are used, of those that exports brought."""
     used = files.filter((pl.col("rows_used") > 0) & pl.col("table").is_not_null())
     return sorted(used["table"].unique())
+
+
+def known_clients(tables: dict[str, pl.DataFrame]) -> int:
+    """How many clients visits, purchases and lists tell of; who was erased is none."""
+    who = ["site", "client_id"]
+    seen = pl.concat([tables[name].select(who) for name in ("bookings", "sales")]).drop_nulls("client_id").unique()
+    seen = seen.filter(~pl.col("client_id").str.contains(NOBODY))
+    listed = tables["clients"].select(who).unique()
+    on = who if (listed["site"] != "").any() else ["client_id"]  # a list that names no salon is every salon's
+    return seen.height + listed.join(seen, on=on, how="anti").height
 
 
 def findings_by_cause(findings: pl.DataFrame) -> pl.DataFrame:

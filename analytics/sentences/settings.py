@@ -15,6 +15,7 @@ TITLES = {
     "accounts": "Names of the accounts",
     "wages": "Wages",
     "access": "Who may see what",
+    "keeping": "How long clients' records are kept",
     "dates": "How files write dates",
     "numbers": "How files write numbers",
     "files": "How files are written",
@@ -75,6 +76,8 @@ CHANGES = {
     "dates": "Changes how days are read in files that leave it open. The exports are loaded again.",
     "numbers": "Changes how amounts are read in files that leave it open. The exports are loaded again.",
     "files": "Changes how letters with accents are read. The exports are loaded again.",
+    "keeping": "Changes who is proposed on the page Client data, and by salon-figures erase --overdue; nothing goes "
+    "by itself.",
     "access.stylists_see": "Changes whose clients a stylist sees on a phone.",
     "access.signed_in_hours": "Changes how often a phone asks for the passphrase; from the next start on.",
 }

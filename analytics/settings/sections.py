@@ -108,6 +108,16 @@ class Access(Section):
     )
 
 
+class Keeping(Section):
+    months_without_visit: int | None = Field(
+        default=None,
+        ge=1,
+        le=1200,
+        description="after so many months without a visit a client's records should go; by default they are kept until "
+        "they are erased. Nothing goes by itself, and how long records must be kept for tax is a local rule",
+    )
+
+
 READING = {"tables", "columns", "words", "constants", "dates", "numbers", "files"}
 """Sections that say how exports are read."""
 
@@ -142,6 +152,7 @@ class Settings(Section):
     numbers: Numbers = Numbers()
     files: Files = Files()
     access: Access = Access()
+    keeping: Keeping = Keeping()
 
     @property
     def of_reading(self) -> str:

@@ -1,10 +1,13 @@
 """Lists in words: the month's figures and the findings. Every text from data is escaped here."""
 
+from collections.abc import Iterable
 from html import escape
 
 from analytics import sentences, wording
 from analytics.definitions.rows import Row
+from analytics.sentences import client_data
 from analytics.settings import Settings
+from analytics.storage.places import Place
 
 
 def finding_list(rows: list[Row], settings: Settings) -> str:
@@ -35,6 +38,19 @@ def _statement_line(line: sentences.FigureLine) -> str:
 def said_list(texts: list[str]) -> str:
     """Sentences of one weight, one under the other."""
     return '<ul class="said">' + "".join(f"<li>{escape(text)}</li>" for text in texts) + "</ul>"
+
+
+def place_list(places: Iterable[Place], settings: Settings) -> str:
+    """Where data of clients lies: what it is, and how many files."""
+    return '<ul class="figures">' + "".join(_place(place, settings) for place in places) + "</ul>"
+
+
+def _place(place: Place, settings: Settings) -> str:
+    name, says = client_data.WHERE[place.kind]
+    return (
+        f"<li><span>{escape(name)}</span><em>{escape(client_data.files_say(place, settings))}</em>"
+        f"<small>{escape(says)}</small></li>"
+    )
 
 
 def sites_list(sites: dict[str, list[Row]], settings: Settings) -> str:

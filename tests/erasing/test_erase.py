@@ -208,6 +208,28 @@ def test_an_old_export_does_not_bring_her_back(salon: Path):
     assert hits(salon) == []
 
 
+def test_all_who_are_overdue_go_with_one_confirmation(salon: Path, capsys: pytest.CaptureFixture[str], monkeypatch):
+    monkeypatch.setattr(command, "load_salon", load_unchecked)
+    overdue = ["erase", "--overdue", "--salon", str(salon), "--today", "2029-07-03"]
+    assert main(overdue) == 1 and "[keeping]" in capsys.readouterr().err
+    with (salon / "salon.toml").open("a", encoding="utf-8") as settings:
+        settings.write("[keeping]\nmonths_without_visit = 36\n")
+    assert main([*overdue[:-1], "2029-07-02"]) == 0 and hits(salon)
+    assert "Nobody has been unseen" in capsys.readouterr().out
+    asked = []
+    monkeypatch.setattr("builtins.input", lambda text: asked.append(text) or "yes")
+    before = sums(salon)
+    assert main(overdue) == 0
+    said = capsys.readouterr().out
+    assert "C1047, Zora Quendel: last seen 3 July 2026, 36 months ago" in said and "C2, Milo Vrantz" in said
+    assert "local rules" in said and len(asked) == 1 and "these 2 clients" in asked[0]
+    left = b"".join(path.read_bytes() for path in salon.rglob("*") if path.is_file() and path.suffix != ".zip")
+    assert hits(salon) == [] and not [word for word in (b"Milo", b"Vrantz", b"82640917") if word in left]
+    for name, frame in sums(salon).items():
+        assert frame.equals(before[name]), name
+    assert main(overdue) == 0 and "Nobody has been unseen" in capsys.readouterr().out
+
+
 def test_a_closed_period_shows_no_correction(salon: Path):
     opened = open_salon(salon, AS_OF)
     hand_over(opened, named_period("2026-Q2"), key=None, close_it=True)
