@@ -66,5 +66,5 @@ def unseen_sentence(clients: int, settings: Settings) -> str:
         return f"Nobody was without a visit for {kept}."
     return (
         f"{wording.counted(clients, 'client was', 'clients were', settings)} without a visit for {kept}: "
-        "salon-figures erase --overdue shows who, and takes them out with one confirmation. Nobody goes by themselves."
+        "salon-figures erase --overdue shows who, and takes them out with one confirmation. Nothing goes by itself."
     )

@@ -28,8 +28,8 @@ if settings.keeping.months_without_visit is None:
 if unseen is not None and not unseen.is_empty():
     layout.table(
         unseen,
-        {
-            "site": "Salon",
+        ({"site": "Salon"} if read.sites else {})
+        | {
             "client_id": "Number",
             "client": "Name",
             "last_on": layout.day_column("Last seen"),
