@@ -3,6 +3,8 @@
 import http.client
 import shutil
 import ssl
+import time
+from collections.abc import Iterator
 from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,9 +15,10 @@ from streamlit.proto.Element_pb2 import Element
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from streamlit.proto.NewSession_pb2 import NewSession
 from websockets.exceptions import ConnectionClosed, InvalidStatus
-from websockets.sync.client import connect
+from websockets.sync.client import ClientConnection, connect
 
 PATIENCE_S = 20
+LONGEST_S = 60  # of one run of a page
 SMALL = {
     "menu.csv": "service_id,service,kind,price,tax_rate,hands_on_min\nS1,Root touch-up,root_touch_up,77,21,45\n",
     "clients.csv": "client_id,client,phone,may_contact\nC1,Zora Quendel,+31 6 73910465,yes\n"
@@ -88,13 +91,21 @@ def listen(base: str, page: str = "", origin: str | None = "same", **headers: st
             asked.rerun_script.query_string = ""
             asked.rerun_script.page_name = page
             socket.send(asked.SerializeToString())
-            while True:
-                message = ForwardMsg.FromString(socket.recv(timeout=PATIENCE_S))
+            for message in _until_late(socket):
                 found.append(message)
                 if message.WhichOneof("type") == "script_finished":
-                    return found
+                    break
+            return found
     except (InvalidStatus, ConnectionClosed):
         return found
+
+
+def _until_late(socket: ClientConnection) -> Iterator[ForwardMsg]:
+    """Every message that comes; raises where a page goes on saying things and does not end."""
+    end = time.monotonic() + LONGEST_S
+    while time.monotonic() < end:
+        yield ForwardMsg.FromString(socket.recv(timeout=PATIENCE_S))
+    raise AssertionError(f"The page was still talking after {LONGEST_S} s.")
 
 
 def sent(messages: list[ForwardMsg]) -> bytes:
@@ -129,8 +140,10 @@ class Reader:
         """All that comes until the page has run."""
         self.socket.send(asked.SerializeToString())
         got: list[ForwardMsg] = []
-        while not got or got[-1].WhichOneof("type") != "script_finished":
-            got.append(ForwardMsg.FromString(self.socket.recv(timeout=PATIENCE_S)))
+        for message in _until_late(self.socket):
+            got.append(message)
+            if message.WhichOneof("type") == "script_finished":
+                break
         return got
 
     def close(self) -> None:
@@ -184,10 +197,10 @@ class Reader:
         asked.backend_operation_request.session_id = self.session
         asked.backend_operation_request.deferred_file.file_id = self.buttons[label]
         self.socket.send(asked.SerializeToString())
-        while True:
-            answer = ForwardMsg.FromString(self.socket.recv(timeout=PATIENCE_S))
+        for answer in _until_late(self.socket):
             if answer.WhichOneof("type") == "backend_operation_response":
                 return answer.backend_operation_response.deferred_file.url
+        raise AssertionError  # it does not end but by being late
 
     def download(self, label: str) -> bytes:
         return ask(self.base, self.link(label), Cookie=self.cookie).body

@@ -11,10 +11,10 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from threading import Thread
 from typing import ParamSpec, TypeVar
 
 from tests.browser.serving import PROJECT
@@ -24,6 +24,7 @@ AT = {SALON: "10.77.0.1", PHONE: "10.77.0.2", THIRD: "10.77.0.3"}
 
 
 P, R = ParamSpec("P"), TypeVar("R")
+LONGEST_S = 120  # of anything that one host does
 NEW_NETWORK = 0x40000000  # CLONE_NEWNET of sched.h
 
 
@@ -66,8 +67,23 @@ class Hosts:
                 if ctypes.CDLL(None, use_errno=True).setns(network.fileno(), NEW_NETWORK):
                     raise OSError(ctypes.get_errno(), f"cannot go to {host}")
 
-        with ThreadPoolExecutor(1, initializer=move) as there:
-            return there.submit(do, *given, **named).result()
+        answered: list[R] = []
+        raised: list[BaseException] = []
+
+        def there() -> None:
+            try:
+                move()
+                answered.append(do(*given, **named))
+            except BaseException as error:
+                raised.append(error)
+
+        thread = Thread(target=there, daemon=True)  # so that one that hangs holds up nobody
+        thread.start()
+        thread.join(LONGEST_S)
+        if raised:
+            raise raised[0]
+        assert answered, f"{host} was not done with {getattr(do, '__name__', do)} within {LONGEST_S} s."
+        return answered[0]
 
     def packets(self, host: str, link: str) -> int:
         """How many packets arrived on this host's link."""

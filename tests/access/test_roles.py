@@ -1,12 +1,14 @@
 """Who is signed in gets what their role needs: in pages, navigation, rows, downloads and links of others."""
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from dashboard.access.cookies import LOGIN, login_value, new_login
+from dashboard.access.cookies import LOGIN, login_value, new_login, read_login
 from dashboard.access.doors import Door
 from dashboard.access.members import add_person
 from dashboard.access.people import ACCOUNTANT, STYLIST, THE_OWNER
@@ -15,7 +17,7 @@ from dashboard.access.shown import NotShownError
 from dashboard.access.vault import read_vault
 from dashboard.data import Reading
 from dashboard.page import pages
-from tests.access.asking import CLIENTS, Reader, ask, write_salon
+from tests.access.asking import CLIENTS, Reader, ask, listen, write_salon
 from tests.browser.serving import TODAY, load_here
 
 OF_ANNA = ("Zora", "Quendel", "73910465", "Anna")
@@ -128,6 +130,38 @@ def test_only_the_owner_uploads(base: str, cookies: dict[str, str]):
     for role in (STYLIST, ACCOUNTANT, "owner"):
         answer = ask(base, "/_stcore/upload_file/any/any", "PUT", b"x", Cookie=cookies[role], Origin=base)
         assert answer.status == 404 and answer.body == b""
+
+
+def test_what_every_page_needs_is_for_every_role_and_from_here_alone(base: str, salon: Path, cookies: dict[str, str]):
+    """Each role × health, host-config, script, page and socket: theirs as they are; none from elsewhere or too late."""
+    script = re.search(rb'src="[./]*(static/js/[^"]+)"', ask(base, "/", Cookie=cookies["owner"]).body)
+    assert script is not None
+    needed = ("/_stcore/health", "/_stcore/host-config", f"/{script[1].decode()}")
+    for role, cookie in cookies.items():
+        for path in needed:
+            answer = ask(base, path, Cookie=cookie)
+            assert answer.status == 200 and not found((*OF_ANNA, *OF_JORIS, "Kwartels"), answer.body), (role, path)
+        assert ask(base, "/_stcore/host-config", "PUT", Cookie=cookie, Origin=base).status == 404
+        for strange in strangers(base, salon, cookie):
+            for path in (*needed, "/"):
+                answer = ask(base, path, **strange)
+                assert answer.status in (401, 403) and answer.body == b"", (role, path, strange)
+            origin = strange.pop("Origin", "same")
+            assert "Sec_Fetch_Dest" in strange or listen(base, "roots", origin, **strange) == [], (role, strange)
+
+
+def strangers(base: str, salon: Path, cookie: str) -> list[dict[str, str]]:
+    """From elsewhere, framed, and with the sign-in of this role when it has ended."""
+    door, vault = Door("127.0.0.1", int(base.rsplit(":", 1)[1])), read_vault(salon)
+    login = read_login(vault, cookie.partition("=")[2], door)
+    assert login is not None
+    late = login_value(vault, replace(login, until=1.0), door)
+    return [
+        {"Cookie": cookie, "Host": "elsewhere.example"},
+        {"Cookie": cookie, "Origin": "http://elsewhere.example"},
+        {"Cookie": cookie, "Sec_Fetch_Dest": "iframe", "Sec_Fetch_Site": "cross-site"},
+        {"Cookie": f"{door.cookie(LOGIN)}={late}"},
+    ]
 
 
 def test_where_the_salon_lets_stylists_see_all(tmp_path: Path):

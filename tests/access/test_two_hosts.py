@@ -1,9 +1,11 @@
 """The salon's machine, a phone and a third host, each with a network of its own: who gets what, and what leaves."""
 
 import re
+import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Event, Thread
 from urllib.parse import urlsplit
 
 import pytest
@@ -12,7 +14,7 @@ from analytics.storage.asked import NO_ANSWER, read_marks
 from dashboard.access.members import add_person, pairing_link
 from dashboard.access.people import OWNER
 from tests.access.asking import copied
-from tests.access.hosts import AT, OUTSIDE, PHONE, SALON, THIRD, Hosts, NotAllowedError, hosts
+from tests.access.hosts import AT, LONGEST_S, OUTSIDE, PHONE, SALON, THIRD, Hosts, NotAllowedError, hosts
 from tests.access.phone import PHRASE, PhoneInHand
 from tests.access.third import bytes_for_strangers
 from tests.browser.serving import TODAY
@@ -26,16 +28,26 @@ def served(made: Hosts, salon: Path) -> Iterator[list[str]]:
     words = ("--salon", str(salon), "--today", TODAY.isoformat(), "--port", str(PORT), "--on-network", AT[SALON])
     server = made.start(SALON, "-m", "dashboard.start", *words)
     said: list[str] = []
-    try:
-        assert server.stdout is not None
-        for line in server.stdout:
+    opened = Event()
+
+    def hear() -> None:
+        for line in server.stdout or ():
             said.append(line)
             if "/enter?code=" in line:
-                break
+                opened.set()
+        opened.set()
+
+    Thread(target=hear, daemon=True).start()
+    try:
+        assert opened.wait(LONGEST_S), f"The pages did not open within {LONGEST_S} s; they said: {said}"
         yield said
     finally:
         server.terminate()
-        server.communicate(timeout=20)
+        try:
+            server.wait(timeout=20)
+        except subprocess.TimeoutExpired:
+            server.kill()
+            server.wait(timeout=20)
 
 
 def pairs_and_marks(link: str) -> bytes:
