@@ -14,7 +14,7 @@ from analytics.storage.private_files import PART, private_folder
 
 WORKING = ".working"  # a folder per process
 WRITTEN_TO = ("exports", "handover", "access")
-BUILDING = (f"{BOOK}.building", f"{BOOK}.building.wal")
+BUILDING = (f"{BOOK}.building", f"{BOOK}.building.wal", f"{BOOK}.building.tmp")  # the last: what memory had no room for
 
 
 @contextmanager
@@ -55,8 +55,8 @@ def sweep(salon: Path) -> None:
 
 def _sweep_book(salon: Path) -> None:
     with suppress(OSError, Timeout), FileLock(salon / f".{BOOK}.lock", timeout=0):  # else a load is at work
-        for name in BUILDING:
-            (salon / name).unlink(missing_ok=True)
+        for path in (salon / name for name in BUILDING):
+            shutil.rmtree(path) if path.is_dir() else path.unlink(missing_ok=True)
 
 
 def _is_alive(process: int) -> bool:

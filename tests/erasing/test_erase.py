@@ -3,6 +3,7 @@
 import io
 import itertools
 import shutil
+import tempfile
 import zipfile
 from collections.abc import Callable
 from datetime import date
@@ -286,6 +287,8 @@ def bytes_of(folder: Path) -> dict[str, bytes]:
 
 def test_the_command_shows_asks_and_tells_nobody(salon: Path, capsys: pytest.CaptureFixture[str], monkeypatch):
     monkeypatch.setattr(command, "load_salon", load_unchecked)
+    (salon.parent / "temp").mkdir()
+    monkeypatch.setattr(tempfile, "tempdir", str(salon.parent / "temp"))
     assert main(["erase", "C1047", "--dry-run", "--salon", str(salon)]) == 0
     said = capsys.readouterr().out
     assert "exports/clients.csv: export" in said and "asked.csv: marks on the call sheet, once" in said
@@ -296,3 +299,4 @@ def test_the_command_shows_asks_and_tells_nobody(salon: Path, capsys: pytest.Cap
     assert "check how it is written" in capsys.readouterr().err
     assert main(["erase", "C1047", "--yes", "--salon", str(salon)]) == 0
     assert hits(salon) == [] and not [word for word in HERS if word in capsys.readouterr().out]
+    assert list((salon.parent / "temp").iterdir()) == []

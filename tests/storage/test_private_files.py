@@ -55,7 +55,8 @@ def test_a_file_is_replaced_whole_or_not_at_all(tmp_path: Path, monkeypatch: pyt
 
 def test_what_was_half_written_by_killed_processes_is_swept(tmp_path: Path) -> None:
     done = subprocess.run(["sh", "-c", "echo $$"], capture_output=True, text=True, check=True).stdout.strip()
-    left = [tmp_path / place for place in (f".{done}-0a.part", f"exports/old/.{done}-0b.part", "salon.duckdb.building")]
+    left = [tmp_path / f".{done}-0a.part", tmp_path / f"exports/old/.{done}-0b.part"]
+    left += [tmp_path / "salon.duckdb.building", tmp_path / "salon.duckdb.building.tmp" / "rows"]
     stays = [tmp_path / place for place in (f"handover/.{os.getpid()}-0a.part", "exports/old/clients.csv")]
     for path in (*left, *stays):
         write_private(b"mail", path)
@@ -63,6 +64,7 @@ def test_what_was_half_written_by_killed_processes_is_swept(tmp_path: Path) -> N
         sweep(tmp_path)
         assert [path for path in left if path.exists()] == left[2:]  # a load is at work on it
     sweep(tmp_path)
+    assert not (tmp_path / "salon.duckdb.building.tmp").exists()
     assert [path for path in (*left, *stays) if path.exists()] == stays
 
 
