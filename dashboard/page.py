@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Literal
+from urllib.parse import urlsplit
 
 PAGES_FOLDER = Path(__file__).resolve().parent / "pages"
+START = "start"  # the page that opens until there is something to show
 Filter = Literal["site", "month", "chair"]
 Role = Literal["owner", "stylist", "accountant"]
 Need = Literal["nothing", "settings", "months"]
@@ -38,6 +40,14 @@ def pages() -> dict[str, Page]:
     """The name of each page's file, which is its address -> what it says of itself, in order."""
     found = {path.stem: _said_in(path) for path in PAGES_FOLDER.glob("[!_]*.py")}
     return dict(sorted(found.items(), key=lambda item: (item[1].order, item[0])))
+
+
+def at_root(own: list[str], loaded: bool, address: str) -> str:
+    """The page without an address of its own, which opens where none is named: the start page until something is
+    loaded, then the first. Where it is asked for by its address all the same, another stands there meanwhile."""
+    first = START if START in own and not loaded else own[0]
+    named = urlsplit(address).path.rstrip("/").rpartition("/")[2]
+    return first if named != first else next((page for page in own if page != first), first)
 
 
 def _said_in(path: Path) -> Page:

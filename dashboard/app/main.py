@@ -14,10 +14,8 @@ from analytics.stops import WorkStopped
 from dashboard.access import network, who
 from dashboard.app.filters import narrowed
 from dashboard.data import Reading
-from dashboard.page import PAGES_FOLDER, Page, pages
+from dashboard.page import PAGES_FOLDER, Page, at_root, pages
 from dashboard.parts import layout
-
-START = "start"  # the page that opens until there is something to show
 
 
 def asked() -> Reading:
@@ -68,7 +66,7 @@ def show() -> None:
         return
     whole = replace(whole, reader=me)
     own = {file: page for file, page in pages().items() if me.role in page.readers}
-    first = START if START in own and not whole.loaded else next(iter(own))
+    first = at_root(list(own), whole.loaded, st.context.url or "")
     there = {
         st.Page(PAGES_FOLDER / f"{file}.py", title=page.title, url_path=file, default=file == first): page
         for file, page in own.items()

@@ -4,14 +4,13 @@ Words come first: a sheet of which the word lists know all that its table needs 
 open headings alone. What other sheets hold is known better once they have been read, so that all are read three times.
 """
 
-import re
 from dataclasses import dataclass, replace
 
 import polars as pl
 
 from analytics.definitions.columns import CORRECTS
-from analytics.intake.cells.days import MONTHS
 from analytics.intake.evidence.exchanged import exchanged
+from analytics.intake.evidence.months import fullest_of_months
 from analytics.intake.evidence.points import Sheets
 from analytics.intake.evidence.profile import Profile, included
 from analytics.intake.evidence.reading import Reading, best_readings, read_as
@@ -20,8 +19,8 @@ from analytics.intake.meaning.heading_row import AMOUNT, MOST_ABOVE, cells_of, s
 from analytics.intake.meaning.headings import best_match
 from analytics.intake.meaning.match import Match
 from analytics.intake.meaning.sheets import Sheet
-from analytics.intake.meaning.table_rules import LEFT_OUT, named_like, told_table
-from analytics.intake.meaning.words.spelling import folded, plain
+from analytics.intake.meaning.table_rules import LEFT_OUT, told_table
+from analytics.intake.meaning.words.spelling import folded
 from analytics.settings import Settings
 
 ROUNDS = 3
@@ -56,7 +55,7 @@ def decide(sheets: list[Sheet], settings: Settings) -> dict[str, Decided]:
         views[sheet.name] = view_of(sheet.name, at, headings, sheet.records.slice(at + 1))
         if match is not None:
             fixed[sheet.name] = match
-    fullest = _fullest(views)
+    fullest = fullest_of_months(views, fixed)
     chosen = {name: views[name] for name in dict.fromkeys(fullest.values())}
     if any(_open(view, fixed.get(name)) for name, view in chosen.items()):
         chosen = _related(chosen)
@@ -76,23 +75,6 @@ def decide(sheets: list[Sheet], settings: Settings) -> dict[str, Decided]:
         for name, one in decided.items()
     }
     return {name: _same_as(decided[fullest[name]], view) for name, view in views.items()}
-
-
-def _fullest(views: dict[str, View]) -> dict[str, str]:
-    """By sheet: the one with most rows among those of the same headings and kinds of values whose names differ by a
-    month or a number, which is read for all of them."""
-    groups: dict[tuple[object, ...], list[str]] = {}
-    for name, view in views.items():
-        kinds = tuple(column.kind for column in view.columns)
-        groups.setdefault((_like(name), tuple(view.headings), kinds), []).append(name)
-    return {name: max(group, key=lambda one: views[one].rows) for group in groups.values() for name in group}
-
-
-def _like(name: str) -> str:
-    """What the names of a salon's sheets have in common from month to month."""
-    file, mark, sheet = name.partition("#")
-    words = [word for word in re.split(r"[\W\d_]+", plain(sheet)) if word and word not in MONTHS]
-    return f"{named_like(file)}{mark}{' '.join(words)}"
 
 
 def _open(view: View, fixed: Match | None) -> bool:
