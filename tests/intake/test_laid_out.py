@@ -54,6 +54,25 @@ def test_a_blank_line_among_rows_parts_nothing() -> None:
     assert cells(same) == cells(records)
 
 
+@pytest.mark.parametrize(
+    ("heading", "row"),
+    [
+        ("Date,Time,Client", "2/2/2026,9:00,Una"),
+        ("Date,Time,Client,Price,Tip", "2/2/2026,9:00,Una,20,1"),
+        ("Date,Amount,Method", "2/2/2026,20,card"),
+    ],
+)
+def test_another_heading_right_below_rows_begins_a_further_table(heading: str, row: str) -> None:
+    first, second = taken_apart(split_records(f"{DIARY}{heading}\n{row}\n{row}\n", ","))
+    assert [cells(first)[-1][0], cells(second)[0][0]] == [3, 4]
+    assert second.row(0)[1] == len(heading.split(","))
+
+
+@pytest.mark.parametrize("row", ["Date,Time,Client,Price", "Date,Time,9:00,20", "Date,Time,Una,Bo", "Date,Time,,"])
+def test_the_heading_again_or_a_row_with_words_of_one_parts_nothing(row: str) -> None:
+    assert len(taken_apart(split_records(f"{DIARY}{row}\n2/2/2026,9:00,Una,20\n", ","))) == 1
+
+
 @pytest.mark.parametrize("heading", ["Date,Service 1,Price 1,Service 2,Price 2", "Date,Service,Price,Service,Price"])
 def test_services_side_by_side_become_rows(heading: str) -> None:
     text = heading + "\n1/2/2026,Cut,20,Colour,60\n2/2/2026,Cut,20,,\n"

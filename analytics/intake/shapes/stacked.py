@@ -1,25 +1,68 @@
 """Two tables in one sheet, one below the other: each becomes a sheet of its own."""
 
+from functools import cache
+
 import polars as pl
 
+from analytics.intake.meaning import words
+from analytics.intake.meaning.words.spelling import spelling
 from analytics.intake.shapes.heading import VALUE, cell_names, heading_at
 
 LONGEST_TITLE = 3  # records between the blank row and the heading of the next table
 FEWEST_BELOW = 2
 MOST_LOOKED_AT, MOST_GAPS = 100_000, 100  # records and blank rows among which a further table is looked for
+FEWEST_KNOWN, MOSTLY = 3, 0.6  # headings, and their share, that are known of a heading right below rows
 
 
 def taken_apart(records: pl.DataFrame) -> list[pl.DataFrame]:
-    """The tables of the sheet from top to bottom: a further one begins after a blank row with a heading of its own."""
+    """The tables of the sheet from top to bottom: a further one begins after a blank row with a heading of its own, or
+    right below the rows with one that mostly consists of known headings."""
     if records.height < FEWEST_BELOW * 2:
         return [records]
-    gaps = (records["row"].diff().fill_null(1) > 1).head(MOST_LOOKED_AT).arg_true().to_list()[:MOST_GAPS]
     first = heading_at(records)
-    begins = [0] + [at for at in gaps if first is not None and at > first + 1 and _begins_table(records, at, first)]
+    begins = {0} if first is None else {0, *_after_gaps(records, first), *_right_below(records, first)}
     if len(begins) == 1:
         return [records]
-    ends = [*begins[1:], records.height]
-    return [_narrow(records.slice(begin, end - begin)) for begin, end in zip(begins, ends, strict=True)]
+    starts = sorted(begins)
+    ends = [*starts[1:], records.height]
+    return [_narrow(records.slice(begin, end - begin)) for begin, end in zip(starts, ends, strict=True)]
+
+
+def _after_gaps(records: pl.DataFrame, first: int) -> list[int]:
+    gaps = (records["row"].diff().fill_null(1) > 1).head(MOST_LOOKED_AT).arg_true().to_list()[:MOST_GAPS]
+    return [at for at in gaps if at > first + 1 and _begins_table(records, at, first)]
+
+
+def _right_below(records: pl.DataFrame, first: int) -> list[int]:
+    """Places of records below the first heading that are headings by their words, and not the first one again."""
+    known = _texts(records, first)
+    names = cell_names(records)[:2]
+    listed = [*_listed(), *(text.lower() for text in known)]
+    plain = pl.col(names).str.strip_chars().str.to_lowercase()
+    maybe = records.head(MOST_LOOKED_AT).select(pl.all_horizontal(plain.is_in(listed))).to_series().arg_true().to_list()
+    return [at for at in maybe[:MOST_GAPS] if at > first + 1 and _is_heading(_texts(records, at), known)]
+
+
+def _is_heading(texts: list[str], first: list[str]) -> bool:
+    """Whether most of them are headings, of any table or of the first, and none is a value."""
+    said = [text for text in texts if text in first or spelling(text).key in _keys()]
+    enough = len(said) >= max(FEWEST_KNOWN, MOSTLY * len(texts))
+    return texts != first and enough and len(set(texts)) == len(texts) and not any(map(VALUE.match, texts))
+
+
+@cache
+def _listed() -> frozenset[str]:
+    """The headings that are known, as they are listed, and the names of columns."""
+    columns = {
+        (table, column): lists for table, by_column in words.HEADINGS.items() for column, lists in by_column.items()
+    }
+    listed = {heading.lower() for lists in columns.values() for headings in lists.values() for heading in headings}
+    return frozenset(listed | {column for _, column in columns})
+
+
+@cache
+def _keys() -> frozenset[str]:
+    return frozenset(spelling(heading).key for heading in _listed())
 
 
 def _begins_table(records: pl.DataFrame, at: int, first: int) -> bool:
