@@ -42,6 +42,12 @@ PLAIN = {
 }
 """What a question calls a column, where its name is no plain word."""
 
+WITHOUT = {
+    "price": "; drop a price list beside it that says what each of its services costs, and every line has the list's "
+    "price of that day, marked as assumed"
+}
+"""By what a file lacks: what else tells it."""
+
 
 def plainly(column: str) -> str:
     """What people call the column."""
@@ -66,10 +72,13 @@ class Question:
         names = " or ".join(dict.fromkeys(map(plainly, self.columns)))
         if self.columns[0] == "cents":
             return f"{self.file}: are the amounts under {shown[0]} in cents?"
+        if not shown:
+            return (
+                f"{self.file}: no heading of it can be the {names}, which every figure needs{WITHOUT.get(names, '')}."
+            )
         if len(shown) == 1:
             return f"{self.file}: is {shown[0]} the {names}, or neither?"
-        which = f" ({', '.join(shown)}, or none)" if shown else ""
-        return f"{self.file}: which heading is the {names}{which}?"
+        return f"{self.file}: which heading is the {names} ({', '.join(shown)}, or none)?"
 
 
 class Asked(WorkStopped):
@@ -77,9 +86,10 @@ class Asked(WorkStopped):
 
     def __init__(self, questions: tuple[Question, ...]) -> None:
         self.questions = questions
-        tables = ", ".join(dict.fromkeys(f"[columns.{one.table}]" for one in questions if one.columns[0] != "cents"))
+        headed = [one for one in questions if one.columns[0] != "cents" and one.headings]
+        tables = ", ".join(dict.fromkeys(f"[columns.{one.table}]" for one in headed))
         cents = [one for one in questions if one.columns[0] == "cents"]
         ways = [f'say it in salon.toml under {tables}, "" for neither'] if tables else []
         ways += [f'[constants."{cents[0].file}"] amounts = "cents" or "whole"'] if cents else []
         asked = " ".join(map(str, questions))
-        super().__init__(f"{asked} Choose it on the page Start, or {'; '.join(ways)}.")
+        super().__init__(f"{asked} Choose it on the page Start, or {'; '.join(ways)}." if ways else asked)

@@ -36,6 +36,7 @@ RESTING = {
     ("bookings", "client_id"): Resting("which lines are one client's", CLIENTS),
     ("bookings", "status"): Resting("what happened and what is only booked", STATES),
     ("bookings", "ends_at"): Resting("when visits ended", (*HOURS, *MINUTES)),
+    ("bookings", "price"): Resting("what lines were charged", (*NET, "due_and_paid", "reconciliation", "clientele")),
     ("bookings", "chair"): Resting("on which chair a visit was", ("occupancy", "chairs", "hours_of_week", "month")),
     ("services", "kind"): Resting("of which kind a service is", KINDS),
     ("services", "price"): Resting("what the menu asks", ("prices", "renamed_services")),

@@ -60,9 +60,7 @@ def _inquiry(one: Question) -> Inquiry:
 
 
 def _sentence(one: Question) -> str:
-    if not one.headings:
-        return f"{one.file}: no heading of it can be the {_names(one.columns)}, which every figure needs."
-    if len(one.headings) == 1:
+    if len(one.headings) < 2:
         return str(one)
     return f"{one.file}: what is the {_names(one.columns)}?"
 

@@ -52,6 +52,44 @@ def test_a_diary_alone_becomes_visits_with_a_drafted_menu(tmp_path: Path) -> Non
     assert report.files.select("rows_read", "rows_used").row(0) == (5, 5)
 
 
+UNPRICED = "".join(f"{line.rpartition(',')[0]}\n" for line in DIARY.splitlines())
+
+
+def test_a_diary_without_prices_has_those_of_the_price_list(tmp_path: Path) -> None:
+    """Two prices of a cut, the second from 1 April; what is made is marked."""
+    listed = "Service,Price,Valid from\nRoot touch-up,60.00,\nCut,30.00,\nCut,32.00,2026-04-01\n"
+    salon = thin(tmp_path, {"diary.csv": UNPRICED, "prices.csv": listed})
+    report = load_unchecked(salon)
+    book = read_book(salon)
+    prices = book.tables["bookings"].sort("starts_at", "line")["price"].to_list()
+    assert prices == [Decimal(60), Decimal(30), Decimal(30), Decimal(30), Decimal(32)]
+    assert ("bookings", "price") in book.made.select("table", "column").rows()
+    assert report.files["set_aside"].sum() == 0
+
+
+@pytest.mark.parametrize(
+    ("diary", "prices"),
+    [
+        (UNPRICED, None),  # no price list
+        (UNPRICED, "Service,Price\nRoot touch-up,60.00\nCut,\n"),  # one that lacks a price
+        (UNPRICED, "Service,Price\nPerm,60.00\nTint,30.00\n"),  # another salon's
+    ],
+)
+def test_a_diary_without_prices_says_where_they_could_come_from(tmp_path: Path, diary: str, prices: str | None) -> None:
+    salon = thin(tmp_path, {"diary.csv": diary} | ({"prices.csv": prices} if prices else {}))
+    with pytest.raises(Asked, match=r"no heading of it can be the price.*drop a price list") as asked:
+        load_unchecked(salon)
+    assert not [one for one in asked.value.questions if one.headings]
+
+
+def test_amounts_that_may_be_the_price_are_asked_about_and_no_list_stands_in(tmp_path: Path) -> None:
+    heading, *rows = DIARY.splitlines()
+    diary = "\n".join([heading.replace("Price", "Zzyx,Qqyx"), *(f"{row},{at}7.50" for at, row in enumerate(rows, 1))])
+    listed = "Service,Price\nRoot touch-up,95.00\nCut,17.00\n"
+    with pytest.raises(Asked, match="Zzyx"):
+        load_unchecked(thin(tmp_path, {"diary.csv": diary, "prices.csv": listed}))
+
+
 def test_a_state_that_was_made_goes_by_the_day_it_is_looked_at(tmp_path: Path) -> None:
     """On 4 March the visits of the 3rd have happened, those of the 4th and of April are booked."""
     salon = thin(tmp_path, {"diary.csv": DIARY})

@@ -131,6 +131,10 @@ def _length(read: pl.DataFrame, _: Settings) -> tuple[pl.DataFrame, Made | None]
     return read, Made("ends_at", "by the menu's minutes, else by when the next client comes, else by the usual length")
 
 
+def _price(read: pl.DataFrame, _: Settings) -> tuple[pl.DataFrame, Made | None]:
+    return read, None if "price" in read.columns else Made("price", "the menu's price of that day, without discounts")
+
+
 def _service_id(read: pl.DataFrame, _: Settings) -> tuple[pl.DataFrame, Made | None]:
     if "service_id" in read.columns:
         named = pl.col("service_id") if "service" not in read.columns else pl.col("service")
@@ -180,7 +184,7 @@ def _product_id(read: pl.DataFrame, _: Settings) -> tuple[pl.DataFrame, Made | N
 
 
 MAKERS = {
-    "bookings": (_visit, _status, _length),
+    "bookings": (_visit, _status, _length, _price),
     "services": (_service_id, _kind, _rate, _minutes),
     "products": (_product_id,),
 }

@@ -14,6 +14,7 @@ CODES = {"word": "unknown_word", "yes_no": "unknown_word"} | dict.fromkeys(
     ("day", "moment", "moment_or_day"), "bad_date"
 )
 MADE_LATER = ("ends_at", "minutes")  # where a sheet has neither, they are made once the menu is known
+PRICED_LATER = ("bookings", "price")  # the same of a diary without prices beside a menu that has them
 Fault = tuple[pl.Series, pl.Expr]
 """Which rows have it, and what it is as FAULT."""
 
@@ -33,7 +34,8 @@ def typed_rows(texts: pl.DataFrame, table: Table, settings: Settings) -> pl.Data
     for column in table.columns:
         given = texts[column.name] if column.name in texts.columns else pl.repeat("", texts.height, eager=True)
         typed[column.name], found = _typed(given, table, column, settings)
-        faults += found
+        made_later = (table.name, column.name) == PRICED_LATER and column.name not in texts.columns
+        faults += [] if made_later else found
     asked = [group for group in table.either if group != MADE_LATER or set(group) & set(texts.columns)]
     faults += [lacking for group in asked if (lacking := _none_of(texts, group))]
     fault: pl.Expr = pl.lit(None, FAULT)

@@ -13,7 +13,7 @@ from analytics.intake.cells.casts import folded_word
 from analytics.intake.evidence.cents import MONEY, in_cents
 from analytics.intake.evidence.decide import Decided, decide
 from analytics.intake.evidence.points import MOST_STYLISTS
-from analytics.intake.evidence.profile import Profile
+from analytics.intake.evidence.profile import Profile, included
 from analytics.intake.evidence.reading import NEEDS, Reading
 from analytics.intake.meaning.headings import _hinted
 from analytics.intake.meaning.match import Match
@@ -28,6 +28,7 @@ TERMINAL = ("terminal", "pinapparaat", "pin", "betaalautomaat", "kartenterminal"
 """General words of six languages for a card terminal in the name of its statement."""
 SHOWN = 3  # values beside a question
 MOST_QUESTIONS = 8
+MOSTLY_LISTED = 0.8  # share of a diary's lines whose services a menu lists
 NEEDED = ("bookings", "services")  # tables of which nothing is left out unasked
 BY_KIND = {"moment": "starts_at", "day": "day", "clock": "start_time"}
 """What a heading of moments, days or times of day would be, of the columns that say when a visit begins."""
@@ -62,6 +63,7 @@ def make_plan(sheets: list[Sheet], settings: Settings) -> Plan:
     for name, one in decided.items():
         constants = constants_of(name, one.reading.table.name, settings)
         lacking = [] if one.by_words else _lacking(one, constants)
+        lacking = [] if lacking == ["price"] and not one.rivals and priced_by_menu(one, decided) else lacking
         if lacking or one.rivals or not (one.whole or one.reading.told):
             told = told_table(name, settings) is not None
             asked = _asked_for(one, lacking, not bookings, told)
@@ -134,11 +136,35 @@ def _asked_for(one: Decided, lacking: list[str], alone: bool, told: bool) -> lis
     for names in lacking:
         columns = tuple(re.split(r" or | and ", names))
         fitting = [place for place in open_places if set(reading.doubtful.get(place, ())) & set(columns)]
-        places = (fitting or open_places)[:SHOWN]
+        others = [] if columns == ("price",) else open_places  # a name is no amount, whatever else it is
+        places = (fitting or others)[:SHOWN]
         shown = tuple((view.headings[place].strip(), _first_values(view.columns[place])) for place in places)
         fits = tuple(_fits(reading, place, columns) for place in places)
         asked.append(Question(view.name, reading.table.name, columns, shown, fits))
     return asked
+
+
+def priced_by_menu(one: Decided, decided: dict[str, Decided]) -> bool:
+    """Whether a diary without prices can have the menu's: its services are those of a menu whose prices are all there,
+    and no column of it may hold any."""
+    diary = one.reading
+    open_places = set(range(len(diary.view.headings))) - set(diary.places.values())
+    said = {place for place, meaning in enumerate(diary.match.why) if meaning.by.startswith("[columns")}
+    if not diary.told or any(diary.view.columns[place].kind == "number" for place in open_places - said):
+        return False
+    menus = [other.reading for other in decided.values() if other.whole and other.reading.table.name == "services"]
+    return any(_same_services(diary, menu) and _all_priced(menu) for menu in menus)
+
+
+def _same_services(diary: Reading, menu: Reading) -> bool:
+    keys = [key for key in ("service_id", "service") if key in diary.places and key in menu.places]
+    columns = [(diary.view.columns[diary.places[key]], menu.view.columns[menu.places[key]]) for key in keys]
+    return any(included(done, listed) > MOSTLY_LISTED for done, listed in columns)
+
+
+def _all_priced(menu: Reading) -> bool:
+    prices = menu.view.columns[menu.places["price"]] if "price" in menu.places else None
+    return prices is not None and prices.fill == 1 and prices.share(prices.numbers.__contains__) == 1
 
 
 def _fits(reading: Reading, place: int, columns: tuple[str, ...]) -> str:

@@ -1,5 +1,5 @@
-"""When a visit ends where no export says it: by the menu's minutes, else when the next client on that chair begins,
-else after the usual length of the visits that do end."""
+"""What the menu tells of lines where no export says it: the price, and when a visit ends, by the menu's minutes, else
+when the next client on that chair begins, else after the usual length of the visits that do end."""
 
 import polars as pl
 
@@ -9,6 +9,19 @@ from analytics.records.chairs.validity import valid_that_day
 
 VISIT = ["site", "booking_id"]
 USUAL_MIN = 45.0  # common practice, no source: where nothing else tells how long any visit took
+
+
+def with_prices(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
+    """Used lines; those of a diary without prices have the menu's of their day."""
+    unpriced = pl.col("price").is_null()
+    if not bookings.select(unpriced.any()).item():
+        return bookings
+    listed = services.select("site", "service_id", "valid_from", _listed="price")
+    anywhere = services.sort("valid_from").unique("service_id", keep="first").select("service_id", _ever="price")
+    lines = valid_that_day(bookings, listed, "service_id", pl.col("starts_at"))
+    lines = lines.join(anywhere, on="service_id", how="left", maintain_order="left")
+    price = pl.coalesce("price", "_listed", "_ever")
+    return lines.with_columns(price=price).select(bookings.columns)
 
 
 def with_ends(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:

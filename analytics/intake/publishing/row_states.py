@@ -18,7 +18,7 @@ import pyarrow as pa
 from analytics.definitions import findings
 from analytics.definitions.columns import LINEAGE, Table
 from analytics.definitions.tables import TABLES
-from analytics.intake.publishing.made_ends import with_ends
+from analytics.intake.publishing.made_ends import with_ends, with_prices
 from analytics.intake.shapes.services_in_one_cell import in_lines, service_names, several_services
 from analytics.money import digits_of
 from analytics.settings import Settings
@@ -85,7 +85,8 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
     con.execute("CREATE OR REPLACE TEMP VIEW stated AS " + STATED)
     used = _used(pl.concat(rows, rechunk=False), states, table)
     if table.name == "bookings":
-        used = with_ends(_one_row_per_line(con, used, settings), frame_of(con, "SELECT * FROM services"))
+        services = frame_of(con, "SELECT * FROM services")
+        used = with_ends(with_prices(_one_row_per_line(con, used, settings), services), services)
     _know(con, table.name, used)
     accounts = frame_of(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
     none = _nothing(table)
