@@ -52,6 +52,10 @@ def settings(**sections: Any) -> Settings:
     return Settings(**(sections | {"salon": {"name": "Test"} | sections.get("salon", {})}))
 
 
+ANY_SALON = settings()
+EMPTY = {name: definition.empty() for name, definition in TABLES.items()}
+
+
 def table(name: str, rows: list[Row]) -> pl.DataFrame:
     """The rows as the loaded table of this name."""
     filled = [_filled(name, row) | {"file": f"{name}.csv", "row": place + FIRST_ROW} for place, row in enumerate(rows)]
@@ -143,8 +147,8 @@ def known(
 ) -> dict[str, Any]:
     """Everything a figure may ask for; tables that are not given are empty."""
     asked = Period.month(period) if isinstance(period, str) else period
-    every = {name: definition.empty() for name, definition in TABLES.items()} | tables
-    chosen = salon or settings()
+    every = EMPTY | tables
+    chosen = salon or ANY_SALON
     return {
         **every,
         **brought_together(every, chosen),
@@ -156,8 +160,13 @@ def known(
 
 
 def work_out(name: str, **given: Any) -> pl.DataFrame:
-    """The frame of a figure for the given tables, settings and days. No two of its rows may share a key."""
-    answer = filled(figure(name).function, known(**given))
+    """The frame of a figure for the given tables, settings and days."""
+    return answered(name, known(**given))
+
+
+def answered(name: str, asked: dict[str, Any]) -> pl.DataFrame:
+    """The frame of a figure for what is known. No two of its rows may share a key."""
+    answer = filled(figure(name).function, asked)
     key = answer.select(pl.lit(name), *figure(name).result.key)
     twice = key.filter(key.is_duplicated())
     assert twice.is_empty(), f"answered twice: {twice.unique()}"

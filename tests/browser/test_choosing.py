@@ -5,8 +5,10 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from analytics.intake.preview import try_file
 from analytics.settings import read_settings
 from analytics.storage.book import read_book
+from dashboard.parts import file_drop
 from dashboard.start import APP
 from tests.browser.serving import TODAY, page_file
 from tests.browser.test_apptest import BOOKINGS, MENU, ONE_CUT, write_small
@@ -17,6 +19,12 @@ DESK = """date,product,quantity,price,stylist,method,amount,fee
 """
 TOML = '# Ours.\n[salon]\nname = "Small"\n'
 NAME = "desk_2026_10.csv"
+
+
+@pytest.fixture(autouse=True)
+def _looked_at_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    """In the tests' own process, which has imported everything; test_preview and test_dropping look in another."""
+    monkeypatch.setattr(file_drop, "try_apart", try_file)
 
 
 @pytest.fixture

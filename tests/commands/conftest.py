@@ -1,5 +1,6 @@
 """Salons for the tests of commands, and ways to run one."""
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -10,12 +11,18 @@ from salons import load_unchecked, write_salon
 from analytics.commands.cli import main
 
 
-@pytest.fixture
-def salon(tmp_path: Path) -> Path:
-    """A loaded salon with one visit in March 2026."""
-    folder = write_salon(tmp_path / "salon")
+@pytest.fixture(scope="session")
+def one_visit(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The salon below, loaded once."""
+    folder = write_salon(tmp_path_factory.mktemp("one_visit") / "salon")
     load_unchecked(folder)
     return folder
+
+
+@pytest.fixture
+def salon(one_visit: Path, tmp_path: Path) -> Path:
+    """A loaded salon with one visit in March 2026."""
+    return Path(shutil.copytree(one_visit, tmp_path / "salon"))
 
 
 @pytest.fixture(scope="session")

@@ -207,13 +207,18 @@ ODD_TEXTS = {
 
 
 @pytest.mark.parametrize("ends", ["\n", "\r\n"], ids=["LF", "CRLF"])
-@pytest.mark.parametrize("name", ODD_TEXTS)
-def test_texts_arrive_as_typed(tmp_path: Path, name: str, ends: str) -> None:
-    typed, expected = ODD_TEXTS[name]
-    text = ends.join([CLIENTS.strip(), typed, "C2,after,2"])
-    clients = loaded(tmp_path, {"clients.csv": text}).tables["clients"].sort("row")
-    assert clients["client"].to_list() == [expected, "after"]
-    assert clients["row"].to_list() == [2, 3]
+def test_texts_arrive_as_typed(tmp_path: Path, ends: str) -> None:
+    """Each in a file of its own, since the cells of a file say together how it is written."""
+    files = {
+        f"clients_{number:02}.csv": ends.join(
+            [CLIENTS.strip(), typed.replace("C1", f"A{number:02}", 1), f"B{number:02},after,2"]
+        )
+        for number, (typed, _) in enumerate(ODD_TEXTS.values())
+    }
+    clients = loaded(tmp_path, files).tables["clients"].sort("file", "row")
+    assert clients.select("client", "row").rows() == [
+        cell for _, expected in ODD_TEXTS.values() for cell in ((expected, 2), ("after", 3))
+    ]
 
 
 def test_a_tab_or_a_hard_blank_around_a_cell_is_no_part_of_it(tmp_path: Path) -> None:
