@@ -1,6 +1,7 @@
 """What is said of a table that exports are read into: grain, key, and of each column its type, meaning and rule."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 import polars as pl
@@ -91,10 +92,15 @@ class Table:
     def names(self) -> list[str]:
         return [column.name for column in self.columns]
 
-    @property
+    @cached_property
     def schema(self) -> dict[str, pl.DataType]:
         """Column types of the loaded table, lineage (file, row as a spreadsheet counts it) last."""
         return {column.name: POLARS_TYPES[column.type] for column in self.columns} | LINEAGE
 
     def empty(self) -> pl.DataFrame:
+        """No rows; a frame made once and copied, since it is asked for at every step of a small load."""
+        return self._empty.clone()
+
+    @cached_property
+    def _empty(self) -> pl.DataFrame:
         return pl.DataFrame(schema=self.schema)

@@ -31,6 +31,7 @@ HITS = {
     "value": pl.String(),
     "expected": pl.String(),
 }
+NO_HITS = pl.DataFrame(schema=HITS)
 Headings = Mapping[tuple[str, str], str]
 """By file and column: the heading that the file has for it."""
 UNSEEN = re.compile(r"[\s\x00-\x1f\x7f-\xa0\u00ad\u200b-\u200f\u2028-\u202f\u2060-\u206f\ufeff]+")
@@ -41,7 +42,7 @@ FIRST_ROWS = 5
 
 def hits(rows: Sequence[tuple[str, str, str, int | None, str | None, str | None, str | None]]) -> pl.DataFrame:
     """Single hits (code, table, file, row, column, value, expected) as a frame."""
-    return pl.DataFrame(rows, schema=HITS, orient="row")
+    return pl.DataFrame(rows, schema=HITS, orient="row") if rows else NO_HITS.clone()
 
 
 def hits_in(

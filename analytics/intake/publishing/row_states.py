@@ -45,6 +45,8 @@ AMOUNTS = {
     "sales": "price * quantity - coalesce(discount, 0)",
     "payments": "amount",
 }
+ACCOUNTS = {"file": pl.String(), "state": pl.String(), "rows": pl.Int64()}
+CORRECTED = {"file": pl.String(), "row": pl.Int64()}
 WORTH = {"file": pl.String(), "row": pl.Int64(), "day": pl.Date(), "amount": pl.Decimal(18, 4)}
 """Of rows set aside: their day and what they would add to the sums of it, as far as they say so."""
 
@@ -89,9 +91,10 @@ def tell_apart(con: duckdb.DuckDBPyConnection, table: Table, rows: list[pl.DataF
         used = with_ends(with_prices(_one_row_per_line(con, used, settings), services), services)
     _know(con, table.name, used)
     accounts = frame_of(con, 'SELECT file, state, count(*) AS "rows" FROM stated GROUP BY ALL')
-    none = _nothing(table)
-    rejected, worth = (_rejected(con, table), _worth(con, table)) if _any_fault(rows) else (none.rejected, none.worth)
-    corrected = _corrected(con) if _any_correction(rows) else none.corrected
+    faults = _any_fault(rows)
+    rejected = _rejected(con, table) if faults else findings.hits([])
+    worth = _worth(con, table) if faults else pl.DataFrame(schema=WORTH)
+    corrected = _corrected(con) if _any_correction(rows) else pl.DataFrame(schema=CORRECTED)
     loaded = Loaded(used, rejected, _notes(con, table), accounts, corrected, worth)
     for name in ("states", "ranked", "particular"):
         con.unregister(name)
@@ -108,9 +111,8 @@ def _any_correction(rows: list[pl.DataFrame]) -> bool:
 
 def _nothing(table: Table) -> Loaded:
     """What is found out of a table without rows."""
-    accounts = pl.DataFrame(schema={"file": pl.String(), "state": pl.String(), "rows": pl.Int64()})
-    corrected = pl.DataFrame(schema={"file": pl.String(), "row": pl.Int64()})
-    return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected, pl.DataFrame(schema=WORTH))
+    accounts, corrected, worth = (pl.DataFrame(schema=schema) for schema in (ACCOUNTS, CORRECTED, WORTH))
+    return Loaded(table.empty(), findings.hits([]), findings.hits([]), accounts, corrected, worth)
 
 
 def frame_of(con: duckdb.DuckDBPyConnection, query: str) -> pl.DataFrame:
