@@ -10,11 +10,13 @@ The expected day is about behaviour: when this client is likely to come, given t
 not come yet (median; range 80 %). It rests on her own gaps between root visits, from clockwork to no rhythm at all,
 pulled toward clients of her kind by how few she has, with skipped visits and odd gaps allowed for, on the days already
 gone by and on her days of the week; what the book holds ahead is not used but stands beside it. Gaps are measured on
-the salon's clock, on which a day counts as much as it usually brings and a closed one nothing, so that holidays and
-thin weeks are not taken for a change of hers. Ranges are cut so that they would have held 80 % over the salon's past
-year, near days and far ones and each kind by itself. In a salon younger than a year "within the year" is within as many
-days as it has, half a year at least. A salon that has seen no gaps yet starts from six weeks, wide (common practice, no
-source). The chance of return is the chance that she is still a client at all: after her first visit she may stop for
+the salon's clock, on which a day counts the more the more it usually brings, so that thin weeks are not taken for a
+change of hers. Who falls due on a closed day is taken to come before or after it, as clients did around the salon's own
+past closures; until these tell, two in five before, the nearer the more (no source). Ranges are cut so that they would
+have held 80 % over the salon's past year, near days and far ones and each kind by itself. In a salon younger than a
+year "within the year" is within as many days as it has, half a year at least. A salon that has seen no gaps yet starts
+from six weeks, wide (common practice, no source). The chance of return is the chance that she is still a client at all:
+after her first visit she may stop for
 good with one chance, after each later visit with another, some clients sooner than others, and being away for longer
 than her own rhythm explains tells that she has.
 Rhythms and chances to stop are fitted together, each in the light of

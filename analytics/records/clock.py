@@ -37,6 +37,7 @@ PRIORS: dict[str, tuple[float, ...]] = {
     "near_shut": (0.15, 4.0),
     "drift": (0.03, 20.0, 2.0),  # and now and then a jump: a colleague comes or goes, the salon moves
 }
+NEAR_SHUT = list(PRIORS).index("near_shut")
 # how many more come in the two weeks before and the three after a week that is shut, until the salon's own closed days
 # tell: half of it is made good (no source)
 MADE_GOOD = np.array([0.1, 0.05, 0.2, 0.1, 0.05])
@@ -46,7 +47,8 @@ MADE_GOOD = np.array([0.1, 0.05, 0.2, 0.1, 0.05])
 class Clock:
     """One entry per day from `first` (since 1970) on, up to two years after `as_of`.
 
-    weight: how much of a usual day it brings. level: visits a day of the clock; from `as_of` on as it was last.
+    weight: how much of a usual day it brings. wish: how much it would if nothing were closed. shut: days that would be
+    open in another week and are not. level: visits a day of the clock; from `as_of` on as it was last.
     last_visit: the latest day with a visit. fit and design: what weight and level were read from; fit is None where
     nobody came yet. drift: standard deviation of what the logarithm of the level does in 28 days.
     """
@@ -54,6 +56,8 @@ class Clock:
     as_of: date
     first: int
     weight: Array
+    wish: Array
+    shut: NDArray[np.bool_]
     level: Array
     last_visit: date | None
     fit: Fit | None
@@ -63,6 +67,17 @@ class Clock:
     def weights(self, days: Whole) -> Array:
         """days: since 1970. What each brings; beyond the ends as the last day at that end."""
         out: Array = self.weight[self._places(days)]
+        return out
+
+    def wishes(self, days: Whole) -> Array:
+        """days: since 1970. How much of a usual day each would bring if nothing were closed."""
+        out: Array = self.wish[self._places(days)]
+        return out
+
+    def wished(self, days: Whole) -> Array:
+        """days: since 1970. As `read`, if nothing were closed."""
+        places = self._places(days)
+        out: Array = np.cumsum(self.wish)[places] + (days - self.first - places)
         return out
 
     def read(self, days: Whole) -> Array:
@@ -136,9 +151,10 @@ def clock_of(seen: pl.DataFrame, hours: Hours, as_of: date) -> Clock:
         weeks = (days.number + 3) // 7
         blocks = weeks[known] - weeks[known][0]
         fit = penalised_counts.fit(days.visits[known], usual[known], design[known], blocks, groups)
-    weight, level = _read_off(fit, design, groups, days, usual)
+    weight, wish, level = _read_off(fit, design, groups, days, usual)
+    shut = (days.usual_hours > 0) & (days.hours == 0)
     drift = fit.spreads[-1] if fit else PRIORS["drift"][0]
-    return Clock(as_of, int(days.number[0]), weight, level, last_visit, fit, design, drift)  # type: ignore[arg-type]
+    return Clock(as_of, int(days.number[0]), weight, wish, shut, level, last_visit, fit, design, drift)  # type: ignore[arg-type]
 
 
 def _design(days: SalonDays, last: int) -> tuple[Array, tuple[Group, ...]]:
@@ -159,15 +175,17 @@ def _design(days: SalonDays, last: int) -> tuple[Array, tuple[Group, ...]]:
 
 def _read_off(
     fit: Fit | None, design: Array, groups: tuple[Group, ...], days: SalonDays, usual: Array
-) -> tuple[Array, Array]:
-    """Weight and level of each day; the weight of a full week without season is seven. usual: what each day would bring
-    by its hours and what is shut near it."""
+) -> tuple[Array, Array, Array]:
+    """Weight, wish and level of each day; the weight of a full week without season is seven. usual: what each day would
+    bring by its hours and what is shut near it."""
     effects = fit.effects if fit else np.zeros(design.shape[1])
     level, calendar, week = np.zeros_like(effects), effects.copy(), groups[0].columns
     calendar[0] = calendar[groups[-1].columns] = 0
     level[[0]], level[groups[-1].columns] = effects[0], effects[groups[-1].columns]
     rates = usual * np.exp(design @ calendar)
+    calendar[groups[NEAR_SHUT].columns] = 0
+    wishes = days.usual_hours * np.exp(design @ calendar)
     full_week = float((days.usual_hours * np.exp(design[:, week] @ effects[week]))[:7].sum())
     scale = 7 / full_week if full_week else 0.0
     levels = np.exp(design @ level) / scale if fit and scale else np.zeros(len(rates))
-    return np.round(rates * scale, DIGITS), np.round(levels, DIGITS)
+    return np.round(rates * scale, DIGITS), np.round(wishes * scale, DIGITS), np.round(levels, DIGITS)

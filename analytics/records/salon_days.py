@@ -86,8 +86,8 @@ def salon_days(seen: pl.DataFrame, hours: Hours, as_of: date) -> SalonDays:
     quiet = _quiet(visits, known, weekday)
     last = int(came[-1]) if len(came) else today
     shut = quiet & (number < last)
-    shut |= _again_at_year_end(to_christmas(number), shut, number > today, number > today - 365)
-    return SalonDays(number, visits, weekday, usual, np.where(shut, 0.0, open_hours), known & ~quiet)
+    shut |= _again_at_year_end(to_christmas(number), shut, number > last, number > last - 365)
+    return SalonDays(number, visits, weekday, usual, np.where(shut, 0.0, open_hours), known & ~quiet & ~shut)
 
 
 def _week(hours: Hours, visits: Array, weekday: Whole) -> tuple[Array, Marks]:
@@ -122,7 +122,7 @@ def _quiet(visits: Array, known: Marks, weekday: Whole) -> Marks:
 
 
 def _again_at_year_end(to_christmas: Whole, shut: Marks, ahead: Marks, lately: Marks) -> Marks:
-    """Days ahead around the year's end, as far from Christmas as what was shut of the last one."""
+    """Days around the year's end, as far from Christmas as what was shut of the last one."""
     first, last = YEAR_END
     then = to_christmas[shut & lately & (to_christmas >= first) & (to_christmas <= last)]
     if not len(then):

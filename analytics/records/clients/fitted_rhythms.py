@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from analytics.methods import dropping_out, gap_table, return_times, weekdays
+from analytics.records.clients.around_closed import Moved, moved, pending
 from analytics.records.clients.gaps import Book, Seen
 from analytics.records.clients.habits import AHEAD_DAYS
 from analytics.records.salon_days import EPOCH
@@ -46,16 +47,21 @@ def _grid() -> return_times.Grid:
     return return_times.Grid(gap_table.LENGTHS, table.node_of, table.cells)
 
 
-def days_ahead(seen: Seen, nodes: Array, longer: Array, book: Book) -> Array:
+def days_ahead(seen: Seen, nodes: Array, longer: Array, book: Book, around: Moved) -> Array:
     """Probability of each day ahead: her rhythm on the salon's clock, days that suit everybody, and her weekdays."""
-    days = (seen.as_of - EPOCH).days + np.arange(AHEAD_DAYS + 1)
-    cell, part = gap_table.place(seen.away[:, None] + book.passed(seen.as_of, AHEAD_DAYS))
+    today = (seen.as_of - EPOCH).days
+    back = pending(book.clock, today) if book.clock else 0
+    days = today - back + np.arange(AHEAD_DAYS + back + 1)
+    time = book.read(days)
+    cell, part = gap_table.place(np.maximum(seen.away[:, None] + time - time[back], 0))
     at_edges = nodes @ longer.T
     begin, end = (np.take_along_axis(at_edges, at, axis=1) for at in (cell, cell + 1))
     outlasts = begin + (end - begin) * part
     ahead = np.maximum(outlasts[:, :-1] - outlasts[:, 1:], 0)
     favoured = weekdays.leanings(seen.weekdays, relative=book.clock is not None)
     ahead *= favoured[:, (days[1:] + 3) % 7] * book.chosen(days[1:])
+    if book.clock:
+        ahead = moved(ahead, int(days[0]), book.clock, around)[:, back:]
     ahead[:, -1] = outlasts[:, -1]
     total = ahead.sum(axis=1, keepdims=True)
     return np.where(total > 0, ahead / np.maximum(total, 1e-30), 0.0)

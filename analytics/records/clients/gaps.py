@@ -24,7 +24,8 @@ class Book(NamedTuple):
 
     What makes a day thick is half that clients' time runs faster before it and half that they choose it when they are
     due: a regular client due in thin weeks comes a little later and not as much later as the clock has it. The half was
-    found on the invented salons of tests/simulated, where it does better than either alone.
+    found on the invented salons of tests/simulated, where it does better than either alone. What is closed stops
+    nobody's time: who falls due then comes before it or after it (around_closed), and others keep to their days.
     """
 
     kinds: pl.Series
@@ -35,7 +36,7 @@ class Book(NamedTuple):
         """days: since 1970. The time at the end of each."""
         if self.clock is None:
             return days.astype(np.float64)
-        out: Array = CLOCK_SHARE * self.clock.read(days) + (1 - CLOCK_SHARE) * days
+        out: Array = CLOCK_SHARE * self.clock.wished(days) + (1 - CLOCK_SHARE) * days
         return out
 
     def passed(self, as_of: date, days: int) -> Array:
@@ -46,21 +47,22 @@ class Book(NamedTuple):
 
     def middle(self, days: Whole) -> Array:
         """The time in the middle of each."""
-        passed = CLOCK_SHARE * self.clock.weights(days) + 1 - CLOCK_SHARE if self.clock else 1.0
+        passed = CLOCK_SHARE * self.clock.wishes(days) + 1 - CLOCK_SHARE if self.clock else 1.0
         out: Array = self.read(days) - passed / 2
         return out
 
     def chosen(self, days: Whole) -> Array:
-        """days: since 1970. How gladly each is chosen by who is due; a closed one never."""
+        """days: since 1970. How gladly each is chosen by who is due, if nothing were closed."""
         if self.clock is None:
             return np.ones(len(days))
-        out: Array = self.clock.weights(days) ** (1 - CLOCK_SHARE)
+        out: Array = self.clock.wishes(days) ** (1 - CLOCK_SHARE)
         return out
 
 
 class Seen(NamedTuple):
     """What was known on a day: the clients, their gaps, and how their visits fell on weekdays. away: time since the
-    last visit of each. later: 1 where she was first seen later than as the book opened."""
+    last visit of each. later: 1 where she was first seen later than as the book opened. ends: the days, since 1970, on
+    which each completed gap began and ended."""
 
     as_of: date
     clients: pl.DataFrame
@@ -68,6 +70,7 @@ class Seen(NamedTuple):
     away: Array
     later: Whole
     weekdays: Array
+    ends: Whole
 
 
 def seen_on(visits: pl.DataFrame, as_of: date, book: Book, some: int | None = None) -> Seen:
@@ -82,7 +85,9 @@ def seen_on(visits: pl.DataFrame, as_of: date, book: Book, some: int | None = No
     waits, away = _waits(who, day, clients, as_of, book)
     first = number(clients["first_on"]) if len(clients) else np.zeros(0, np.int64)
     later = first - (book.opened - EPOCH).days > SETTLED_DAYS if len(clients) else first > 0
-    return Seen(as_of, clients, waits, away, later.astype(np.int64), counts)
+    again = who[1:] == who[:-1]
+    ends = np.stack([day[:-1][again], day[1:][again]])
+    return Seen(as_of, clients, waits, away, later.astype(np.int64), counts, ends)
 
 
 def number(days: pl.Series) -> Whole:

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from analytics.methods import range_levels
 from analytics.methods.range_levels import Outcomes, first_step
+from analytics.records.clients.around_closed import Moved
 from analytics.records.clients.fitted_rhythms import Model, days_ahead, nodes_of
 from analytics.records.clients.gaps import Book, seen_on
 from analytics.records.clients.habits import Habits, within_reach
@@ -19,15 +20,15 @@ Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 
-def levels(visits: pl.DataFrame, said: Habits, model: Model, book: Book) -> Array:
+def levels(visits: pl.DataFrame, said: Habits, model: Model, book: Book, around: Moved) -> Array:
     """Where to cut ranges, one row per client, so that 8 in 10 came within theirs when the past is looked at alike.
 
     A day holds a lump of probability, so that ranges of whole days hold 80 % only on average over clients; and drifts
     that no rhythm explains show in what came. A few days of the past year are replayed, with each client's gaps up to
     then; how gaps spread over clients is taken as known now. Ranges are cut apart by how far ahead the expected day
-    lies, and within that by kind.
+    lies, and within that by kind; the expected day is cut alike for all.
     """
-    outcomes, kinds, bands = _replayed(visits, said, model, book)
+    outcomes, kinds, bands = _replayed(visits, said, model, book, around)
     reached = np.cumsum(said.soon(), axis=1)
     kind, band = _kinds(said.clients, book), _bands(reached)
     usual = range_levels.if_right(reached)
@@ -39,6 +40,7 @@ def levels(visits: pl.DataFrame, said: Habits, model: Model, book: Book) -> Arra
         near = range_levels.learnt(outcomes.some(some), everybody + lumps)
         for one in np.unique(kind[band == each]):
             out[(band == each) & (kind == one)] = range_levels.learnt(outcomes.some(some & (kinds == one)), near)
+    out[:, 1] = everybody[1]
     return out
 
 
@@ -52,7 +54,9 @@ def _bands(reached: Array) -> Whole:
     return np.searchsorted(NEAR, first_step(reached, 0.5) + 1)
 
 
-def _replayed(visits: pl.DataFrame, said: Habits, model: Model, book: Book) -> tuple[Outcomes, Whole, Whole]:
+def _replayed(
+    visits: pl.DataFrame, said: Habits, model: Model, book: Book, around: Moved
+) -> tuple[Outcomes, Whole, Whole]:
     """Outcomes of what would have been said on days of the past, with the kinds and bands they are of."""
     still = said.clients.select(*CLIENT, "last_on", row=pl.int_range(pl.len()))
     parts: list[tuple[Outcomes, Whole, Whole]] = []
@@ -61,9 +65,8 @@ def _replayed(visits: pl.DataFrame, said: Habits, model: Model, book: Book) -> t
         seen = seen_on(visits, day, book, REPLAYED)
         if not len(seen.clients):
             continue
-        reached = np.cumsum(
-            within_reach(days_ahead(seen, nodes_of(seen, model), model.longer, book), said.reach), axis=1
-        )
+        nodes = nodes_of(seen, model)
+        reached = np.cumsum(within_reach(days_ahead(seen, nodes, model.longer, book, around), said.reach), axis=1)
         after = visits.filter(pl.col("day") > day).group_by(CLIENT).agg(came_on=pl.col("day").min())
         rows = seen.clients.join(after, on=CLIENT, how="left", maintain_order="left")
         rows = rows.join(still, on=CLIENT, how="left", maintain_order="left")

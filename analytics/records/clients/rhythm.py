@@ -2,8 +2,8 @@
 
 Rhythms (methods/return_times over methods/gap_table) and stopping (dropping_out) are fitted in turn until they agree,
 in half plain and half clock time (gaps.Book), which did better on tests/simulated than either; a due client then
-chooses a day as the clock and her weekdays have it. Who came once fits a long gap as well as having stopped: shapes
-are told by clients with a gap, and fitting starts from one in three.
+chooses a day as the clock and her weekdays have it, or goes around a closed spell. Who came once fits a long gap as
+well as having stopped: shapes are told by clients with a gap, and fitting starts from one in three.
 """
 
 from dataclasses import replace
@@ -14,6 +14,7 @@ import polars as pl
 
 from analytics.methods import gap_table, range_levels
 from analytics.methods.renewal import Waiting
+from analytics.records.clients.around_closed import learnt
 from analytics.records.clients.fitted_rhythms import days_ahead, fitted, nodes_of
 from analytics.records.clients.gaps import Book, seen_on
 from analytics.records.clients.habits import AHEAD_DAYS, Future, Habits
@@ -38,11 +39,12 @@ def habits(visits: pl.DataFrame, as_of: date, clock: Clock | None = None, *, ran
     reach = int(np.clip((as_of - opened).days, LEAST_REACH, AHEAD_DAYS - 1))
     model = fitted(now)
     nodes = nodes_of(now, model)
-    ahead = days_ahead(now, nodes, model.longer, book)
+    around = learnt(now, nodes, model.longer, book)
+    ahead = days_ahead(now, nodes, model.longer, book, around)
     outlasts = gap_table.beyond(model.longer, now.away)
     chance = model.stopping.still(now.waits.gaps, now.later, (nodes * outlasts).sum(axis=1, dtype=np.float64))
     stopping = model.stopping
     waiting = Waiting(nodes, outlasts, now.away, chance, stopping.a, stopping.b + now.waits.gaps.astype(np.float64))
     future = Future(waiting, model.longer, book.passed(as_of, AHEAD_DAYS))
     said = Habits(as_of, now.clients, chance, ahead, range_levels.ENDS, reach, future)
-    return replace(said, levels=levels(known, said, model, book)) if ranges else said
+    return replace(said, levels=levels(known, said, model, book, around)) if ranges else said
