@@ -22,7 +22,7 @@ AFTER, ELSEWHERE = len(PLACES), 2 * len(PLACES)
 # two in five before, the nearer the more; one in ten at another time (no source)
 PRIOR = np.array([0.1, 0.08, 0.1, 0.08, 0.04, 0.2, 0.1, 0.1, 0.07, 0.03, 0.1])
 PRIOR_VISITS = 15.0
-STEPS = 150
+STEPS = 40
 TINY = 1e-12
 
 
