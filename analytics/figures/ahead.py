@@ -4,16 +4,20 @@ The salon's clock tells how much of a usual day each day brings (its opening hou
 and the year's end, as the salon's own visits had them); times the level of late and the chair hours of a visit that is
 what to expect. What is booked moves it by how much more or less that is than was booked that long before in the past
 year: in a near week with little booked less is expected than the season alone would say. A booked visit counts as often
-as bookings of the past year came to pass; where nothing at all is booked ahead, exports are taken not to tell it.
-chair_hours_low and chair_hours_high hold 80 % of 2,000 draws with a fixed seed, widened or narrowed by how the same
-reckoning missed at the month ends of the past year. No week holds more than is open, nor, where weeks of the past year
-were full (90 % and more of the open hours), more than the fullest of them held: what does not fit goes to the weeks
-before and after it. chair_hours_wanted_low is the low end before that. A week overflows where even this, or what is
-booked, is more than is open (by chair_hours_over), may fill up where the high end takes 95 % of it, and has room where
-even then a quarter stays free. chair_hours_year_ago is what came in the same week a year (364 days) before.
-chair_hours_booked is what the book holds, chair_hours_open the opening hours times the chairs, booked or not. Weeks are
-ISO weeks; the first is this one, of which only what is left counts, today with what is booked for it. Where nobody has
-come for four weeks in which the salon was open, nothing is expected but what is booked, and no range is given.
+as those of the past year came to pass that stood in the book as many weeks before (half of the cancelled ones are taken
+to have stood there still, since exports do not say when a visit was cancelled); where nothing at all is booked ahead,
+exports are taken not to tell it. chair_hours_low and chair_hours_high hold 80 % of 2,000 draws with a fixed seed,
+widened or narrowed by how the same reckoning missed at the month ends of the past year, and wider in weeks of a day or
+two. No week holds more than is open, nor, where weeks of the past year were full (90 % and more of the open hours),
+more than the fullest of them held: what does not fit goes to the weeks before and after it. chair_hours_wanted_low is
+the low end before that, or that of what is booked and comes to pass where this is more. A week overflows where even
+this is more than is open; it is overbooked where the book alone holds more than is open, though usually so much falls
+out that it may fit (by chair_hours_over either way). It may fill up where the high end takes 95 % of what is open, and
+has room where even then a quarter stays free. chair_hours_year_ago is what came in the same week a year (364 days)
+before. chair_hours_booked is what the book holds, chair_hours_open the opening hours times the chairs, booked or not.
+Weeks are ISO weeks; the first is this one, of which only what is left counts, today with what is booked for it. Where
+nobody has come for four weeks in which the salon was open, nothing is expected but what is booked, and no range is
+given.
 """
 
 from datetime import date
@@ -23,9 +27,10 @@ import polars as pl
 from numpy.typing import NDArray
 
 from analytics.definitions.results import DAY, HOURS, NUMBER, SHARE, TEXT, Column, Figure, Result
-from analytics.records.clients.to_come import kept_share, visits_booked
+from analytics.records.clients.to_come import kept_shares, visits_booked
 from analytics.records.clients.week_standing import with_standing
 from analytics.records.clients.weeks_ahead import WEEKS, came
+from analytics.records.clients.weeks_drawn import INNER
 from analytics.records.clients.weeks_said import InBook, Said, weeks_of, weeks_said, year_before
 from analytics.settings import Settings
 
@@ -42,9 +47,9 @@ RESULT = Result(
         "chair_hours_booked": Column(HOURS, "chair hours in the book"),
         "chair_hours_open": Column(HOURS, "opening hours × chairs, booked or not"),
         "chair_hours_year_ago": Column(HOURS, "what came in the same week a year before; empty where unknown"),
-        "standing": Column(TEXT, "overflows, may_fill, room, ordinary or closed"),
+        "standing": Column(TEXT, "overflows, overbooked, may_fill, room, ordinary or closed"),
         "free_share": Column(SHARE, "share of the open hours that stays free even at the high end; empty where closed"),
-        "chair_hours_over": Column(HOURS, "what even at the low end is too much"),
+        "chair_hours_over": Column(HOURS, "what is too much: even at the low end, or in the book where overbooked"),
         "clients_until_then": Column(NUMBER, "visits to expect from today to the end of the week", "visits"),
     },
 )
@@ -55,7 +60,7 @@ DIGITS = 6  # of hours; sums in another order differ behind these
 
 def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings, as_of: date) -> pl.DataFrame:
     """One row per ISO week, this one and 12 more; visits and hours."""
-    booked, kept = visits_booked(bookings, services, settings, as_of), kept_share(bookings, as_of)
+    booked, kept = visits_booked(bookings, services, settings, as_of), kept_shares(bookings, as_of)
     in_book, today = _by_week(booked, as_of), _by_week(booked.filter(pl.col("day") == as_of), as_of)
     now, likely = (_kept(part, "hours", kept) for part in (today, in_book))
     varies = kept * (1 - kept) * in_book["squares"].to_numpy()
@@ -65,7 +70,7 @@ def ahead(bookings: pl.DataFrame, services: pl.DataFrame, *, settings: Settings,
         "week_start": weeks_of(as_of),
         "clients_expected": _kept(in_book, "visits", kept) + others,
         "chair_hours_expected": said.drawn.expected,
-        **_ranges(said),
+        **_ranges(said, likely - INNER * np.sqrt(varies)),
         "chair_hours_booked": in_book["hours"],
         "chair_hours_open": said.open_hours,
         "chair_hours_year_ago": year_before(came(bookings, settings), as_of),
@@ -88,14 +93,17 @@ def _by_week(booked: pl.DataFrame, as_of: date) -> pl.DataFrame:
     return every.join(found, on="week", how="left", maintain_order="left").fill_null(0)
 
 
-def _kept(booked: pl.DataFrame, of: str, kept: float) -> Array:
+def _kept(booked: pl.DataFrame, of: str, kept: Array) -> Array:
     """Hours or visits a week that are likely to come to pass."""
-    return (booked[of] - booked[f"{of}_open"] * (1 - kept)).to_numpy()
+    out: Array = booked[of].to_numpy() - booked[f"{of}_open"].to_numpy() * (1 - kept)
+    return out
 
 
-def _ranges(said: Said) -> dict[str, list[float | None]]:
-    """No range where nobody came for long: how many may come again is not known."""
-    found = {"low": said.drawn.low, "high": said.drawn.high, "wanted_low": said.drawn.wanted_low}
+def _ranges(said: Said, kept_low: Array) -> dict[str, list[float | None]]:
+    """kept_low: the low end of what is booked and comes to pass. No range where nobody came for long: how many may come
+    again is not known."""
+    wanted_low = np.maximum(said.drawn.wanted_low, kept_low)
+    found = {"low": said.drawn.low, "high": said.drawn.high, "wanted_low": wanted_low}
     stale = said.reckoned.stale
     return {f"chair_hours_{name}": [None] * WEEKS if stale else ends.tolist() for name, ends in found.items()}
 

@@ -27,6 +27,7 @@ from analytics.settings import Hours, Settings
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 LOOKED_BACK = 2200  # days: what was six years ago says little of now, and a slip in a date makes a book of decades
+LONGEST_SPELL = 24  # closed days in a row, four weeks of six, up to which clients are taken to come around them
 DIGITS = 9  # sums in another order differ behind these
 # prior spread of the effects on the log scale, how many effects it is worth, and their tails: a weekday is up to half
 # more or less than its hours, a thick month a quarter more, the level drifts slowly (no source; as the demo's salon)
@@ -47,8 +48,9 @@ MADE_GOOD = np.array([0.1, 0.05, 0.2, 0.1, 0.05])
 class Clock:
     """One entry per day from `first` (since 1970) on, up to two years after `as_of`.
 
-    weight: how much of a usual day it brings. wish: how much it would if nothing were closed. shut: days that would be
-    open in another week and are not. level: visits a day of the clock; from `as_of` on as it was last.
+    weight: how much of a usual day it brings. wish: how much it would if nothing were closed for some days or weeks; of
+    longer spells nothing, since that is a time by itself. shut: days closed for so long. level: visits a day of the
+    clock; from `as_of` on as it was last.
     last_visit: the latest day with a visit. fit and design: what weight and level were read from; fit is None where
     nobody came yet. drift: standard deviation of what the logarithm of the level does in 28 days.
     """
@@ -152,9 +154,18 @@ def clock_of(seen: pl.DataFrame, hours: Hours, as_of: date) -> Clock:
         blocks = weeks[known] - weeks[known][0]
         fit = penalised_counts.fit(days.visits[known], usual[known], design[known], blocks, groups)
     weight, wish, level = _read_off(fit, design, groups, days, usual)
-    shut = (days.usual_hours > 0) & (days.hours == 0)
+    closed, shut = _spells(days, np.inf), _spells(days, LONGEST_SPELL)
+    wish = np.where(closed & ~shut, 0.0, wish)
     drift = fit.spreads[-1] if fit else PRIORS["drift"][0]
     return Clock(as_of, int(days.number[0]), weight, wish, shut, level, last_visit, fit, design, drift)  # type: ignore[arg-type]
+
+
+def _spells(days: SalonDays, longest: float) -> NDArray[np.bool_]:
+    """Days that would be open in another week and are not, without those of spells of more such days in a row."""
+    shut = (days.usual_hours > 0) & (days.hours == 0)
+    row = np.cumsum(days.hours > 0)
+    out: NDArray[np.bool_] = shut & (np.bincount(row, weights=shut)[row] <= longest)
+    return out
 
 
 def _design(days: SalonDays, last: int) -> tuple[Array, tuple[Group, ...]]:

@@ -1,4 +1,4 @@
-"""The coming weeks in words: which are likely to overflow, which may fill up and which have room."""
+"""The coming weeks in words: which are likely to overflow or overbooked, which may fill up and which have room."""
 
 from datetime import date, timedelta
 
@@ -16,9 +16,11 @@ RULES = {
     "last_12_weeks": "the mean of the last 12 weeks",
 }
 MOST_NAMED = 3
-OVERFLOWS, MAY_FILL, HAS_ROOM, CLOSED = "overflows", "may_fill", "room", "closed"
+OVERFLOWS, OVERBOOKED, MAY_FILL, HAS_ROOM, CLOSED = "overflows", "overbooked", "may_fill", "room", "closed"
+DIARY = "more booked than is open: look at the diary"
 SAID = {  # of one week, of several, and the one that is named where there are many
     OVERFLOWS: ("is likely to overflow", "are likely to overflow", "the fullest"),
+    OVERBOOKED: (f"has {DIARY}", f"have {DIARY}", "the fullest"),
     MAY_FILL: ("may fill up", "may fill up", "the fullest"),
     HAS_ROOM: ("has room", "have room", "the emptiest"),
 }

@@ -23,7 +23,10 @@ def week(wanted_low: float | None, high: float | None, booked: float = 20.0, ope
     ("row", "standing", "free", "over"),
     [
         (week(100.5, 98), "overflows", 0.02, 0.5),
-        (week(60, 70, booked=101), "overflows", -0.01, 1),
+        (week(101, 98, booked=104), "overflows", -0.04, 1),
+        (week(60, 70, booked=101), "overbooked", -0.01, 1),
+        (week(None, None, booked=101), "overbooked", -0.01, 1),
+        (week(60, 75, opened=0, booked=5), "closed", None, 0),
         (week(100, 98), "may_fill", 0.02, 0),
         (week(80, 95.5), "may_fill", 0.045, 0),
         (week(80, 94.5), "ordinary", 0.055, 0),

@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import numpy as np
 import polars as pl
+from numpy.typing import NDArray
 
 from analytics.methods.intervals import hours
 from analytics.periods import week_start
@@ -14,6 +15,7 @@ from analytics.records.clients.weeks_ahead import WEEKS, this_week
 from analytics.records.clock import clock
 from analytics.settings import Settings
 
+Array = NDArray[np.float64]
 KEPT_BEFORE_ANY, KEPT_WEIGHT = 0.9, 20.0  # share of bookings that come to pass, before any was seen
 STILL_BOOKED = 0.5  # of cancelled visits: exports do not say when they were cancelled (no source)
 LEAST_DAYS, LEAST_VISITS = 180, 30  # of the book, and of the weeks before, to tell anything from
@@ -50,17 +52,26 @@ def visits_booked(bookings: pl.DataFrame, services: pl.DataFrame, settings: Sett
     )
 
 
-def kept_share(bookings: pl.DataFrame, as_of: date) -> float:
-    """The share of visits in the book of the past year that came to pass."""
+def kept_shares(bookings: pl.DataFrame, as_of: date) -> Array:
+    """Of the visits of the past year that stood in the book so many weeks before, the share that came to pass: for the
+    rest of this week and each of the weeks ahead, pulled toward that of all visits by how few they are."""
+    day = pl.col("starts_at").dt.date()
     past = bookings.filter(
-        (pl.col("starts_at").dt.date() <= as_of)
-        & (pl.col("starts_at").dt.date() > as_of - timedelta(days=365))
+        (day <= as_of)
+        & (day > as_of - timedelta(days=365))
         & pl.col("status").is_in(["completed", "cancelled", "no_show"])
     ).unique([*VISIT, "status"])
+    before = (day - pl.col("booked_on")).dt.total_days()
+    share = _kept(past, KEPT_BEFORE_ANY)
+    return np.array([_kept(past.filter(before >= 7 * week), share) if week else share for week in range(WEEKS)])
+
+
+def _kept(past: pl.DataFrame, usual: float) -> float:
+    """The share that came to pass, pulled toward what is usual."""
     number = dict(past.group_by("status").len().iter_rows())
     came, cancelled = number.get("completed", 0), STILL_BOOKED * number.get("cancelled", 0)
     in_book = came + number.get("no_show", 0) + cancelled
-    return float((came + KEPT_BEFORE_ANY * KEPT_WEIGHT) / (in_book + KEPT_WEIGHT))
+    return float((came + usual * KEPT_WEIGHT) / (in_book + KEPT_WEIGHT))
 
 
 def busier(

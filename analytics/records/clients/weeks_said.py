@@ -83,7 +83,8 @@ def _drawn(
     spans = {week: Period(max(week, as_of), week + timedelta(weeks=1)) for week in weeks_of(as_of)}
     open_hours = _open(bookings, settings, spans)
     chairs = Chairs(open_hours, of_each_week(open_hours, _full(visits, bookings, settings, as_of)), booked)
-    return Said(reckon, drawn(reckon, misses(visits, settings, as_of), chairs), open_hours)
+    widened = misses(visits, settings, as_of) * few_days(open_hours)
+    return Said(reckon, drawn(reckon, widened, chairs), open_hours)
 
 
 def _open(bookings: pl.DataFrame, settings: Settings, spans: dict[date, Period]) -> Array:
@@ -114,6 +115,15 @@ def of_each_week(open_hours: Array, full: tuple[float, float]) -> tuple[Array, A
     as that of Christmas, has no other days to make good for a gap, or for a visit longer than usual."""
     short = open_hours <= HALF_OPEN * open_hours.max()
     return np.where(short, FULL, full[0]), np.where(short, 1.0, full[1])
+
+
+def few_days(open_hours: Array) -> Array:
+    """What standard deviations are taken times in weeks of a day or two, in which nothing evens out what is unlike the
+    usual about a day; of this week more is in the book."""
+    most = float(open_hours.max())
+    short = (open_hours > 0) & (open_hours <= HALF_OPEN * most) & (np.arange(len(open_hours)) > 0)
+    out: Array = np.sqrt(np.divide(most, open_hours, out=np.ones_like(open_hours), where=short))
+    return out
 
 
 def year_before(visits: Came, as_of: date) -> list[float | None]:
