@@ -1,8 +1,8 @@
 """Closed spells of a salon and where its clients go who would have come on one of their days.
 
 Nobody's time stops while the salon is shut: a client who falls due then comes before it or after it, as clients have
-done around the salon's own past spells, long ones and short ones (methods/moved_visits), or at another time. Spells of more
-than four weeks are a time by themselves (records/clock): nobody is taken to wait for their end.
+done around the salon's own past spells, long ones and short ones (methods/moved_visits), or at another time. Spells
+of more than four weeks are a time by themselves (records/clock): nobody is taken to wait for their end.
 """
 
 from typing import NamedTuple
