@@ -288,11 +288,20 @@ def test_settings_are_read_from_the_folder(tmp_path: Path) -> None:
     assert isinstance(read_settings(tmp_path), Settings)
 
 
-def test_a_folder_that_is_missing_empty_or_unreadable_is_said_to_be(tmp_path: Path) -> None:
+def test_a_folder_that_is_missing_empty_or_unreadable_is_said_to_be(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     with pytest.raises(WorkStopped, match="no folder"):
         read_settings(tmp_path / "nowhere")
     with pytest.raises(WorkStopped, match=r"no salon\.toml"):
         read_settings(tmp_path)
     (tmp_path / "salon.toml").write_bytes('[salon]\nname = "Zoë"'.encode("latin-1"))
     with pytest.raises(WorkStopped, match="UTF-8"):
+        read_settings(tmp_path)
+
+    def refused(*_: object, **__: object) -> str:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "read_text", refused)
+    with pytest.raises(WorkStopped, match=r"cannot be opened \(Permission denied\); check its rights"):
         read_settings(tmp_path)

@@ -90,7 +90,7 @@ class Files(Section):
     @classmethod
     def _known(cls, name: str) -> str:
         try:
-            b"".decode(name)
+            "a".encode(name)  # of nothing at all no name is looked up
         except (LookupError, UnicodeError, ValueError):  # of no name we know, or not of text
             raise ValueError(f"encoding {name!r} is not a known alphabet such as cp1252 or cp1250") from None
         return name

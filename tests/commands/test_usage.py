@@ -1,5 +1,6 @@
 """Commands as they are asked: usage, what stops them, what they load."""
 
+import sys
 from pathlib import Path
 
 import pytest
@@ -27,6 +28,7 @@ def test_without_arguments_it_shows_what_it_can_do(run: Run) -> None:
         ["roots", "--month", "2026-03"],
         ["load", "extra"],
         ["dashboard", "--port", "first"],
+        ["dashboard", "--port", "99999"],
     ],
     ids=" ".join,
 )
@@ -111,6 +113,8 @@ def test_a_missing_required_column(salon: Path, stops: Run) -> None:
         ('[salon]\nname = "Salon A"\n[columns.bookings]\n"Prijs" = "prise"\n', "prise"),
         ('[salon]\nname = "Salon A"\n[columns.visits]\n"Prijs" = "price"\n', "visits"),
         ('[salon]\nname = "Salon A"\n[roots.perm]\ntouch_up_from_mm = 12\n', "perm"),
+        ('[salon]\nname = "Salon A"\n[files]\nencoding = "uu"\n', "encoding 'uu'"),
+        ('[salon]\nname = "Salon A"\n[files]\nencoding = "none such"\n', "encoding 'none such'"),
         ('[salon]\ncurrency = "EUR"\n', "name"),
         ('[salon]\nname = "Salon A\n', "salon.toml"),
         ("", "salon"),
@@ -125,6 +129,17 @@ def test_a_mistake_in_the_settings(salon: Path, stops: Run, text: str, named: st
         sentence = stops(command, "--salon", str(salon))
         assert "salon.toml" in sentence and named in sentence
     assert (salon / BOOK).read_bytes() == before
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no such device here")
+def test_an_answer_that_finds_no_room_is_one_sentence(
+    salon: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with Path("/dev/full").open("w", encoding="utf-8") as full:
+        monkeypatch.setattr(sys, "stdout", full)
+        assert main(["chairs", "--salon", str(salon)]) == 1
+    said = capsys.readouterr().err.splitlines()[-1]
+    assert said.startswith("salon-figures: the answer cannot be written (No space left on device)")
 
 
 @pytest.mark.parametrize("words", [["--month", "2025-01"], ["--from", "2026-04-01"], ["--to", "2026-03-01"]])
