@@ -46,8 +46,12 @@ def run_check(asked: argparse.Namespace) -> None:
     from analytics.commands.shared import open_or_load
     from analytics.definitions.findings import SCHEMA
     from analytics.output import write
+    from analytics.sentences.client_data import unseen_sentence
 
-    book = open_or_load(asked.salon, asked.today or date.today()).book
+    salon = open_or_load(asked.salon, asked.today or date.today())
+    book, settings = salon.book, salon.settings
+    if settings.keeping.months_without_visit is not None:
+        print(unseen_sentence(salon.figure("long_unseen").height, settings), file=sys.stderr)
     if asked.write:
         from analytics.commands.corrections import write_corrections
 

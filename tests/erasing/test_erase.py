@@ -217,6 +217,8 @@ def test_all_who_are_overdue_go_with_one_confirmation(salon: Path, capsys: pytes
         settings.write("[keeping]\nmonths_without_visit = 36\n")
     assert main([*overdue[:-1], "2029-07-02"]) == 0 and hits(salon)
     assert "Nobody has been unseen" in capsys.readouterr().out
+    assert main(["check", "--salon", str(salon), "--today", "2029-07-03"]) == 0
+    assert "2 clients were without a visit for 36 months or longer" in capsys.readouterr().err
     asked = []
     monkeypatch.setattr("builtins.input", lambda text: asked.append(text) or "yes")
     before = sums(salon)
