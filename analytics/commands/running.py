@@ -73,6 +73,7 @@ def run_figure(asked: argparse.Namespace) -> None:
     from analytics.output import write
     from analytics.sentences.assumed import never_set
     from analytics.sentences.resting import resting_on
+    from analytics.sentences.roots import nobody_came
 
     opened = open_or_load(asked.salon, asked.today or date.today())
     salon = opened if asked.site is None else opened.only_site(asked.site)
@@ -87,7 +88,8 @@ def run_figure(asked: argparse.Namespace) -> None:
         print(sentence, file=sys.stderr)
     answer = (salon.figure_by_site if asked.by else salon.figure)(asked.command, period)
     write(answer, asked.format, result(asked.command), currency=salon.settings.salon.currency)
-    for sentence in [*never_set(opened.settings, [asked.command]), *resting_on(salon.book.made, [asked.command])]:
+    assumed = [*never_set(opened.settings, [asked.command]), *resting_on(salon.book.made, [asked.command])]
+    for sentence in [*assumed, *(nobody_came(answer, salon.settings) if asked.command == "roots" else [])]:
         print(sentence, file=sys.stderr)
     if figure(asked.command).takes("period"):
         whole = period or salon.cover

@@ -21,6 +21,7 @@ good with one chance, after each later visit with another, some clients sooner t
 than her own rhythm explains tells that she has.
 Rhythms and chances to stop are fitted together, each in the light of
 the other. `backtest` shows how well both did on the salon's own past.
+Where nobody came for four weeks or more in which the salon was open (nobody_since), dates count as if it had been open.
 Dates are planning help: the maker's instructions, local rules and licensed practice come first.
 """
 
@@ -59,6 +60,7 @@ RESULT = Result(
         "state": Column(TEXT, "resting, nearing, ready, long_past, quiet or booked"),
         "booked_on": Column(DAY, "day of the next root visit in the book"),
         "may_contact": Column(YES_NO, "may be called or written to"),
+        "nobody_since": Column(DAY, "the salon's last visit, where nobody came for four open weeks since; else empty"),
         "chance_next_week": Column(SHARE, "chance_of_return in seven days, if she has not come by then"),
         "site": Column(TEXT, "the salon of a group; empty where there is one"),
     },
@@ -99,12 +101,13 @@ def roots(
         .with_columns(days_since=(pl.lit(as_of) - pl.col("last_root_on")).dt.total_days())
     )
     grown = _with_growth(last, bookings, visits, settings, as_of)
-    timed = grown.join(habits(visits, as_of, clock(bookings, settings, as_of)).expected(), on=CLIENT, how="left")
+    salon = clock(bookings, settings, as_of)
+    timed = grown.join(habits(visits, as_of, salon).expected(), on=CLIENT, how="left")
     return RESULT.shape(
         timed.join(_next_booked(lines, as_of), on=CLIENT, how="left")
         .join(*_cards(clients), how="left")
         .with_columns(pl.col("may_contact").fill_null(False))
-        .with_columns(state=_state(as_of).cast(pl.Enum(STATES)))
+        .with_columns(state=_state(as_of).cast(pl.Enum(STATES)), nobody_since=pl.lit(salon.nobody_since(), pl.Date))
         .sort("state", "ready_from", "client_id")
     )
 

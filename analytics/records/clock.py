@@ -28,6 +28,7 @@ Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 LOOKED_BACK = 2200  # days: what was six years ago says little of now, and a slip in a date makes a book of decades
 LONGEST_SPELL = 24  # closed days in a row, four weeks of six, up to which clients are taken to come around them
+STALE_DAYS = 28.0  # of the clock without a visit, after which it looks as if the salon had been shut, or exports ended
 DIGITS = 9  # sums in another order differ behind these
 # prior spread of the effects on the log scale, how many effects it is worth, and their tails: a weekday is up to half
 # more or less than its hours, a thick month a quarter more, the level drifts slowly (no source; as the demo's salon)
@@ -104,6 +105,13 @@ class Clock:
         places = self._places(days)
         out: Array = self.weight[places] * self.level[places]
         return out
+
+    def nobody_since(self) -> date | None:
+        """The latest day with a visit, where more than STALE_DAYS of the clock have passed without one."""
+        if self.last_visit is None:
+            return None
+        last, today = (np.array([(day - EPOCH).days]) for day in (self.last_visit, self.as_of))
+        return self.last_visit if float(self.elapsed(last, today)[0]) > STALE_DAYS else None
 
     def outlook(self, days: Whole) -> tuple[float, float]:
         """days: since 1970, together one span. The visits to be expected on them, and the standard deviation of what

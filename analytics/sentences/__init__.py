@@ -42,7 +42,7 @@ from analytics.sentences.prices import (
     trial_sentence,
 )
 from analytics.sentences.resting import resting_on
-from analytics.sentences.roots import order_note, roots_cautions, roots_sentence, ruler_note, then_sentence
+from analytics.sentences.roots import nobody_came, order_note, roots_cautions, roots_sentence, ruler_note, then_sentence
 from analytics.sentences.statement import (
     RANGES_SAY,
     FigureLine,
@@ -91,6 +91,7 @@ __all__ = [
     "month_sentence",
     "movers",
     "narrowed",
+    "nobody_came",
     "not_in_sums_sentence",
     "order_note",
     "other_month",

@@ -28,6 +28,15 @@ def roots_sentence(roots: pl.DataFrame, settings: Settings, as_of: date) -> str:
     return "; ".join([start, wording.listed(more)] if more else [start]) + "."
 
 
+def nobody_came(roots: pl.DataFrame, settings: Settings) -> list[str]:
+    """That nobody came for four weeks or more, and what then becomes of the dates; nothing where people came."""
+    return [
+        f"Nobody has come since {wording.day(day, settings)}, four weeks or more. These dates count as if the salon "
+        "had been open: if it was closed, list the days under closed in salon.toml; if not, load the newest exports."
+        for day in roots["nobody_since"].drop_nulls().unique().sort()
+    ]
+
+
 def _passing(roots: pl.DataFrame, as_of: date) -> int:
     return roots.filter((pl.col("state") == "ready") & (pl.col("ready_by") <= as_of + SOON)).height
 

@@ -48,6 +48,8 @@ layout.answer(sentences.roots_sentence(everybody, settings, today))
 if everybody.is_empty():
     layout.worked_out("roots")
     st.stop()
+for sentence in sentences.nobody_came(everybody, settings):
+    layout.said(sentence)
 if week is not None:
     layout.said(sentences.then_sentence(asking.to_print(everybody, week), week, settings, today))
 layout.said(asking.failed())

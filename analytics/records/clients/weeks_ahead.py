@@ -32,7 +32,6 @@ YEAR_DAYS = 364
 PAST_WEEKS, HALF_LIFE_WEEKS = 52, 26.0  # of which what was booked how long before is looked at
 SETTLED_DAYS = 28  # of the book before that
 HOURS_BEFORE_ANY = 1.0
-STALE_DAYS = 28.0  # of the clock without a visit, after which nothing is expected but what is booked
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,7 +99,7 @@ def reckoned(visits: Came, hours: Hours, as_of: date, booked: Array, varies: Arr
     lasted = known.hours[known.day > today - YEAR_DAYS]
     each = float(lasted.mean()) if len(lasted) else HOURS_BEFORE_ANY
     alone = _without_bookings(clock, each, float(lasted.var()) if len(lasted) else 0.0, today, monday)
-    if clock.last_visit is None or _quiet(clock, today) > STALE_DAYS:
+    if clock.last_visit is None or clock.nobody_since():
         return Reckoned(booked, np.zeros(WEEKS), each, True)
     usual = _pick_up(known, clock, each, today, monday)
     expected, spread = alone
@@ -139,12 +138,6 @@ def _clock(known: Came, hours: Hours, as_of: date) -> Clock:
     day, visits = np.unique(known.day, return_counts=True)
     seen = pl.DataFrame({"day": pl.Series(day, dtype=pl.Int32).cast(pl.Date), "visits": visits})
     return clock_of(seen, hours, as_of)
-
-
-def _quiet(clock: Clock, today: int) -> float:
-    """Days of the clock since the last visit."""
-    last = np.array([((clock.last_visit or clock.as_of) - EPOCH).days])
-    return float(clock.elapsed(last, np.array([today]))[0])
 
 
 def _without_bookings(clock: Clock, each: float, varies: float, today: int, monday: int) -> tuple[Array, Array]:
