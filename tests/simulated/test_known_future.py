@@ -11,17 +11,24 @@ from functools import cache
 import polars as pl
 import pytest
 from frames import rows_of, settings, work_out
-from simulated.lives import END, SALONS, live, services
+from simulated.lives import END, SALONS, Habits, live, services
 
 from analytics.periods import add_months
 
-NAMES = ("steady", "loose", "rebooked")
+# of the error of the rule "her own median gap": measured, all clients and those with two gaps at most, and the limits
+# half way to what a fit that weighs gaps at .3 makes of all (.902, .920, .892), or 2 % above
+LIMITS = {
+    "steady": (0.890, 0.795),  # .878, .779
+    "loose": (0.911, 0.876),  # .901, .859
+    "rebooked": (0.883, 0.790),  # .873, .774
+}
+NAMES = tuple(LIMITS)
 CLIENTS = 250
 TOMORROW = timedelta(days=1)
 
 
 def month_ends() -> list[date]:
-    """Every other of the twelve up to END; over all twelve the expected day errs by .89, .90 and .93 of the rule's."""
+    """Every other of the twelve up to END."""
     return [add_months(END + TOMORROW, -months) - TOMORROW for months in range(1, 12, 2)]
 
 
@@ -61,11 +68,11 @@ def inside(rows: pl.DataFrame) -> float:
 class TestAgainstWhatHappened:
     def test_errs_by_less_than_the_client_s_own_median_gap(self, name: str) -> None:
         ours, rule = errors(replayed(name))
-        assert ours <= 0.95 * rule
+        assert ours <= LIMITS[name][0] * rule
 
     def test_errs_by_less_still_where_she_has_few_gaps(self, name: str) -> None:
         ours, rule = errors(replayed(name).filter(pl.col("gaps") <= 2))
-        assert ours <= 0.90 * rule
+        assert ours <= LIMITS[name][1] * rule
 
     def test_eighty_percent_ranges_hold_eighty_percent(self, name: str) -> None:
         assert 0.76 <= inside(replayed(name)) <= 0.84
@@ -81,14 +88,33 @@ class TestAgainstWhatHappened:
         assert ours <= 0.4 * share * (1 - share)
 
 
+def opening(habits: Habits) -> dict[str, object]:
+    spans = [(first, (last - first).days + 1) for first, last in habits.holidays]
+    closed = [f"{first + timedelta(days=day)}" for first, days in spans for day in range(days)]
+    return dict.fromkeys(("tue", "wed", "thu", "fri", "sat"), "09:00-18:00") | {"closed": closed}
+
+
+def test_who_fell_due_while_the_salon_was_shut_is_expected_once_it_opens() -> None:
+    """On the last evening of a closed week, after which all come on the first open day, as in the years before.
+
+    Expected days err by 4.8 days, of those who come on the first two open days by 2.4; with closed days left out by 6.5
+    and 11.5.
+    """
+    lives, evening = live(replace(SALONS["rebooked"], clients=CLIENTS), seed=11), date(2025, 12, 31)
+    salon = settings(hours=opening(lives.habits))
+    said = work_out("roots", bookings=lives.bookings(evening), services=services(), as_of=f"{evening}", salon=salon)
+    came = said.join(lives.next_root(evening), on="client_id")
+    off = (pl.col("came_on") - pl.col("expected_on")).dt.total_days().abs()
+    at_once = pl.col("came_on") <= date(2026, 1, 2)
+    all_of_them, first = came.select(off.mean(), first=off.filter(at_once).mean()).row(0)
+    assert all_of_them <= 5.4
+    assert first <= 4
+
+
 def test_hours_of_the_weeks_ahead_lie_within_their_range() -> None:
     """Over six past days, 12 weeks each, in a salon with bookings ahead, closed fortnights and clients who stop."""
     habits = replace(SALONS["rebooked"], clients=120)
     lives = live(habits, seed=11)
-    closed = [
-        f"{first + timedelta(days=day)}" for first, last in habits.holidays for day in range((last - first).days + 1)
-    ]
-    hours = dict.fromkeys(("tue", "wed", "thu", "fri", "sat"), "09:00-18:00") | {"closed": closed}
     week = pl.col("starts_at").dt.date().dt.truncate("1w")
     happened = lives.bookings(END + timedelta(weeks=14)).filter(pl.col("status") == "completed")
     parts = []
@@ -96,7 +122,9 @@ def test_hours_of_the_weeks_ahead_lie_within_their_range() -> None:
         known = {"bookings": lives.bookings(origin), "services": services(), "as_of": f"{origin}"}
         later = happened.filter(pl.col("starts_at").dt.date() > origin).group_by(week_start=week)
         came = later.agg(came=pl.col("minutes").sum() / 60)
-        parts.append(work_out("ahead", **known, salon=settings(hours=hours)).join(came, on="week_start", how="left"))
+        parts.append(
+            work_out("ahead", **known, salon=settings(hours=opening(habits))).join(came, on="week_start", how="left")
+        )
     weeks = pl.concat(parts).with_columns(pl.col("came").fill_null(0.0))
     within = pl.col("came").is_between(pl.col("chair_hours_low") - 1e-9, pl.col("chair_hours_high") + 1e-9)
     assert 0.7 <= weeks.select(within.mean()).item() <= 0.9
