@@ -6,9 +6,16 @@ from pathlib import Path
 import pytest
 from demo import loaded_demo
 from playwright.sync_api import Browser
+from streamlit.components.v2 import manifest_scanner
 
 from tests.browser.chromium import browser
 from tests.browser.serving import serving
+
+
+@pytest.fixture(autouse=True)
+def _no_components(monkeypatch: pytest.MonkeyPatch) -> None:
+    """We use none of other packages; to look for them takes Streamlit a moment at each start of a page."""
+    monkeypatch.setattr(manifest_scanner, "scan_component_manifests", list)
 
 
 @pytest.fixture(scope="session")

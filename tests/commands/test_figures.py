@@ -8,6 +8,7 @@ import pytest
 from command_line import COLUMNS, TODAY, Run, rows_of_csv
 from salons import write_salon
 
+from analytics import catalogue
 from analytics.catalogue import figure_names, result
 
 ACCOUNTS = ["file", "table", "rows_read", "rows_used", "repeats", "superseded", "set_aside"]
@@ -27,7 +28,8 @@ def test_every_figure_of_the_demo_in_every_format(demo: Path, run: Run, figure: 
     assert len(objects) == len(as_rows) > 0
     for row, values in zip(as_rows, objects, strict=True):
         assert [name for name in row if not same(row[name], values[name])] == []
-    assert "No rows." not in run(*words, "table")
+    october = ["--month", "2026-10"] if catalogue.figure(figure).takes("period") else []  # rows by the thousand take seconds
+    assert "No rows." not in run(*words, "table", *october)
 
 
 @pytest.mark.parametrize("figure", ["roots", "chairs", "occupancy", "bowls", "mixing", "month", "tax", "takings"])
