@@ -50,7 +50,7 @@ def proposals(prices: Frame, settings: Settings) -> None:
 
 
 def _proposal(one: Row, prices: Frame, settings: Settings) -> str:
-    row = prices.row(by_predicate=prices["service_id"].eq(one["service_id"]), named=True)
+    row = prices.filter(service_id=one["service_id"]).row(0, named=True)
     return sentences.proposal_sentence(row, one, float(row["price_to_clear_target"]), settings)
 
 
