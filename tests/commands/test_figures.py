@@ -28,7 +28,7 @@ def test_every_figure_of_the_demo_in_every_format(demo: Path, run: Run, figure: 
     assert len(objects) == len(as_rows) > 0
     for row, values in zip(as_rows, objects, strict=True):
         assert [name for name in row if not same(row[name], values[name])] == []
-    october = ["--month", "2026-10"] if catalogue.figure(figure).takes("period") else []  # rows by the thousand take seconds
+    october = ["--month", "2026-10"] if catalogue.figure(figure).takes("period") else []  # thousands of rows: seconds
     assert "No rows." not in run(*words, "table", *october)
 
 
