@@ -52,6 +52,13 @@ def test_many_weeks_are_counted_and_the_emptiest_named() -> None:
     )
 
 
+def test_more_booked_than_is_open_is_no_overflow_but_something_to_look_at() -> None:
+    rows = [week(0, 80, 90, booked=104), week(1, 80, 90)]
+    assert said.ahead_sentence(weeks(*rows), SALON, TODAY).endswith(
+        ": no week is likely to overflow; the week of 2–8 November has more booked than is open: look at the diary."
+    )
+
+
 NONE = dict.fromkeys(("chair_hours_low", "chair_hours_high", "chair_hours_wanted_low", "chair_hours_year_ago"))
 
 

@@ -17,7 +17,7 @@ from analytics.records.clock import Clock
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
-LOOKED_AT = 1500  # visits, evenly through those near closed spells
+LOOKED_AT = 700  # visits, evenly through those near closed spells
 SHORT = 3  # closed days of a short spell, such as a public holiday
 LEAST = 0.2  # of a usual day, that an open one brings to count as one
 LONGEST = 70  # days of a spell that are looked back at
