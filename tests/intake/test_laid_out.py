@@ -73,6 +73,14 @@ def test_the_heading_again_or_a_row_with_words_of_one_parts_nothing(row: str) ->
     assert len(taken_apart(split_records(f"{DIARY}{row}\n2/2/2026,9:00,Una,20\n", ","))) == 1
 
 
+def test_a_table_that_stands_twice_in_a_sheet_is_taken_apart_so_that_its_rows_are_repeats() -> None:
+    rows = "".join(f"{day}/2/2026,9:00,Una,20\n" for day in range(1, 8))
+    first, second = taken_apart(split_records(f"{DIARY}{rows}{DIARY}{rows}", ","))
+    assert first.height == second.height == 10
+    later = "".join(f"{day}/3/2026,9:00,Una,20\n" for day in range(1, 8))
+    assert len(taken_apart(split_records(f"{DIARY}{rows}Date,Time,Client,Price\n{later}", ","))) == 1
+
+
 @pytest.mark.parametrize("heading", ["Date,Service 1,Price 1,Service 2,Price 2", "Date,Service,Price,Service,Price"])
 def test_services_side_by_side_become_rows(heading: str) -> None:
     text = heading + "\n1/2/2026,Cut,20,Colour,60\n2/2/2026,Cut,20,,\n"
@@ -157,6 +165,12 @@ def test_ways_of_setting_cells_off(lines: list[str]) -> None:
     text = as_rfc_4180("\n".join(lines) + "\n")
     delimiter = "\t" if "\t" in text else ","
     assert [row[1:] for row in cells(split_records(text, delimiter))][:3] == [tuple(row) for row in HEADED]
+
+
+def test_an_apostrophe_within_a_cell_set_off_by_them_stays() -> None:
+    text = "'Date','Client','Price'\n'1/2/2026','Vale, d'Una','20'\n'2/2/2026','O''Proef',30\n"
+    rows = cells(split_records(as_rfc_4180(text), ","))
+    assert [row[1:] for row in rows[1:]] == [("1/2/2026", "Vale, d'Una", "20"), ("2/2/2026", "O'Proef", "30")]
 
 
 @pytest.mark.parametrize(

@@ -58,10 +58,21 @@ def _apostrophes(lines: list[str]) -> bool:
 
 
 def _from_apostrophes(text: str) -> str:
+    """An apostrophe within a cell ends it only where a separator or the end of the line follows."""
     delimiter = _delimiter(text[:100_000].splitlines()[:LOOKED_AT])
+    mark = re.escape(delimiter)
+    cell = re.compile(
+        rf"(?m)(?:^|(?<={mark}))[ ]*'(.*?)('(?=[ ]*(?:{mark}|\r?$))|$)"
+    )  # to the line's end if never closed
+    text = cell.sub(_doubled, text)
     return _rewritten(
         csv.reader(io.StringIO(text), delimiter=delimiter, quotechar="'", skipinitialspace=True), delimiter
     )
+
+
+def _doubled(cell: re.Match[str]) -> str:
+    """With the apostrophes within it doubled, as csv has them."""
+    return "'" + cell[1].replace("''", "'").replace("'", "''") + "'" if cell[2] else cell[0]
 
 
 def _blanks_before_quotations(lines: list[str]) -> bool:

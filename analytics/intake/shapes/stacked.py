@@ -12,6 +12,7 @@ LONGEST_TITLE = 3  # records between the blank row and the heading of the next t
 FEWEST_BELOW = 2
 MOST_LOOKED_AT, MOST_GAPS = 100_000, 100  # records and blank rows among which a further table is looked for
 FEWEST_KNOWN, MOSTLY = 3, 0.6  # headings, and their share, that are known of a heading right below rows
+FEWEST_AGAIN, NEARLY_ALL = 3, 0.9  # rows, and their share, that stand above the same heading already
 
 
 def taken_apart(records: pl.DataFrame) -> list[pl.DataFrame]:
@@ -34,13 +35,28 @@ def _after_gaps(records: pl.DataFrame, first: int) -> list[int]:
 
 
 def _right_below(records: pl.DataFrame, first: int) -> list[int]:
-    """Places of records below the first heading that are headings by their words, and not the first one again."""
+    """Places of records below the first heading that are headings by their words; of the first one again only where
+    the rows below it are those above once more, as they then are repeats."""
     known = _texts(records, first)
     names = cell_names(records)[:2]
     listed = [*_listed(), *(text.lower() for text in known)]
     plain = pl.col(names).str.strip_chars().str.to_lowercase()
     maybe = records.head(MOST_LOOKED_AT).select(pl.all_horizontal(plain.is_in(listed))).to_series().arg_true().to_list()
-    return [at for at in maybe[:MOST_GAPS] if at > first + 1 and _is_heading(_texts(records, at), known)]
+    return [
+        at
+        for at in maybe[:MOST_GAPS]
+        if at > first + 1 and (_is_heading(texts := _texts(records, at), known) or _again(records, at, first, texts))
+    ]
+
+
+def _again(records: pl.DataFrame, at: int, first: int, texts: list[str]) -> bool:
+    """Whether the same heading and nearly the same rows stand there a second time."""
+    if texts != _texts(records, first):
+        return False
+    names = cell_names(records)
+    above, below = records.slice(first + 1, at - first - 1), records.slice(at + 1)
+    twice = below.join(above, on=names, how="semi").height
+    return twice >= FEWEST_AGAIN and twice >= NEARLY_ALL * below.height
 
 
 def _is_heading(texts: list[str], first: list[str]) -> bool:
