@@ -39,9 +39,12 @@ def _right_below(records: pl.DataFrame, first: int) -> list[int]:
     the rows below it are those above once more, as they then are repeats."""
     known = _texts(records, first)
     names = cell_names(records)[:2]
+    words_only = (~records["c0"].head(MOST_LOOKED_AT).str.contains(r"\d")).arg_true()  # most rows begin otherwise
+    if words_only.is_empty():
+        return []
     listed = [*_listed(), *(text.lower() for text in known)]
     plain = pl.col(names).str.strip_chars().str.to_lowercase()
-    maybe = records.head(MOST_LOOKED_AT).select(pl.all_horizontal(plain.is_in(listed))).to_series().arg_true().to_list()
+    maybe = words_only.filter(records[words_only].select(pl.all_horizontal(plain.is_in(listed))).to_series()).to_list()
     return [
         at
         for at in maybe[:MOST_GAPS]
