@@ -259,6 +259,12 @@ def at_minute(day: date, minute: int) -> datetime:
     return datetime(day.year, day.month, day.day) + timedelta(minutes=minute)
 
 
+def closed_days(hours: Hours, period: Period) -> int:
+    """How many days of the period are closed on which the salon opens in other weeks."""
+    weekly = hours.model_copy(update={"closed": ()})
+    return open_days(weekly, period) - open_days(hours, period)
+
+
 def open_days(hours: Hours, period: Period) -> int:
     """How many days of the period the salon opens."""
     days = (period.start + timedelta(days=step) for step in range((period.end - period.start).days))

@@ -4,26 +4,31 @@ Net revenue is what was charged for completed lines (price less discount) and re
 Visits are those that happened, a refund being none; a new client is one whose first visit lies in the month. Average
 visit is net service revenue ÷ visits. Chair hours are the time chairs were taken, developing included, overlaps on one
 chair counted per visit; the occupied share is the part of opening hours in which chairs were taken. Product cost is all
-grams mixed at their pack cost; product left is the grams weighed as left over, at that cost. The no-show share is
+grams mixed at their pack cost; product left is the grams weighed as left over, at that cost. Being open costs
+costs.per_month, of days cut out of a month as much as of its open hours lies in them; what is left is net revenue −
+product mixed − that, and goods sold over the counter are not taken off. Where salon.toml names no costs both are empty.
+No-shows at their price are what the lines of missed visits would have brought, without tax. The no-show share is
 missed visits ÷ (missed + completed); the cancelled share is cancelled visits ÷ (cancelled + missed + completed), all of
 them, because exports do not say when a visit was cancelled: how late it was shows in the chair hours left empty, the
 opening hours a missed or cancelled visit had on its chair in which no other visit took that chair. Rebooked before
 leaving is the share of visits after which the client's next visit (on a later day, of any status) had been made no
 later than that day; visits whose next one does not say when it was made are left out. Roots ready are clients whose
 regrowth, on the last day, lay between the two lengths of the settings by growth alone, with no root visit ahead in the
-book of that day. Per open day divides by the days the salon was open.
+book of that day. Per open day divides by the days the salon was open; days closed are those of [hours] closed on
+which it opens in other weeks.
 
 Expected is worked out from the months before alone: the level they ran at by the usual open day, which may drift, and
-the season, as far as years before have shown one. Money is expected at the month's own prices, so that a price rise is
-no news here. The usual range is expected ± as far as such expectations have missed so far, for shares by how many
-visits they are of; it is never below nothing, and a share's never above all. About one value in twenty lies outside by
-chance alone, or one figure a month. With few months before it the range is wide, the more so before the season was seen
-once, and before three months there is none; new clients have none in the half year before everybody has stopped looking
-new. Two further things are news: eight months in a row on one side of expected, and a steady drift, which is a slope
-over the last twelve months of more than three standard errors; neither is said of new clients, of whom an ageing book
-has fewer and fewer. Open days are the calendar's and are not judged. A month
-that is not over, or that was cut, is said to be a part-month; it has the open days and hours gone by, stands beside the
-same days of the twelve months before, nothing in it is scaled, and it is not judged.
+the season, as far as years before have shown one. Money is expected at the month's own prices, so that a price rise
+is no news here. The usual range is expected ± as far as such expectations have missed so far, for shares by how many
+visits they are of; it is never below nothing, and a share's never above all. What is left is expected from what was
+to come in, product as expected and costs as they are, with the range of net revenue; it may lie below nothing. About
+one value in twenty lies outside by chance alone, or one figure a month. With few months before it the range is wide,
+the more so before the season was seen once, and before three months there is none; new clients have none in the half
+year before everybody has stopped looking new. Two further things are news: eight months in a row on one side of
+expected, and a steady drift, which is a slope over the last twelve months of more than three standard errors; neither
+is said of new clients, of whom an ageing book has fewer and fewer. Open days are the calendar's and are not judged. A
+month that is not over, or that was cut, is said to be a part-month; it has the open days and hours gone by, stands
+beside the same days of the twelve months before, nothing in it is scaled, and it is not judged.
 """
 
 from collections.abc import Mapping
@@ -35,6 +40,7 @@ from analytics.definitions.results import COUNT, MONTH_KEY, TEXT, VALUE, YES_NO,
 from analytics.periods import Period, add_months, month_name
 from analytics.records.chairs.lines import completed_lines
 from analytics.records.months.expected import expected
+from analytics.records.months.left import with_left
 from analytics.records.months.measures import UNITS, Sources, measures, sources
 from analytics.records.months.price_levels import price_levels
 from analytics.records.months.usual_days import usual_days
@@ -149,7 +155,8 @@ def _by_figure(given: Sources, spans: Mapping[str, Period], cover: Period) -> pl
     days = usual_days(given.visits, given.settings.hours, gone_by)
     from_start = add_months(cover.start, LOOKS_NEW)
     looks_new = pl.Series([span.start < from_start for span in spans.values()], dtype=pl.Boolean()).to_numpy()
-    told = expected(measured, days, price_levels(given.lines, given.retail, given.log, spans), looks_new)
+    levels = price_levels(given.lines, given.retail, given.log, spans)
+    told = with_left(expected(measured, days, levels, looks_new), measured)
     return (
         measured.select("month", *UNITS)
         .unpivot(index="month", variable_name="figure", value_name="value")

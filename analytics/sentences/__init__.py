@@ -8,12 +8,16 @@ from analytics.sentences.bowls import coverage_sentence
 from analytics.sentences.chairs import chairs_sentence, costs_of, under_cost, under_sentence
 from analytics.sentences.changes import (
     BRIDGE_SAYS,
+    FULL,
     NOTHING_BEFORE,
     Step,
     bridge,
+    causes,
+    causes_head,
     change_sentence,
     comparisons,
     movers,
+    next_page,
     other_month,
 )
 from analytics.sentences.exports import (
@@ -28,7 +32,15 @@ from analytics.sentences.exports import (
 )
 from analytics.sentences.judged import ABOVE, BELOW, ORDINARY, standing
 from analytics.sentences.minutes import minutes_sentence, processing_sentence, stylists_sentence
-from analytics.sentences.month import days_sentence, figure_lines, month_sentence, outside_sentence
+from analytics.sentences.month import (
+    days_sentence,
+    figure_lines,
+    lost_sentence,
+    lost_title,
+    month_sentence,
+    outside_sentence,
+    verdict,
+)
 from analytics.sentences.not_in_sums import not_in_sums_sentence
 from analytics.sentences.prices import (
     TRIAL_ASSUMES,
@@ -45,6 +57,7 @@ from analytics.sentences.resting import resting_on
 from analytics.sentences.roots import nobody_came, order_note, roots_cautions, roots_sentence, ruler_note, then_sentence
 from analytics.sentences.statement import (
     RANGES_SAY,
+    TREND_SAYS,
     FigureLine,
     before_after,
     first_figures,
@@ -52,19 +65,21 @@ from analytics.sentences.statement import (
     statement,
     statement_line,
 )
-from analytics.sentences.week import empty_sentence, week_sentence, weekday_name
+from analytics.sentences.week import empty_sentence, empty_title, week_sentence, weekday_name
 
 __all__ = [
     "ABOVE",
     "BELOW",
     "BRIDGE_SAYS",
     "FOR_THE_ACCOUNTANT",
+    "FULL",
     "NOTHING_BEFORE",
     "NOTHING_YET",
     "NOT_LOADED",
     "ORDINARY",
     "RANGES_SAY",
     "STALE",
+    "TREND_SAYS",
     "TRIAL_ASSUMES",
     "WHERE_TO_LOAD",
     "FigureLine",
@@ -74,6 +89,8 @@ __all__ = [
     "aim_sentence",
     "before_after",
     "bridge",
+    "causes",
+    "causes_head",
     "chairs_sentence",
     "change_sentence",
     "charged_before",
@@ -82,15 +99,19 @@ __all__ = [
     "coverage_sentence",
     "days_sentence",
     "empty_sentence",
+    "empty_title",
     "exports_sentence",
     "figure_lines",
     "first_figures",
     "foot",
     "lines_say",
+    "lost_sentence",
+    "lost_title",
     "minutes_sentence",
     "month_sentence",
     "movers",
     "narrowed",
+    "next_page",
     "nobody_came",
     "not_in_sums_sentence",
     "order_note",
@@ -115,6 +136,7 @@ __all__ = [
     "trial_sentence",
     "under_cost",
     "under_sentence",
+    "verdict",
     "week_sentence",
     "weekday_name",
 ]  # fmt: skip

@@ -35,8 +35,8 @@ HOURS = Assumed(
 )  # fmt: skip
 COSTS = Assumed(
     ("costs", "per_month"),
-    "The costs of a month were never set: 0 is assumed, so nothing is held against what an open hour costs.",
-    ("chairs", "economics", "mixing", "mixing_clients", "prices"),
+    "The costs of a month were never set: 0 is assumed, so nothing is held against them.",
+    ("chairs", "economics", "mixing", "mixing_clients", "month", "prices"),
 )
 EVERY = (HOURS, COSTS)
 

@@ -78,6 +78,60 @@ def _counts(row: Row, settings: Settings) -> str:
     return f"{now}, {'expected' if row['compared_with'] == EXPECTED else 'then'} {then}"
 
 
+CAUSES = {
+    "open_days": ("More open days", "Fewer open days"),
+    "due": ("More clients were due", "Fewer clients were due"),
+    "came": ("A larger part of the clients due came", "A smaller part of the clients due came"),
+    "later": ("More came who had been due before", "Fewer came who had been due before"),
+    "early": ("More came who were not due yet", "Fewer came who were not due yet"),
+    "new": ("More new clients", "Fewer new clients"),
+    "everybody": ("More visits", "Fewer visits"),
+    "prices": ("A time brought more, discounts taken off", "A time brought less, discounts taken off"),
+    "mix": ("Dearer services among those done", "Cheaper services among those done"),
+    "refunds": ("Less was paid back", "More was paid back"),
+    "retail": ("Retail brought more", "Retail brought less"),
+}
+NEXT = {
+    "roots": ("Whom to call, and what they had last.", ("due", "came", "later", "early", "new", "everybody")),
+    "prices": ("What each service leaves of an hour, and at which price.", ("prices", "mix")),
+    "stock": ("What sells over the counter, and what stands.", ("retail",)),
+}
+FULL = ("chairs", "Which hours stand empty, and what an hour brings.")
+
+
+def causes_head(clientele: pl.DataFrame, settings: Settings, month: str, part: bool = False) -> str:
+    """By how much what came in differs, and from what; empty where there is nothing before."""
+    there = comparisons(clientele, month)
+    if not there:
+        return ""
+    total, other = _rows(clientele, month, there[0])["net_change"][0], other_month(month, there[0], settings, part)
+    size = wording.money(abs(total), settings, whole=True)
+    then = "was to be expected" if there[0] == EXPECTED else f"in {other}"
+    return f"{size} {'more' if total >= 0 else 'less'} came in than {then}: what did most"
+
+
+def causes(clientele: pl.DataFrame, settings: Settings, month: str) -> list[Step]:
+    """The three largest steps from what was to be expected (or else the month before), said as causes."""
+    there = comparisons(clientele, month)
+    return [
+        Step(CAUSES[row["group"]][0 if row["effect"] > 0 else 1], row["effect"], _counts(row, settings))
+        for row in (_largest(clientele, month, there[0]) if there else [])
+    ]
+
+
+def _largest(clientele: pl.DataFrame, month: str, compared_with: str) -> list[Row]:
+    rows = _rows(clientele, month, compared_with).filter(pl.col("effect") != 0)
+    return rows.sort(pl.col("effect").abs(), "group", descending=[True, False]).head(MOVERS).to_dicts()
+
+
+def next_page(clientele: pl.DataFrame, month: str) -> tuple[str, str]:
+    """The page for what took most, and what it says; where nothing took any, the one of empty hours."""
+    there = comparisons(clientele, month)
+    less = [row for row in (_largest(clientele, month, there[0]) if there else []) if row["effect"] < 0]
+    found = [(page, says) for page, (says, groups) in NEXT.items() if less and less[0]["group"] in groups]
+    return found[0] if found else FULL
+
+
 def change_sentence(
     clientele: pl.DataFrame, settings: Settings, month: str, compared_with: str = "previous", part: bool = False
 ) -> str:

@@ -7,7 +7,7 @@ import polars as pl
 from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.periods import Period, add_months, month_name
-from analytics.sentences.judged import ORDINARY, against, is_news, lasting, row_of, standing, usual
+from analytics.sentences.judged import ORDINARY, against, is_news, lasting, row_of, standing, usual, young
 from analytics.settings import Settings
 
 
@@ -20,12 +20,52 @@ def month_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) ->
     if not row["value"] and not visits["value"]:
         return f"Nothing was charged in {title}: the records hold no visit that happened."
     net = wording.quantity(row["value"], row["unit"], settings)
+    left = row_of(month_frame, month, "left_after_costs")
+    spent = _spent(month_frame, settings, month)
     if row["part_month"]:
         came = wording.quantity(visits["value"], "visits", settings)
+        if left and spent:
+            return (
+                f"So far {title} has brought {net} net from {came}. {spent} on these days: {_left(left, settings)}. "
+                "The month is not over, so it is not judged yet."
+            )
         return f"So far {title} has brought {net} net from {came}; the month is not over, so it is not judged yet."
+    if left and spent:
+        return f"{title} brought {net} net. {spent}: {_left(left, settings)}{_left_against(left, settings)}."
     return (
         f"{title} brought {net} net{against(row, settings)}.{_expected(row, settings)}{_changed(row, month, settings)}"
     )
+
+
+def _spent(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
+    """'Being open cost €17,500 and product €862'; empty where salon.toml names no costs."""
+    costs, product = (row_of(month_frame, month, name) for name in ("open_cost", "product_cost"))
+    if costs is None or costs["value"] is None:
+        return ""
+    said = f"Being open cost {wording.money(costs['value'], settings, whole=True)}"
+    mixed = product["value"] if product else None
+    return f"{said} and product {wording.money(mixed, settings, whole=True)}" if mixed else said
+
+
+def _left(row: Row, settings: Settings) -> str:
+    """'€8,593 is left', or that so much is missing."""
+    size = wording.money(abs(row["value"]), settings, whole=True)
+    return f"{size} is left" if row["value"] >= 0 else f"{size} more than came in"
+
+
+def _left_against(row: Row, settings: Settings) -> str:
+    """', €128 more than was to be expected, as usual', or whether that is unusual, or that nothing can be said yet."""
+    if row["from_expected"] is None or not row["judged"]:
+        return "; there are too few months before it to say what was to be expected"
+    apart = _difference(row["from_expected"], row["unit"], settings)
+    wide = young(row, settings)
+    if standing(row) == ORDINARY:
+        usual_too = f"which is not unusual{wide}"
+    else:
+        usual_too = f"which is unusual: it is {usual(row, settings)}{wide}"
+    more = lasting(row, settings)
+    long = f". It has been {wording.listed(more)}" if more else ""
+    return f", {apart} was to be expected, {usual_too}{long}"
 
 
 def days_sentence(month_frame: pl.DataFrame, settings: Settings, month: str, days: str) -> str:
@@ -61,6 +101,49 @@ def _changed(row: Row, month: str, settings: Settings) -> str:
 def _difference(gap: Decimal, unit: str, settings: Settings) -> str:
     text, nothing = (wording.quantity(size, unit, settings, whole=True) for size in (abs(gap), Decimal(0)))
     return f"{text} {'more' if gap > 0 else 'less'} than" if text != nothing else "about the same as"
+
+
+COSTS_ASKED = (
+    "What is left can be said once you set what a month of being open costs: rent, energy, wages, without tax."
+)
+
+
+def verdict(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
+    """What the page opens with; where costs were never set, first the sentence that asks for them."""
+    said, left = month_sentence(month_frame, settings, month), row_of(month_frame, month, "left_after_costs")
+    known = left is None or left["value"] is not None or settings.costs.per_month
+    return said if known else f"{COSTS_ASKED} {said}"
+
+
+def lost_title(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
+    """'What no-shows lost: €412'."""
+    net = row_of(month_frame, month, "no_show_net")
+    worth = "" if net is None else f": {wording.money(net['value'], settings, whole=True)}"
+    return f"What no-shows lost{worth}"
+
+
+def lost_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:
+    """What no-shows would have brought, the hours they and cancellations left empty, and what was to be expected."""
+    names = ("no_show_net", "no_show_share", "no_show_empty_hours", "cancelled_empty_hours")
+    rows = {name: row_of(month_frame, month, name) for name in names}
+    net, share = rows["no_show_net"], rows["no_show_share"]
+    if net is None or share is None or share["value"] is None:
+        return ""
+
+    def said(name: str) -> str:
+        row = rows[name] or {"value": None, "unit": "h"}
+        return wording.quantity(row["value"], row["unit"], settings)
+
+    expected = (
+        ""
+        if net["expected"] is None
+        else f", where {wording.quantity(net['expected'], net['unit'], settings, whole=True)} was to be expected"
+    )
+    return (
+        f"No-shows, {said('no_show_share')} of the visits due, would have brought {said('no_show_net')} net{expected}. "
+        f"They left {said('no_show_empty_hours')} of the chairs empty, and cancellations "
+        f"{said('cancelled_empty_hours')}, in which nobody else came."
+    )
 
 
 def outside_sentence(month_frame: pl.DataFrame, settings: Settings, month: str) -> str:

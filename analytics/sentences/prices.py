@@ -44,8 +44,9 @@ def lines_say(row: Row, settings: Settings) -> str:
     """What the lines across the bars are."""
     taken, target, opened = (row[f"{of}_hour"] for of in ("cost_per_taken", "target_per_chair", "cost_per_open"))
     said = [] if taken is None else [f"The line is the {wording.money(taken, settings)} that a taken hour must carry"]
-    if target is not None:
-        said.append(f"{'the dashed' if said else 'The'} line the {wording.money(target, settings)} you aim for")
+    aim = None if target is None else wording.money(target, settings)
+    if aim is not None and not (said and aim == wording.money(taken, settings)):
+        said.append(f"{'the dashed' if said else 'The'} line the {aim} you aim for")
     if not said:
         return ""
     empty = (

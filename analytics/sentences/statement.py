@@ -14,15 +14,21 @@ from analytics.settings import Settings
 FIRST = ("net_revenue", "visits", "average_visit", "net_per_chair_hour", "occupied_share")
 GROUPS = {
     "Money": (
-        "net_revenue", "gross_revenue", "net_per_open_day", "gross_per_open_day", "service_net", "average_visit",
-        "discounts", "tips",
+        "net_revenue", "open_cost", "left_after_costs", "gross_revenue", "net_per_open_day", "gross_per_open_day",
+        "service_net", "average_visit", "discounts", "tips",
     ),
     "Visits and clients": ("visits", "clients", "new_clients", "rebooked_share", "roots_ready"),
-    "Chairs": ("chair_hours", "occupied_share", "net_per_chair_hour", "open_days"),
-    "Missed and cancelled": ("no_show_share", "no_show_empty_hours", "cancelled_share", "cancelled_empty_hours"),
+    "Chairs": ("chair_hours", "occupied_share", "net_per_chair_hour", "open_days", "closed_days"),
+    "Missed and cancelled": (
+        "no_show_share", "no_show_net", "no_show_empty_hours", "cancelled_share", "cancelled_empty_hours",
+    ),
     "Product and retail": ("product_cost", "product_share", "left_cost", "retail_net", "retail_share"),
 }  # fmt: skip
 OTHERS = "More"
+TREND_SAYS = (
+    "A dot is a month (hollow: not over), the band what was to be expected from the months before, give or take what "
+    "such expectations miss by; a dot outside it is coloured. A tick on the line of nothing: days closed."
+)
 RANGES_SAY = (
     "The dot is the month (hollow while it is not over), the band its usual range: what was to be expected from the "
     "months before, give or take what such expectations miss by, so that about one figure in twenty lies outside by "

@@ -37,6 +37,16 @@ def _hour(row: Row, settings: Settings) -> str:
     )
 
 
+def empty_title(economics: pl.DataFrame, settings: Settings, month: str) -> str:
+    """'What stood empty: 323 h, €7,039', as far as it is known."""
+    found = economics.filter(month=month, split="salon").to_dicts()
+    if not found or not found[0]["open_hours"]:
+        return "What stood empty"
+    hours, cost = wording.hours(found[0]["empty_hours"], settings), found[0]["empty_cost"]
+    worth = "" if cost is None else f", {wording.money(cost, settings, whole=True)}"
+    return f"What stood empty: {hours}{worth}"
+
+
 def empty_sentence(economics: pl.DataFrame, settings: Settings, month: str) -> str:
     """How many of the month's open chair hours stood empty, and what they cost."""
     found = economics.filter(month=month, split="salon").to_dicts()
@@ -52,4 +62,8 @@ def empty_sentence(economics: pl.DataFrame, settings: Settings, month: str) -> s
         wording.money(row["empty_cost"], settings, whole=True),
         wording.money(row["cost_per_open_hour"], settings),
     )
-    return f"In {title}, {empty} of {opened} open stood empty; at {hour} an open chair hour that is {cost}."
+    carried = ""
+    if row["cost_per_taken_hour"] is not None:
+        taken = wording.money(row["cost_per_taken_hour"], settings)
+        carried = f" With them paid for, a taken hour had to carry {taken}."
+    return f"In {title}, {empty} of {opened} open stood empty; at {hour} an open chair hour that is {cost}.{carried}"

@@ -9,18 +9,40 @@ from dashboard.charts.canvas import band, canvas, corner, sign
 from dashboard.frames import Frame
 from dashboard.parts.palette import Ink
 
-MONTHS_SHOWN = 25  # two years and the month itself
+MONTHS_SHOWN = 36
+LEFT, CAME = "left_after_costs", "net_revenue"
 
 
-def revenue_months(month_frame: Frame, chosen: str, settings: Settings, ink: Ink) -> go.Figure:
-    """The figure `month`: net revenue as dots over the months, each with its usual range as a band behind it."""
-    return months_with_usual(month_frame.filter(figure="net_revenue"), chosen, "net revenue", settings, ink)
+def verdict_months(month_frame: Frame, chosen: str, settings: Settings, ink: Ink) -> go.Figure:
+    """The figure `month`: what was left, month by month, or where costs were never set what came in.
+
+    A mark under a month says on how many days it was closed, weekly ones apart.
+    """
+    left = month_frame.filter(figure=LEFT).drop_nulls("value")
+    shown, says = (CAME, "net revenue") if left.is_empty() else (LEFT, "left after product and costs")
+    picture = months_with_usual(month_frame.filter(figure=shown), chosen, says, settings, ink)
+    _closures(picture, month_frame.filter(figure="closed_days").to_dicts(), chosen, settings, ink)
+    return picture
+
+
+def _closures(picture: go.Figure, rows: list[Row], chosen: str, settings: Settings, ink: Ink) -> None:
+    closed = [row for row in rows if row["month"] <= chosen][-MONTHS_SHOWN:]
+    some = [row for row in closed if row["value"]]
+    picture.add_scatter(
+        x=[row["month"] for row in some], y=[0] * len(some), mode="markers", cliponaxis=False, hoverinfo="text",
+        marker={"symbol": "line-ns", "size": 9, "line": {"width": 3, "color": ink.quiet}},
+        hovertext=[
+            f"{wording.month_title(row['month'], settings)}: "
+            f"{wording.counted(int(row['value']), 'day closed', 'days closed', settings)}"
+            for row in some
+        ],
+    )  # fmt: skip
 
 
 def months_with_usual(frame: Frame, chosen: str, says: str, settings: Settings, ink: Ink) -> go.Figure:
     """Money by month as dots (month, value, part_month, flag), with usual_low to usual_high as a band behind them."""
     rows = [row for row in frame.to_dicts() if row["month"] <= chosen][-MONTHS_SHOWN:]
-    picture = canvas(ink, 290)
+    picture = canvas(ink, 250)
     _usual(picture, rows, ink)
     _dots(picture, rows, chosen, settings, ink)
     names = {row["month"]: wording.short_month(row["month"], settings) for row in rows}
@@ -44,7 +66,7 @@ def _usual(picture: go.Figure, rows: list[Row], ink: Ink) -> None:
     known = [row for row in rows if row["usual_low"] is not None and row["usual_high"] is not None]
     if not known:
         return
-    low, high = ([max(float(row[name]), 0.0) for row in known] for name in ("usual_low", "usual_high"))
+    low, high = ([float(row[name]) for row in known] for name in ("usual_low", "usual_high"))
     band(picture, [row["month"] for row in known], low, high, ink.band)
     picture.add_annotation(
         x=known[0]["month"], y=high[0], text="usual range", xanchor="left", yanchor="bottom", showarrow=False,

@@ -1,4 +1,4 @@
-"""The month: what it brought, whether that is news, and why it changed."""
+"""The month: what it left, against what was to be expected, why, and what stood empty or was lost."""
 
 from analytics import sentences
 from analytics.definitions.rows import Row
@@ -7,7 +7,7 @@ from analytics.periods import Period
 from dashboard import charts
 from dashboard.data import reading
 from dashboard.page import Page
-from dashboard.parts import bridge, layout, lists, usual_ranges
+from dashboard.parts import all_figures, bridge, layout, lists
 
 PAGE = Page(
     title="The month",
@@ -25,21 +25,8 @@ def by_site() -> dict[str, list[Row]]:
     return {site: rows for site, rows in found.items() if rows}
 
 
-read = reading(PAGE)
-frame, settings, month = read.figure("month"), read.settings, read.month or ""
-changes, clientele = read.figure("changes"), read.figure("clientele")
-part, against = read.is_part(month), sentences.comparisons(changes, month)
-sentence = sentences.month_sentence(frame, settings, month)
-
-layout.answer(sentence)
-layout.said(sentences.outside_sentence(frame, settings, month))
-layout.html(usual_ranges.drawn(sentences.first_figures(frame, month), settings, month))
-layout.note(sentences.RANGES_SAY)
-
-layout.head("Why it changed")
-if not against:
-    layout.said(sentences.NOTHING_BEFORE)
-else:
+def step_by_step() -> None:
+    """From what was to be expected, or another month, to what came in."""
     others = {name: sentences.other_month(month, name, settings) for name in against}
     compared = layout.choice("Held against", others, "compared")
     layout.said(sentences.change_sentence(clientele, settings, month, compared, part))
@@ -47,19 +34,40 @@ else:
     layout.note(sentences.BRIDGE_SAYS)
     layout.html(lists.said_list(sentences.movers(changes, settings, month, compared, part)))
 
-layout.head("Month by month")
-layout.picture(charts.revenue_months(frame, month, settings, layout.paper()), sentence, "revenue")
-layout.note(
-    "Each dot is a month's net revenue; a hollow one is not over. The band is what was to be expected of each month "
-    "from those before it, give or take what such expectations miss by; a dot outside it is coloured."
-)
+
+read = reading(PAGE)
+frame, settings, month = read.figure("month"), read.settings, read.month or ""
+changes, clientele, hours = read.figure("changes"), read.figure("clientele"), read.figure("economics", month)
+part, against = read.is_part(month), sentences.comparisons(changes, month)
+opening = sentences.verdict(frame, settings, month)
+
+layout.answer(opening)
+if against:
+    layout.head(sentences.causes_head(clientele, settings, month, part))
+    layout.html(lists.cause_list(sentences.causes(clientele, settings, month), settings))
+    layout.page_line(*sentences.next_page(clientele, month))
+else:
+    layout.note(sentences.NOTHING_BEFORE)
+layout.picture(charts.verdict_months(frame, month, settings, layout.paper()), opening, "months")
+layout.note(sentences.TREND_SAYS)
+
+if against:
+    with layout.fold("Why, step by step", "why"):
+        step_by_step()
+with layout.fold(sentences.empty_title(hours, settings, month), "empty"):
+    layout.said(sentences.empty_sentence(hours, settings, month))
+    layout.page_line(*sentences.FULL)
+with layout.fold(sentences.lost_title(frame, settings, month), "lost"):
+    layout.said(sentences.lost_sentence(frame, settings, month))
+with layout.fold("All figures of the month", "figures"):
+    layout.said(sentences.outside_sentence(frame, settings, month))
+    layout.html(all_figures.drawn(frame, settings, month))
+    layout.note(sentences.coverage_sentence(read.figure("bowls"), settings, month))
+    layout.file_button(
+        "The month on paper (PDF)", lambda: statement(read.salon, Period.month(month)), f"month-{month}.pdf"
+    )
 if read.sites and read.site is None:
     layout.when_opened("Salon by salon", lambda: lists.sites_list(by_site(), settings), "sites")
-for title, lines in sentences.statement(frame, settings, month).items():
-    layout.head(title)
-    layout.html(lists.statement_list(lines))
-layout.note(sentences.coverage_sentence(read.figure("bowls"), settings, month))
-layout.file_button("The month on paper (PDF)", lambda: statement(read.salon, Period.month(month)), f"month-{month}.pdf")
-layout.worked_out("month", "changes", "clientele")
+layout.worked_out("month", "changes", "clientele", "economics")
 layout.show_rows(lambda: read.rows("month", month), "month_rows")
 layout.show_rows(lambda: read.rows("clientele", month), "clientele_rows", "Show what each client bought")

@@ -21,9 +21,8 @@ if not found.is_empty():
     prices = price_trial.aimed_at(found, settings)
     rows = prices.sort("rank", "service_id", descending=[True, False], nulls_last=True).to_dicts()  # least first
     price_trial.proposals(prices, settings)
-    layout.head("What a chair hour of each service leaves, product paid")
     lines = (rows[0]["cost_per_taken_hour"], rows[0]["target_per_chair_hour"])
-    with layout.fold("Service by service", "services"):
+    with layout.fold("What a chair hour of each service leaves, product paid", "services"):
         layout.html(bars.drawn(bars.price_bars(rows, settings), lines=lines))
         layout.table(
             prices,

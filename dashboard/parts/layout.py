@@ -179,9 +179,14 @@ def worked_out(*names: str) -> None:
 
 @contextmanager
 def fold(title: str, key: str) -> Iterator[None]:
-    """What is one tap away: whatever is drawn inside is seen once somebody opens it. title: words of ours, no data."""
-    with st.expander(title, key=key):
+    """What is one tap away: whatever is drawn inside is seen once somebody opens it."""
+    with st.expander(_as_label(title), key=key):
         yield
+
+
+def _as_label(text: str) -> str:
+    """The text as a label that Streamlit reads as Markdown, nothing of it live."""
+    return re.sub(r"([\\`*_\[\]$~:<#|])", r"\\\1", text)
 
 
 def when_opened(title: str, body: Callable[[], str], key: str) -> None:

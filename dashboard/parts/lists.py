@@ -23,16 +23,14 @@ def _finding(row: Row, settings: Settings) -> str:
     return f'<li><p>{escape(row["message"])}</p>{more}<p class="do{quiet}">To do: {escape(row["what_to_do"])}</p></li>'
 
 
-def statement_list(lines: list[sentences.FigureLine]) -> str:
-    """Figures of the month: name and value, and under them a sentence on what they were and what is usual."""
-    return '<ul class="figures">' + "".join(_statement_line(line) for line in lines) + "</ul>"
+def cause_list(steps: list[sentences.Step], settings: Settings) -> str:
+    """Causes with their amounts, and under each what it counts."""
+    return '<ul class="causes">' + "".join(_cause(step, settings) for step in steps) + "</ul>"
 
 
-def _statement_line(line: sentences.FigureLine) -> str:
-    return (
-        f'<li class="{"wants" if line.news else ""}"><span>{escape(line.name)}</span><em>{escape(line.value)}</em>'
-        f"<small>{escape(line.sentence)}</small></li>"
-    )
+def _cause(step: sentences.Step, settings: Settings) -> str:
+    more = f"<small>{escape(step.more)}</small>" if step.more else ""
+    return f"<li><span>{escape(step.name)}</span><em>{escape(wording.signed(step.amount, settings))}</em>{more}</li>"
 
 
 def said_list(texts: list[str]) -> str:

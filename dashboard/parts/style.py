@@ -22,17 +22,12 @@ body:has(.stApp:not([data-test-connection-state="CONNECTED"])) .stDialog { displ
 [data-testid^="stBaseButton-primary"], [data-testid^="stBaseButton-primary"] p { color: var(--paper); }
 .heading { overflow-wrap: anywhere; }
 .head { font-size: 1.02rem; font-weight: 600; margin: .4rem 0 0; }
-ul.figures, ul.bars, ul.clients, ul.findings, ul.ranges, ul.bridge, ul.said { list-style: none; margin: 0; padding: 0; }
+ul.figures, ul.bars, ul.clients, ul.findings, ul.bridge, ul.said { list-style: none; margin: 0; padding: 0; }
 ul.figures li, ul.bars li { margin: 0; padding: .5rem 0; border-bottom: 1px solid var(--line); display: grid;
   grid-template-columns: 1fr auto; column-gap: 1rem; align-items: baseline; }
 ul.figures em, ul.bars em { font-style: normal; font-weight: 600; text-align: right; }
 ul.figures small { grid-column: 1 / -1; color: var(--quiet); font-size: .86rem; line-height: 1.4; }
 ul.figures li.wants em { color: var(--accent-text); }
-ul.ranges { display: grid; grid-template-columns: 1fr; column-gap: 1.6rem; }
-ul.ranges li { margin: 0; padding: .45rem 0; display: grid; grid-template-columns: 1fr auto; column-gap: 1rem; }
-ul.ranges em { font-style: normal; font-weight: 600; font-size: 1.15rem; line-height: 1.3; }
-ul.ranges small { grid-column: 1 / -1; color: var(--quiet); font-size: .86rem; line-height: 1.35; }
-ul.ranges li.wants em, ul.ranges li.wants .standing { color: var(--accent-text); font-weight: 600; }
 .strip { grid-column: 1 / -1; position: relative; height: .9rem; margin: .25rem 0 .15rem; }
 .strip::before { content: ""; position: absolute; left: 0; right: 0; top: 50%; border-top: 1px solid var(--line); }
 .strip i, .strip b, .strip u { position: absolute; display: block; top: 0; bottom: 0; }
@@ -43,7 +38,6 @@ ul.ranges li.wants em, ul.ranges li.wants .standing { color: var(--accent-text);
 .strip .dot { width: .8rem; height: .8rem; top: .05rem; margin-left: -.4rem; border-radius: 50%;
   background: var(--text); }
 .strip .dot.hollow { background: var(--paper); border: 2px solid var(--text); }
-ul.ranges li.wants .dot { background: var(--accent); }
 ul.bridge li { margin: 0; padding: .3rem 0; display: grid; grid-template-columns: 1fr auto; column-gap: 1rem;
   align-items: baseline; }
 ul.bridge em { font-style: normal; font-weight: 600; }
@@ -61,6 +55,19 @@ table.week { border-collapse: separate; border-spacing: 2px; width: 100%; max-wi
 table.week th { font-weight: 400; font-size: .86rem; color: var(--quiet); text-align: right; padding: .1rem .5rem;
   border: 0; }
 table.week td { text-align: right; padding: .3rem .5rem; border: 0; font-size: .9rem; }
+ul.causes { list-style: none; margin: 0; padding: 0; max-width: 34rem; }
+ul.causes li { margin: 0; padding: .3rem 0; display: grid; grid-template-columns: 1fr auto; column-gap: 1rem;
+  border-bottom: 1px solid var(--line); line-height: 1.35; }
+ul.causes em { font-style: normal; font-weight: 600; }
+ul.causes small { color: var(--quiet); font-size: .86rem; }
+table.all { border-collapse: collapse; width: 100%; max-width: 46rem; }
+table.all th, table.all td { border: 0; border-bottom: 1px solid var(--line); padding: .35rem .3rem; font-weight: 400;
+  font-size: .9rem; line-height: 1.3; text-align: right; }
+table.all th:first-child { text-align: left; }
+table.all th[scope="col"], table.all td:last-child { color: var(--quiet); }
+table.all th.group { font-weight: 600; padding-top: .9rem; } table.all b { font-weight: 600; }
+table.all tr.wants b { color: var(--accent-text); }
+table.all .small { width: 100%; min-width: 3.4rem; max-width: 7rem; height: 1.3rem; background: var(--quiet); }
 ul.said li { margin: 0; padding: .15rem 0; max-width: 46rem; line-height: 1.5; }
 ul.bars li { border-bottom: 0; padding: .3rem 0; } ul.bars small { color: var(--quiet); grid-column: 1 / -1;
   font-size: .86rem; }
@@ -97,8 +104,6 @@ ul.clients a { color: var(--accent-text); line-height: 2.75rem; overflow-wrap: a
 .scale b:last-child { transform: translateX(-100%); }
 @media (min-width: 60rem) {
   .st-key-foot { display: none; }
-  ul.ranges { grid-template-columns: repeat(5, 1fr); }
-  ul.ranges li { grid-template-columns: 1fr; align-content: start; }
   ul.bars.long { columns: 2; column-gap: 3rem; } ul.bars.long li { break-inside: avoid; }
   ul.figures { columns: 2; column-gap: 3rem; }
   ul.figures li { break-inside: avoid; }

@@ -101,6 +101,17 @@ def test_another_price_is_tried_with_sliders(tmp_path: Path, monkeypatch: pytest
     assert "with 20% of its clients gone" in said(app) and "less." in said(app)
 
 
+def test_a_target_is_set_on_the_page_and_prices_are_proposed_for_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    """45 minutes at 36.70 net are 48.93 an hour; 60 an hour want 45 net, 49.05 with tax; 1 − 36.7/45 may stay away."""
+    write_small(tmp_path, ONE_CUT)
+    app = opened(tmp_path, monkeypatch, "prices")
+    app.number_input(key="target").set_value(60.0).run()
+    assert not app.exception
+    html = " ".join(element.proto.body for element in app.main if element.type == "html")
+    assert "1 service leaves less than €60.00 of a chair hour" in html
+    assert "Cut at €49.05 in place of €40.00" in html and "until 18% of them stay away" in html
+
+
 def said(app: AppTest) -> str:
     """The sentences beside the page's tables."""
     html = [element.proto.body for element in app.main if element.type == "html"]

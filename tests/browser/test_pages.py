@@ -117,6 +117,7 @@ def test_the_accountant_picks_a_quarter_and_a_sheet(page: Page, base: str):
 def test_the_month_can_be_had_on_paper(page: Page, base: str):
     page.goto(base)
     settle(page)
+    page.get_by_text("All figures of the month").click()
     with page.expect_download() as waiting:
         page.get_by_role("button", name="The month on paper (PDF)").click()
     assert waiting.value.suggested_filename == "month-2026-10.pdf"

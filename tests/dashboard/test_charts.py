@@ -61,22 +61,33 @@ def dots(picture: Any) -> Any:
 
 
 def test_months_stay_months_in_their_order():
-    picture = charts.revenue_months(months("100", "120", "105"), "2026-03", SETTINGS, palette.LIGHT)
+    picture = charts.verdict_months(months("100", "120", "105"), "2026-03", SETTINGS, palette.LIGHT)
     assert picture.layout.xaxis.type == "category"
     assert list(picture.layout.xaxis.categoryarray) == ["2026-01", "2026-02", "2026-03"]
     assert list(dots(picture).y) == [100, 120, 105]
 
 
+def test_what_is_left_is_drawn_where_costs_are_set_with_the_days_closed():
+    rows = months("100", "120", "105").with_columns(figure=pl.lit("left_after_costs"))
+    closed = [
+        {"month": name, "figure": "closed_days", "value": Decimal(days)}
+        for name, days in (("2026-01", 0), ("2026-02", 4))
+    ]
+    picture = charts.verdict_months(pl.concat([rows, frame("month", *closed)]), "2026-03", SETTINGS, palette.LIGHT)
+    assert list(dots(picture).y) == [100, 120, 105]
+    assert picture.data[-1].hovertext == ("February 2026: 4 days closed",)
+
+
 @pytest.mark.parametrize(("last", "part", "news"), [("105", False, False), ("111", False, True), ("50", True, False)])
 def test_only_a_whole_month_outside_its_range_has_the_accent(last: str, part: bool, news: bool):
-    picture = charts.revenue_months(months("100", last, part=part), "2026-02", SETTINGS, palette.LIGHT)
+    picture = charts.verdict_months(months("100", last, part=part), "2026-02", SETTINGS, palette.LIGHT)
     marker = dots(picture).marker
     assert (marker.line.color[-1] == palette.LIGHT.accent) is news
     assert (marker.color[-1] == palette.LIGHT.paper) is part
 
 
 def test_pictures_of_nothing_are_empty_not_broken():
-    charts.revenue_months(frame("month"), "2026-10", SETTINGS, palette.DARK)
+    charts.verdict_months(frame("month"), "2026-10", SETTINGS, palette.DARK)
     charts.chair_blocks(frame("chairs"), (20.0, 30.0), SETTINGS, palette.DARK)
     assert bars.drawn([]) == '<ul class="bars"></ul>'
 

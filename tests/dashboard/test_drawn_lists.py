@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+import polars as pl
 import pytest
 from drawn import HOSTILE, SETTINGS, TODAY, contrast, luminance
 
@@ -12,6 +13,7 @@ from analytics import sentences
 from analytics.catalogue import result
 from analytics.settings import parse_settings
 from dashboard.parts import (
+    all_figures,
     bars,
     bridge,
     layout,
@@ -20,7 +22,6 @@ from dashboard.parts import (
     palette,
     price_trial,
     rulers,
-    usual_ranges,
     week_hours,
 )
 
@@ -84,7 +85,6 @@ def test_phone_and_mail_stand_only_where_the_client_may_be_contacted():
 
 
 def test_text_from_data_is_escaped_in_every_list():
-    line = sentences.FigureLine(HOSTILE, HOSTILE, HOSTILE, HOSTILE, True)
     visits = measure("visits", unit=HOSTILE, value=Decimal(3))
     finding = {"message": HOSTILE, "what_to_do": HOSTILE, "count": 2, "files": 1}
     drawn = (
@@ -102,13 +102,15 @@ def test_text_from_data_is_escaped_in_every_list():
             TODAY,
         )
         + bars.drawn([bars.Bar(HOSTILE, HOSTILE, 1, HOSTILE)])
-        + lists.statement_list([line])
         + lists.said_list([HOSTILE])
         + lists.sites_list({HOSTILE: [visits]}, SETTINGS)
         + bridge.drawn([sentences.Step(HOSTILE, Decimal(1), HOSTILE)], SETTINGS)
         + layout.pairs((HOSTILE,) * 3, [(HOSTILE,) * 3])
         + minute_bands.drawn([SPAN | {"service": HOSTILE}], SETTINGS)
-        + usual_ranges.drawn([visits], SETTINGS, "2026-10")
+        + all_figures.drawn(
+            pl.DataFrame([visits | {"figure": HOSTILE}], schema=result("month").schema), SETTINGS, "2026-10"
+        )
+        + lists.cause_list([sentences.Step(HOSTILE, Decimal(1), HOSTILE)], SETTINGS)
         + lists.finding_list([finding], SETTINGS)
     )
     assert "<img" not in drawn
@@ -128,19 +130,13 @@ def measure(figure: str, **given: Any) -> dict[str, Any]:
     return row | given
 
 
-def test_a_figure_stands_on_its_range_to_scale():
-    """From 100 to 200 with 8 % of the strip free on either side: 125 lies a quarter of the way, at 8 + 21 %."""
-    amounts = {"value": 125, "previous": 150, "year_ago": 200, "usual_low": 100, "usual_high": 175}
-    strip = usual_ranges.strip(measure("net_revenue", **{name: Decimal(amount) for name, amount in amounts.items()}))
-    assert '<u class="dot" style="left:29.00%">' in strip
-    assert '<b class="previous" style="left:50.00%">' in strip and '<b class="year_ago" style="left:92.00%">' in strip
-    assert 'class="usual" style="left:8.00%;width:63.00%"' in strip
-
-
-def test_a_figure_without_history_stands_in_the_middle_and_hollow_while_the_month_runs():
-    strip = usual_ranges.strip(measure("visits", value=Decimal(3), part_month=True))
-    assert '<u class="dot hollow" style="left:50.00%">' in strip and "usual" not in strip
-    assert "<u" not in usual_ranges.strip(measure("visits"))
+def test_a_small_area_stands_on_nothing_and_leaves_a_gap_where_nothing_is_known():
+    """0, 5, none and 10 of 10; where one lies below nothing, the area hangs from the line of nothing."""
+    drawn = all_figures.small_area([0, 5, None, 10])
+    assert "polygon(0% 100.0%, 0.0% 100.0%, 33.3% 50.0%, 66.7% 100.0%, 100.0% 0.0%, 100% 100.0%)" in drawn
+    below = all_figures.small_area([-10, 10])
+    assert "polygon(0% 50.0%, 0.0% 100.0%, 100.0% 0.0%, 100% 50.0%)" in below
+    assert not all_figures.small_area([None, 3]) and not all_figures.small_area([])
 
 
 def test_the_steps_of_a_bridge_go_left_and_right_of_the_middle():

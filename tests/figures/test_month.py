@@ -5,7 +5,20 @@ from decimal import Decimal
 
 import polars as pl
 import pytest
-from frames import Row, agrees, bookings, days, sales, services, settings, small_salon, visit, work_out
+from frames import (
+    Row,
+    agrees,
+    bookings,
+    days,
+    product_log,
+    products,
+    sales,
+    services,
+    settings,
+    small_salon,
+    visit,
+    work_out,
+)
 
 from analytics.periods import Period, add_months
 
@@ -62,6 +75,8 @@ def test_an_empty_month_has_every_row_with_nothing_to_divide() -> None:
         "net_per_chair_hour",
         "product_share",
         "left_cost",
+        "open_cost",
+        "left_after_costs",
         "retail_share",
         "no_show_share",
         "cancelled_share",
@@ -154,6 +169,61 @@ def test_the_cancelled_share_is_of_all_visits_that_were_due() -> None:
     statuses = ("completed", "completed", "no_show", "cancelled", "booked")
     visits = [cut(f"V{n}", "2026-03-03", status=status) for n, status in enumerate(statuses)]
     assert value("cancelled_share", *visits) == Decimal("0.25")
+
+
+def test_what_is_left_is_what_came_in_less_product_less_what_being_open_costs() -> None:
+    """1,000 net, a bowl of 60 g at 9.00, costs of 1,300 a month: 309 short. On the 3rd, 2 of 26 days are gone: 100."""
+    given = {
+        "salon": settings(costs={"per_month": 1300}),
+        "product_log": product_log({"logged_at": "2026-03-03", "product_id": "DYE", "mixed_g": "60"}),
+        "products": products({"product_id": "DYE"}),
+    }
+    visits = cut("V1", "2026-03-03", "1000")
+    assert (value("open_cost", visits, **given), value("left_after_costs", visits, **given)) == (1300, -309)
+    so_far = given | {"as_of": "2026-03-03"}
+    assert (value("open_cost", visits, **so_far), value("left_after_costs", visits, **so_far)) == (100, 891)
+
+
+def test_a_month_that_is_closed_or_empty_costs_as_much_as_any_other() -> None:
+    salon = settings(costs={"per_month": 1300})
+    assert value("left_after_costs", salon=salon) == -1300
+    assert value("left_after_costs", salon=settings(costs={"per_month": 1300}, hours={})) == -1300
+
+
+def test_a_refund_takes_from_what_is_left() -> None:
+    salon = settings(costs={"per_month": 50})
+    assert value("left_after_costs", cut("V1", "2026-03-03"), cut("V2", "2026-03-04", "-40"), salon=salon) == 10
+
+
+def test_what_was_to_be_left_is_what_was_to_come_in_less_product_and_costs() -> None:
+    """Twelve months at 100 and one at 40, costs of 30: 10 left, where what was to come in less 30 was expected."""
+    frame = work_out(
+        "month", bookings=a_year(*[100] * 12, 40), services=MENU, cover=YEAR, salon=settings(costs={"per_month": 30})
+    )
+    left, came = figure(frame, "left_after_costs"), figure(frame, "net_revenue")
+    assert (left["value"], left["judged"], left["flag"]) == (10, True, came["flag"])
+    assert [came[name] - left[name] for name in ("expected", "usual_low", "usual_high")] == [30, 30, 30]
+    assert (left["from_expected"], left["months_before"]) == (came["from_expected"], came["months_before"])
+
+
+def test_no_shows_are_told_at_the_price_they_would_have_brought() -> None:
+    """50 less 10 with 25 % tax is 32 net; a cancelled and a made visit are no no-show."""
+    menu = services({"service_id": "CUT", "kind": "cut", "tax_rate": "25"})
+    visits = [
+        cut("V1", "2026-03-03", "50", status="no_show", discount="10"),
+        cut("V2", "2026-03-03", "70", status="cancelled"),
+        cut("V3", "2026-03-04", "80"),
+    ]
+    frame = work_out("month", bookings=bookings(*visits), services=menu)
+    assert (figure(frame, "no_show_net")["value"], figure(frame, "net_revenue")["value"]) == (32, 64)
+
+
+def test_days_closed_are_those_on_which_it_opens_in_other_weeks() -> None:
+    """Closed from Friday 6 to Sunday 8 March: two days, since it never opens on Sundays."""
+    hours = dict.fromkeys(("mon", "tue", "wed", "thu", "fri", "sat"), "09:00-18:00")
+    closed = settings(hours=hours | {"closed": ["2026-03-06", "2026-03-07", "2026-03-08"]})
+    frame = work_out("month", salon=closed)
+    assert (figure(frame, "closed_days")["value"], figure(frame, "open_days")["value"]) == (2, 24)
 
 
 def empty_hours(*visits: list[Row]) -> tuple[Decimal | None, Decimal | None]:

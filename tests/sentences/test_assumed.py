@@ -35,7 +35,7 @@ def test_every_figure_that_changes_is_named(before: str, assumed: Assumed) -> No
 def test_what_is_set_is_not_said() -> None:
     assert never_set(parse_settings(NAME)) == [HOURS.says, COSTS.says]
     assert never_set(parse_settings(NAME), ["tax", "takings"]) == []
-    assert never_set(parse_settings(NAME), ["month"]) == [HOURS.says]
+    assert never_set(parse_settings(NAME), ["roots"]) == [HOURS.says]
     assert never_set(parse_settings(NAME + "[costs]\nper_month = 0\n"), ["prices"]) == [HOURS.says]
     assert never_set(parse_settings(NAME + "[costs]\ncard_fee_percent = 1\n")) == [HOURS.says, COSTS.says]
     assert never_set(parse_settings(NAME + SHORT_HOURS + RENT)) == []

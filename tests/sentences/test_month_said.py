@@ -5,7 +5,7 @@ from typing import Any
 
 import polars as pl
 import pytest
-from said_of import PLAIN, frame, measure
+from said_of import PLAIN, frame, measure, settings_of
 
 from analytics import sentences
 from analytics.catalogue import result
@@ -21,6 +21,89 @@ def test_a_month_inside_its_usual_range_is_no_news():
     assert sentences.month_sentence(frame("month", net, VISITS), PLAIN, "2026-10") == (
         "October 2026 brought €26,955 net, inside its usual €18,945–€31,856. "
         "About €25,400 was to be expected. That is €2,106 less than in September and €1,078 more than a year before."
+    )
+
+
+def verdict(left: str, **more: Any) -> str:
+    """October with 26,955 net, 17,500 of costs and 862 of product, and what is left of it."""
+    rows = [
+        measure("net_revenue", "26955"), VISITS, measure("open_cost", "17500"), measure("product_cost", "862"),
+        measure("left_after_costs", left, **more),
+    ]  # fmt: skip
+    return sentences.month_sentence(frame("month", *rows), PLAIN, "2026-10")
+
+
+def test_where_costs_are_set_the_month_is_told_by_what_is_left():
+    usual = {"usual_low": "5423", "usual_high": "11980"}
+    start = "October 2026 brought €26,955 net. Being open cost €17,500 and product €862: "
+    assert verdict("8593", **usual, from_expected="128") == (
+        f"{start}€8,593 is left, €128 more than was to be expected, which is not unusual."
+    )
+    assert verdict("5000", **usual, from_expected="-3465", months_before=5) == (
+        f"{start}€5,000 is left, €3,465 less than was to be expected, which is unusual: it is €5,423–€11,980 (wide, as "
+        "only 5 months lie before it)."
+    )
+    assert verdict("8593") == (
+        f"{start}€8,593 is left; there are too few months before it to say what was to be expected."
+    )
+    assert "€1,200 more than came in" in verdict("-1200")
+    running = frame("month", *[
+        measure(name, value, unit, part_month=True)
+        for name, value, unit in (
+            ("net_revenue", "9000", "EUR"), ("visits", "100", "visits"), ("open_cost", "6000", "EUR"),
+            ("product_cost", "0", "EUR"), ("left_after_costs", "3000", "EUR"),
+        )
+    ])  # fmt: skip
+    assert sentences.month_sentence(running, PLAIN, "2026-10") == (
+        "So far October 2026 has brought €9,000 net from 100 visits. Being open cost €6,000 on these days: €3,000 is "
+        "left. The month is not over, so it is not judged yet."
+    )
+
+
+def test_where_costs_were_never_set_the_page_asks_for_them_first():
+    rows = frame("month", measure("net_revenue", "800.50"), VISITS, measure("left_after_costs", None))
+    opening = sentences.verdict(rows, PLAIN, "2026-10")
+    assert opening.startswith("What is left can be said once you set what a month of being open costs")
+    assert "October 2026 brought €800.50 net" in opening
+    set_now = settings_of("[costs]\nper_month = 100")
+    assert sentences.verdict(rows, set_now, "2026-10").startswith("October 2026 brought €800.50 net")
+
+
+def test_what_no_shows_would_have_brought():
+    rows = [
+        measure("no_show_net", "412", expected="380"), measure("no_show_share", "0.02", "share"),
+        measure("no_show_empty_hours", "10", "h"), measure("cancelled_empty_hours", "26", "h"),
+    ]  # fmt: skip
+    assert sentences.lost_sentence(frame("month", *rows), PLAIN, "2026-10") == (
+        "No-shows, 2.0% of the visits due, would have brought €412.00 net, where €380 was to be expected. They left "
+        "10.0 h of the chairs empty, and cancellations 26.0 h, in which nobody else came."
+    )
+    assert sentences.lost_title(frame("month", *rows), PLAIN, "2026-10") == "What no-shows lost: €412"
+    assert sentences.lost_sentence(frame("month"), PLAIN, "2026-10") == ""
+
+
+def effect(group: str, amount: str, compared_with: str = "expected") -> dict[str, Any]:
+    about = {"month": "2026-10", "compared_with": compared_with, "group": group}
+    return about | {"effect": Decimal(amount), "net_change": Decimal(157)}
+
+
+def test_three_causes_are_told_with_their_amounts_and_where_to_go_on():
+    told = [effect("due", "-801"), effect("came", "1031"), effect("prices", "-6"), effect("retail", "-256")]
+    rows = frame("clientele", *told)
+    causes = sentences.causes(rows, PLAIN, "2026-10")
+    assert [(step.name, step.amount) for step in causes] == [
+        ("A larger part of the clients due came", 1031),
+        ("Fewer clients were due", -801),
+        ("Retail brought less", -256),
+    ]
+    assert sentences.causes_head(rows, PLAIN, "2026-10") == "€157 more came in than was to be expected: what did most"
+    assert sentences.next_page(rows, "2026-10")[0] == "roots"
+    assert sentences.next_page(frame("clientele", effect("retail", "-5"), effect("due", "9")), "2026-10")[0] == "stock"
+    assert sentences.next_page(frame("clientele", effect("due", "9")), "2026-10") == sentences.FULL
+    before = frame("clientele", effect("everybody", "5", "previous"))
+    assert sentences.causes_head(before, PLAIN, "2026-10").startswith("€157 more came in than in September")
+    assert sentences.causes(frame("clientele"), PLAIN, "2026-10") == [] and not sentences.causes_head(
+        frame("clientele"), PLAIN, "2026-10"
     )
 
 

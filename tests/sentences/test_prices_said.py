@@ -143,10 +143,14 @@ def test_the_fullest_and_the_emptiest_hour_are_named():
 
 def test_empty_hours_are_told_with_what_they_cost():
     row = {"month": "2026-10", "split": "salon", "open_hours": 802.0, "empty_hours": 323.0}
-    priced = frame("economics", row | {"empty_cost": Decimal(7039), "cost_per_open_hour": 21.82})
+    costs = {"empty_cost": Decimal(7039), "cost_per_open_hour": 21.82, "cost_per_taken_hour": 36.5}
+    priced = frame("economics", row | costs)
     assert sentences.empty_sentence(priced, PLAIN, "2026-10") == (
-        "In October 2026, 323 h of 802 h open stood empty; at €21.82 an open chair hour that is €7,039."
+        "In October 2026, 323 h of 802 h open stood empty; at €21.82 an open chair hour that is €7,039. With them paid "
+        "for, a taken hour had to carry €36.50."
     )
+    assert sentences.empty_title(priced, PLAIN, "2026-10") == "What stood empty: 323 h, €7,039"
+    assert sentences.empty_title(frame("economics"), PLAIN, "2026-10") == "What stood empty"
     assert sentences.empty_sentence(frame("economics", row), PLAIN, "2026-10").endswith("to value them at.")
     assert sentences.empty_sentence(frame("economics"), PLAIN, "2026-10") == ""
 

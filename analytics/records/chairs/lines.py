@@ -29,26 +29,37 @@ def completed_lines(bookings: pl.DataFrame, services: pl.DataFrame, settings: Se
     over the visit's lines on that chair in proportion to hands_on_min + processing_min, equally where the menu gives
     none.
     """
-    done = bookings.filter(pl.col("status") == "completed").sort(*VISIT, "line")
-    lines = on_the_menu(done, services).with_columns(
-        month=month_of(pl.col("starts_at")),
-        charged=pl.col("price") - pl.col("discount"),
-        tax_rate=pl.col("tax_rate").fill_null(settings.tax.default_rate),
-        hands_on_hours=pl.col("hands_on_min") / 60,
-    )
     stays = chair_stays(bookings, settings.salon.timezone).select(
         *STAY, stay_hours=hours(pl.col("starts"), pl.col("ends"))
     )
-    priced = with_tax(
+    return (
+        _priced(bookings, services, settings, "completed")
+        .with_columns(hands_on_hours=pl.col("hands_on_min") / 60)
+        .join(stays, on=STAY, how="left")
+        .with_columns(chair_hours=pl.col("stay_hours") * _share())
+        .drop("stay_hours")
+    )
+
+
+@memoised
+def missed_lines(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings) -> pl.DataFrame:
+    """Booking lines of no-shows, priced as completed ones are: what they would have brought, never revenue."""
+    return _priced(bookings, services, settings, "no_show")
+
+
+def _priced(bookings: pl.DataFrame, services: pl.DataFrame, settings: Settings, status: str) -> pl.DataFrame:
+    """Lines of this status with month, the menu's columns, charged, gross, net and tax."""
+    of_status = bookings.filter(pl.col("status") == status).sort(*VISIT, "line")
+    lines = on_the_menu(of_status, services).with_columns(
+        month=month_of(pl.col("starts_at")),
+        charged=pl.col("price") - pl.col("discount"),
+        tax_rate=pl.col("tax_rate").fill_null(settings.tax.default_rate),
+    )
+    return with_tax(
         lines,
         prices=settings.tax.prices,
         digits=digits_of(settings.salon.currency),
         group=VISIT if settings.tax.round_per == "booking" else [*VISIT, "line"],
-    )
-    return (
-        priced.join(stays, on=STAY, how="left")
-        .with_columns(chair_hours=pl.col("stay_hours") * _share())
-        .drop("stay_hours")
     )
 
 

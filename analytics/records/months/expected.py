@@ -69,6 +69,7 @@ NATURES = {
     "tips": Nature("sum", "tipped"),
     "no_show_share": Nature("share", "due"),
     "no_show_empty_hours": Nature("sum", "missed"),
+    "no_show_net": Nature("sum", "missed", prices.SERVICES),
     "cancelled_share": Nature("share", "called"),
     "cancelled_empty_hours": Nature("sum", "cancelled"),
     "rebooked_share": Nature("share", "visits"),

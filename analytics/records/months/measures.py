@@ -10,8 +10,9 @@ from polars import selectors
 from analytics.definitions.results import AMOUNT
 from analytics.methods.intervals import total_hours
 from analytics.money import digits_of, rounded
-from analytics.periods import Period, in_spans, open_days
-from analytics.records.chairs.lines import completed_lines
+from analytics.periods import Period, closed_days, in_spans, open_days
+from analytics.records.chairs.hour_costs import open_costs
+from analytics.records.chairs.lines import completed_lines, missed_lines
 from analytics.records.chairs.missed import hours_left_empty
 from analytics.records.chairs.open_hours import chair_hours
 from analytics.records.clients.ready import roots_ready
@@ -37,20 +38,24 @@ UNITS = {
     "product_cost": CURRENCY,
     "product_share": "share",
     "left_cost": CURRENCY,
+    "open_cost": CURRENCY,
+    "left_after_costs": CURRENCY,
     "retail_net": CURRENCY,
     "retail_share": "share",
     "discounts": CURRENCY,
     "tips": CURRENCY,
     "no_show_share": "share",
     "no_show_empty_hours": "h",
+    "no_show_net": CURRENCY,
     "cancelled_share": "share",
     "cancelled_empty_hours": "h",
     "rebooked_share": "share",
     "roots_ready": "clients",
     "open_days": "days",
+    "closed_days": "days",
 }
 COUNTS = ("retail_items", "discounted", "tipped", "bowls", "weighed", "missed", "cancelled", "due", "called")
-MAY_BE_UNKNOWN = ("left_cost", "rebooked_share", "roots_ready")  # nothing known is not nothing
+MAY_BE_UNKNOWN = ("left_cost", "open_cost", "rebooked_share", "roots_ready")  # nothing known is not nothing
 
 
 @dataclass(frozen=True)
@@ -60,6 +65,7 @@ class Sources:
     bookings: pl.DataFrame
     services: pl.DataFrame
     lines: pl.DataFrame
+    missed: pl.DataFrame
     retail: pl.DataFrame
     log: pl.DataFrame
     visits: pl.DataFrame
@@ -82,6 +88,7 @@ def sources(
         bookings,
         services,
         lines=completed_lines(bookings, services, settings),
+        missed=missed_lines(bookings, services, settings),
         retail=retail_rows(sales, products, settings),
         log=priced_log(product_log, products),
         visits=told_visits(bookings),
@@ -107,6 +114,8 @@ def measures(given: Sources, spans: Mapping[str, Period]) -> pl.DataFrame:
         _of_visits(in_spans(given.visits, "starts_at", held)),
         chair_hours(given.bookings, given.settings, gone_by),
         hours_left_empty(given.bookings, given.settings, held),
+        in_spans(given.missed, "starts_at", held).group_by("month").agg(no_show_net=pl.col("net").sum()),
+        open_costs(given.bookings, given.settings, gone_by).select("month", "open_cost"),
         roots_ready(given.bookings, given.services, given.settings, _last_days(gone_by)),
         _open_days(given.settings, gone_by),
     ):
@@ -163,9 +172,10 @@ def _of_visits(made: pl.DataFrame) -> pl.DataFrame:
 
 
 def _open_days(settings: Settings, spans: Mapping[str, Period]) -> pl.DataFrame:
+    counted = {"open_days": open_days, "closed_days": closed_days}
+    days = {name: [count(settings.hours, span) for span in spans.values()] for name, count in counted.items()}
     return pl.DataFrame(
-        {"month": list(spans), "open_days": [open_days(settings.hours, span) for span in spans.values()]},
-        schema={"month": pl.String(), "open_days": pl.Int64()},
+        {"month": list(spans), **days}, schema={"month": pl.String(), **dict.fromkeys(counted, pl.Int64())}
     )
 
 
@@ -181,6 +191,7 @@ def _ratios(sums: pl.DataFrame) -> pl.DataFrame:
         due=due,
         called=called,
         net_revenue=net,
+        left_after_costs=net - pl.col("product_cost") - pl.col("open_cost"),
         gross_revenue=gross,
         net_per_open_day=per(net, pl.col("open_days")),
         gross_per_open_day=per(gross, pl.col("open_days")),
