@@ -1,5 +1,7 @@
-"""How many of sixty fresh headings are read right by words and values together: python -m dialects.measure_headings.
+"""How many of sixty fresh headings are read right by words and values together:
+python -m dialects.measure_headings [seed] [later].
 
+later: sixty more, written after the others had been looked at.
 Each stands in for its column in an export that otherwise has the contract's headings, beside the salon's other exports.
 """
 
@@ -18,6 +20,7 @@ from dialects.small import COLOURS, DEVELOPERS, Salon, small_salon
 from dialects.way import text
 
 SIXTY = Path(__file__).with_name("sixty_headings.csv")
+LATER = Path(__file__).with_name("sixty_later_headings.csv")
 SETTINGS = parse_settings('[salon]\nname = "Salon Proefdraad (invented)"\n')
 
 Rows = list[list[Any]]
@@ -77,9 +80,10 @@ def read_with(tables: dict[str, Rows], table: str, column: str, heading: str) ->
 
 
 def main() -> None:
-    tables = exports(small_salon(int(sys.argv[1]) if sys.argv[1:] else 11, "en"))
+    seeds = [int(word) for word in sys.argv[1:] if word.isdigit()] or [11]
+    tables = exports(small_salon(seeds[0], "en"))
     counts: Counter[str] = Counter()
-    with SIXTY.open(encoding="utf-8") as file:
+    with (LATER if "later" in sys.argv else SIXTY).open(encoding="utf-8") as file:
         for row in csv.DictReader(file):
             table, column = read_with(tables, row["table"], row["column"], row["heading"])
             right = table == row["table"] and column in (

@@ -187,6 +187,12 @@ OTHER = [
         (*WITH_STYLIST, "ends", "net"),
         answers={"bookings": {"Stylist": "client", "Client": "stylist"}},
     ),
-    Way("without_price", "nl", without_price),
+    Way(
+        "without_price",
+        "nl",
+        without_price,
+        ("lines", "visits", "starts", "clients"),  # the list has no rise of July, so that sums of it are assumed
+        answers={"bookings": {"Wie": "stylist"}},
+    ),
     Way("typed_and_text_spanish", "es", moments_as_text_and_numbers, WITH_STYLIST),
 ]
