@@ -1,12 +1,12 @@
 """How full the chairs are at each hour of the week, and what such an hour brings.
 
 One row for each weekday and clock hour in which the salon was open, a chair was taken or a visit began in the period.
-Open hours are chair hours gone by: opening hours times chairs. Taken hours are those in which a chair was taken within
-opening hours, visits that overlap on one chair counted once; the share is taken ÷ open. Net is that of the lines that
-begin in the period, spread evenly over the time their visit took the chair, in whole minor units that add up to it; a
-visit that took no time stands at the hour it begins. Net per open hour is net ÷ open hours, with nothing where nothing
-was open. Clock hours are local: one that the clock skips in spring is not there, one that it repeats in autumn counts
-twice.
+Open hours are chair hours gone by: opening hours of the chairs that count as open. Taken hours are those in which a
+chair was taken within opening hours, visits that overlap on one chair counted once; the share is taken ÷ open. Net is
+that of the lines that begin in the period, spread evenly over the time their visit took the chair, in whole minor
+units that add up to it; a visit that took no time stands at the hour it begins. Net per open hour is net ÷ open
+hours, with nothing where nothing was open. Clock hours are local: one that the clock skips in spring is not there,
+one that it repeats in autumn counts twice.
 """
 
 from datetime import date
@@ -19,7 +19,8 @@ from analytics.methods.quotient import per
 from analytics.money import digits_of, shared_by_time
 from analytics.periods import Period, by_clock_hour, clock, opening_spans
 from analytics.records.chairs.lines import completed_lines
-from analytics.records.chairs.stays import STAY, chair_name, chair_stays, named_chairs
+from analytics.records.chairs.open_hours import open_chairs
+from analytics.records.chairs.stays import STAY, chair_name, chair_stays
 from analytics.settings import WEEKDAYS, Settings
 
 RESULT = Result(
@@ -44,18 +45,17 @@ def hours_of_week(
 ) -> pl.DataFrame:
     """One row per weekday and clock hour; hours, money in the currency."""
     zone = settings.salon.timezone
-    chairs = len(named_chairs(bookings, settings.salon.chairs))
     length = total_hours(hours(pl.col("starts"), pl.col("ends")))
     spans = opening_spans(settings.hours, period.gone_by(as_of), zone).drop("day")
     first, last = (pl.lit(day, spans.schema["opens"]) for day in (spans["opens"].min(), spans["closes"].max()))
     near = (pl.col("ends") >= first) & (pl.col("starts") <= last)
     stays = chair_stays(bookings, zone).filter(near).select(chair_name(), "starts", "ends")
     taken = within(union(stays, ["chair"]), spans)
-    is_open = by_clock_hour(spans.rename({"opens": "starts", "closes": "ends"}), zone)
+    is_open = by_clock_hour(open_chairs(bookings, settings, {"all": period.gone_by(as_of)}), zone)
     days = dict(enumerate(WEEKDAYS, start=1))
     return RESULT.shape(
         is_open.group_by(CELL)
-        .agg(open_hours=length * chairs)
+        .agg(open_hours=total_hours(hours(pl.col("starts"), pl.col("ends")) * pl.col("part")))
         .join(by_clock_hour(taken, zone).group_by(CELL).agg(taken_hours=length), on=CELL, how="full", coalesce=True)
         .join(_net(bookings, services, settings, period), on=CELL, how="full", coalesce=True)
         .with_columns(pl.col("open_hours", "taken_hours", "net").fill_null(0))

@@ -1,6 +1,8 @@
 """How much of the opening hours each chair was taken.
 
-Open hours are the salon's opening hours of the month, closed days left out, the same for every chair. A chair is
+Open hours are the salon's opening hours of the month, closed days left out, the same for every chair; where [salon]
+open_chairs is "at_work", no more chairs are open on a day than stylists stand in its bookings: those that were taken,
+and of the others each the same part of the hours that are left. A chair is
 taken from the start to the end of each visit that happened, developing included; visits that overlap on one chair
 count once (the union of their times). Occupied hours are all of that time; the occupied share is the part within
 opening hours ÷ open hours. Work outside opening hours is in the hours, not in the share. A month that is not over has

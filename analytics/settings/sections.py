@@ -38,6 +38,11 @@ class SalonSection(Section):
     locale: str = Field(default="en_GB", description="how numbers, money and the order of a date are written")
     timezone: str = Field(default="Europe/Amsterdam", description="where the wall clock hangs")
     chairs: Texts = Field(default=(), description="names of the chairs, a list; by default those seen")
+    open_chairs: Literal["all", "at_work"] = Field(
+        default="all",
+        description='chairs that count as open on a day: "all", or no more than stylists "at_work" that day, by the '
+        "bookings; all by default, since a stylist who waits for nobody stands in no booking",
+    )
 
     @model_validator(mode="after")
     def _known(self) -> "SalonSection":

@@ -1,10 +1,13 @@
 """Open chair hours, what of them was taken, and what one costs."""
 
+import pytest
 from frames import bookings, days, settings, visit
+from hypothesis import given
+from hypothesis import strategies as st
 
 from analytics.periods import Period
 from analytics.records.chairs.hour_costs import cost_of_a_taken_hour, cost_of_an_open_hour, open_costs
-from analytics.records.chairs.open_hours import chair_hours
+from analytics.records.chairs.open_hours import chair_hours, hours_by_chair
 
 TUESDAY = {"2026-03": days("2026-03-03", "2026-03-04")}  # 09:00–18:00
 
@@ -70,3 +73,45 @@ def test_without_costs_or_open_hours_nothing_is_said() -> None:
     assert cost_of_an_open_hour(bookings(), settings(salon={"chairs": ["A"]}), period) is None
     assert cost_of_an_open_hour(bookings(), settings(costs={"per_month": 100}, hours={}), period) is None
     assert open_costs(bookings(), settings(), period.parts()).drop("month").rows() == [(None, None)]
+
+
+AT_WORK = settings(salon={"chairs": ["A", "B", "C"], "open_chairs": "at_work"}, costs={"per_month": 2340})
+
+
+def at(number: int, chair: str, stylist: str, **more: object) -> list[dict[str, object]]:
+    return visit(f"V{number}", "2026-03-03 10:00", 60, ("CUT", "1"), chair=chair, stylist=stylist, **more)
+
+
+def opened_by_chair(*visits: list[dict[str, object]]) -> dict[str, float]:
+    return dict(hours_by_chair(bookings(*visits), AT_WORK, TUESDAY).select("chair", "open_hours").iter_rows())
+
+
+def test_no_more_chairs_are_open_than_stylists_are_at_work() -> None:
+    """Two stylists, one chair taken: it is open for 9 h, and the second stylist could use one of the other two."""
+    two = at(1, "A", "Mila"), at(2, "B", "Noor", status="cancelled")
+    assert opened_by_chair(*two) == {"A": 9, "B": 4.5, "C": 4.5}
+    assert opened_by_chair(at(1, "A", "Mila")) == {"A": 9, "B": 0, "C": 0}
+
+
+def test_a_stylist_who_fills_two_chairs_has_both_open() -> None:
+    """One client develops while another is cut: more chairs are taken than stylists are there."""
+    assert opened_by_chair(at(1, "A", "Mila"), at(2, "B", "Mila")) == {"A": 9, "B": 9, "C": 0}
+
+
+def test_a_day_without_a_booking_has_all_chairs_open() -> None:
+    assert opened_by_chair() == {"A": 9, "B": 9, "C": 9}
+
+
+def test_with_fewer_chairs_open_an_open_hour_costs_more() -> None:
+    """2,340 for March with 26 days of 27 h; on the 3rd one chair is open, so 18 h are less: 2,340 ÷ 684."""
+    cost = open_costs(bookings(at(1, "A", "Mila")), AT_WORK, Period.month("2026-03").parts())["cost_per_open_hour"]
+    assert cost.item() == pytest.approx(2340 / 684)
+
+
+@given(st.lists(st.tuples(st.sampled_from("ABC"), st.sampled_from(["Mila", "Noor", "Ola", "Pim"])), max_size=6))
+def test_open_hours_are_those_of_stylists_or_taken_chairs_whichever_is_more(pairs: list[tuple[str, str]]) -> None:
+    book = bookings(*[at(number, chair, stylist) for number, (chair, stylist) in enumerate(pairs)])
+    rows = hours_by_chair(book, AT_WORK, TUESDAY)
+    count = min(3, max(len({stylist for _, stylist in pairs}), len({chair for chair, _ in pairs}))) if pairs else 3
+    assert rows["open_hours"].sum() == pytest.approx(9 * count)
+    assert (rows["inside_hours"] <= rows["open_hours"]).all()

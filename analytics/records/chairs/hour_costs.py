@@ -14,8 +14,7 @@ from analytics.definitions.results import AMOUNT
 from analytics.methods.intervals import hours, total_hours
 from analytics.money import digits_of, round_parts
 from analytics.periods import Period
-from analytics.records.chairs.open_hours import opened
-from analytics.records.chairs.stays import named_chairs
+from analytics.records.chairs.open_hours import open_chair_hours, opened
 from analytics.settings import Settings
 
 
@@ -27,7 +26,7 @@ def open_costs(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, P
     Both are null where salon.toml names no costs; an hour costs nothing that can be said where none is open.
     """
     whole = {month: Period.month(month) for month in spans}
-    chairs = len(named_chairs(bookings, settings.salon.chairs))
+    of_chairs = open_chair_hours(bookings, settings, whole)
     open_hours = {name: _open_hours(settings, some) for name, some in (("whole", whole), ("spans", spans))}
     costs, digits = settings.costs.per_month, digits_of(settings.salon.currency)
     rows = []
@@ -37,7 +36,7 @@ def open_costs(bookings: pl.DataFrame, settings: Settings, spans: Mapping[str, P
         rows.append(
             (
                 month,
-                float(costs) / (of_all * chairs) if costs > 0 and of_all * chairs > 0 else None,
+                float(costs) / of_chairs[month] if costs > 0 and of_chairs.get(month, 0) > 0 else None,
                 round_parts([Fraction(costs) * part], digits)[0] if costs > 0 else None,
             )
         )
@@ -85,7 +84,7 @@ def held_against_costs(after_product: str = "after_product_per_chair_hour") -> d
 def cost_of_an_open_hour(bookings: pl.DataFrame, settings: Settings, period: Period) -> float | None:
     """Costs of the period's months ÷ their open chair hours; None where no costs are named or nothing is open."""
     months = {month: Period.month(month) for month in period.months()}
-    open_hours = sum(_open_hours(settings, months).values()) * len(named_chairs(bookings, settings.salon.chairs))
+    open_hours = sum(open_chair_hours(bookings, settings, months).values())
     costs = float(settings.costs.per_month) * len(months)
     return costs / open_hours if costs > 0 and open_hours > 0 else None
 
