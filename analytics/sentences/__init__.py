@@ -65,7 +65,7 @@ from analytics.sentences.statement import (
     statement,
     statement_line,
 )
-from analytics.sentences.week import empty_sentence, empty_title, week_sentence, weekday_name
+from analytics.sentences.week import empty_sentence, empty_title, open_says, week_sentence, weekday_name
 
 __all__ = [
     "ABOVE",
@@ -114,6 +114,7 @@ __all__ = [
     "next_page",
     "nobody_came",
     "not_in_sums_sentence",
+    "open_says",
     "order_note",
     "other_month",
     "outside_sentence",

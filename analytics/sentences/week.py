@@ -37,6 +37,16 @@ def _hour(row: Row, settings: Settings) -> str:
     )
 
 
+def open_says(settings: Settings) -> str:
+    """Which chairs count as open, and where that is set."""
+    if settings.salon.open_chairs == "at_work":
+        return "On each day no more chairs count as open than stylists stand in its bookings."
+    return (
+        "Every chair counts as open whenever the salon is. Where fewer stylists than chairs work, open_chairs under "
+        "Settings counts no more of them than stylists stand in the day's bookings."
+    )
+
+
 def empty_title(economics: pl.DataFrame, settings: Settings, month: str) -> str:
     """'What stood empty: 323 h, €7,039', as far as it is known."""
     found = economics.filter(month=month, split="salon").to_dicts()

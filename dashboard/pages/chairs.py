@@ -83,6 +83,7 @@ layout.table(
 )
 layout.head("Empty chair hours and what they cost")
 layout.said(sentences.empty_sentence(read.figure("economics", month), settings, month))
+layout.note(sentences.open_says(settings))
 layout.html(bars.drawn(bars.occupancy_bars(chairs_taken(), settings), whole=1.0))
 
 layout.head("The hours of the week")

@@ -56,6 +56,7 @@ if against:
         step_by_step()
 with layout.fold(sentences.empty_title(hours, settings, month), "empty"):
     layout.said(sentences.empty_sentence(hours, settings, month))
+    layout.note(sentences.open_says(settings))
     layout.page_line(*sentences.FULL)
 with layout.fold(sentences.lost_title(frame, settings, month), "lost"):
     layout.said(sentences.lost_sentence(frame, settings, month))

@@ -8,6 +8,7 @@ from said_of import PLAIN, frame, lasting, settings_of
 
 from analytics import sentences, wording
 from analytics.records.chairs.price_trial import tried_price
+from analytics.settings import parse_settings
 
 
 def priced(service: str, hour: float | None, **more: Any) -> dict[str, Any]:
@@ -151,6 +152,9 @@ def test_empty_hours_are_told_with_what_they_cost():
     )
     assert sentences.empty_title(priced, PLAIN, "2026-10") == "What stood empty: 323 h, €7,039"
     assert sentences.empty_title(frame("economics"), PLAIN, "2026-10") == "What stood empty"
+    assert sentences.open_says(PLAIN).startswith("Every chair counts as open whenever the salon is.")
+    at_work = parse_settings('[salon]\nname = "S"\nopen_chairs = "at_work"')
+    assert sentences.open_says(at_work).startswith("On each day no more chairs count as open than stylists")
     assert sentences.empty_sentence(frame("economics", row), PLAIN, "2026-10").endswith("to value them at.")
     assert sentences.empty_sentence(frame("economics"), PLAIN, "2026-10") == ""
 
