@@ -15,6 +15,7 @@ from analytics.stops import WorkStopped
 from analytics.storage.working import working_privately
 
 YES = "yes"
+MANY = 10  # clients at once
 ELSEWHERE = (
     "Not looked into: copies outside this folder (backups, mails, files that were sent or printed, a spreadsheet's own "
     "copies), PDFs, and what is open in a browser: close its windows of these pages."
@@ -34,6 +35,8 @@ def erase(asked: argparse.Namespace, day: date) -> int:
     if whom == []:
         print("Nobody has been unseen for longer than records are kept.")
         return 0
+    if whom and len(whom) > MANY:
+        print("Every file is looked through for each of them, which takes a while.", file=sys.stderr)
     with working_privately(asked.salon):
         found = find_all(asked.salon, whom)
         if not found.places:

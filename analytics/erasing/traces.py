@@ -38,6 +38,14 @@ class Traces:
         """Every whole cell that is her name, folded; of two columns too."""
         return frozenset(folded(name) for name in self.names)
 
+    @cached_property
+    def parts(self) -> frozenset[str]:
+        """The first and the last words of her name, folded: what a cell beside another says of it."""
+        words = [name.split() for name in self.known]
+        return frozenset(
+            " ".join(part) for name in words for at in range(1, len(name)) for part in (name[:at], name[at:])
+        )
+
     def cleaned(self, text: str) -> str:
         """The text without her."""
         if self.pattern is None or not text:
@@ -46,7 +54,7 @@ class Traces:
 
     def halves(self, first: str, second: str) -> tuple[str, str] | None:
         """What stands in place of two cells side by side that are her first and last name, in either order."""
-        if not first.strip() or not second.strip():
+        if folded(first) not in self.parts or not second.strip():
             return None
         if folded(f"{first} {second}") in self.known or folded(f"{second} {first}") in self.known:
             return NO_NAME, self.instead.removeprefix(NO_NAME).strip()

@@ -10,6 +10,7 @@ import os
 import secrets
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 from hashlib import sha256
 from pathlib import Path
 
@@ -22,8 +23,11 @@ KEY_BYTES = 32
 NO_NAME = "no name"
 
 
+@lru_cache(maxsize=100_000)
 def folded(text: str) -> str:
     """A number or name without case, accents and double blanks, as clients are told apart."""
+    if text.isascii():
+        return " ".join(text.casefold().split())
     plain = "".join(sign for sign in unicodedata.normalize("NFKD", text) if not unicodedata.combining(sign))
     return " ".join(plain.casefold().split())
 
