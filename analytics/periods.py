@@ -76,6 +76,11 @@ class Period:
         return cls(date(1970, 1, 1), date(1970, 1, 1))
 
     @property
+    def last(self) -> date:
+        """The last day of it."""
+        return self.end - timedelta(days=1)
+
+    @property
     def empty(self) -> bool:
         return self.end <= self.start
 

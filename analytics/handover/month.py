@@ -1,7 +1,6 @@
 """The month on paper: one or two pages for the wall or the folder, with the figures and pictures of its page."""
 
 import argparse
-import math
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -9,8 +8,8 @@ from typing import Any
 import polars as pl
 
 from analytics import sentences, wording
+from analytics.handover.drawing import lengths, lines_across, places, up_to
 from analytics.handover.paper import paper
-from analytics.handover.small_range import places
 from analytics.periods import Period
 from analytics.salon import Salon
 from analytics.settings import Settings
@@ -18,8 +17,6 @@ from analytics.stops import WorkStopped
 from analytics.storage.private_files import write_private
 
 MONTHS_SHOWN = 25  # two years and the month itself
-STEPS = (1, 2, 2.5, 5, 10)  # what the lines across a picture go up by, times a power of ten
-LINES_ACROSS = 4
 MOST_COMPARISONS = 2  # that two pages have room for
 CHART_SAYS = (
     "Each dot is a month's net revenue, the last one larger and hollow while it is not over. The band is what was to "
@@ -83,8 +80,7 @@ def _said(period: Period, month: str, salon: Salon) -> str:
     """The month, or the days of it."""
     if period == Period.month(month):
         return wording.month_title(month, salon.settings)
-    last = period.end.fromordinal(period.end.toordinal() - 1)
-    return wording.days(period.start, last, salon.settings, salon.as_of)
+    return wording.days(period.start, period.last, salon.settings, salon.as_of)
 
 
 def _first(row: dict[str, Any], settings: Settings, month: str) -> dict[str, Any]:
@@ -115,11 +111,10 @@ def _why(salon: Salon, period: Period, month: str, part: bool) -> list[dict[str,
 
 def _steps(steps: list[sentences.Step], settings: Settings) -> list[dict[str, Any]]:
     """The steps with the length of their bars, −1 to 1."""
-    scale = max((abs(step.amount) for step in steps), default=0) or 1
+    amounts = [float(step.amount) for step in steps]
     return [
         {"name": step.name, "more": step.more, "amount": wording.signed(step.amount, settings), "length": length}
-        for step in steps
-        for length in [float(step.amount / scale)]
+        for step, length in zip(steps, lengths(amounts), strict=True)
     ]
 
 
@@ -128,32 +123,25 @@ def _chart(salon: Salon, frame: pl.DataFrame, month: str) -> dict[str, Any]:
     others = salon.figure("month").filter(pl.col("month") < month)
     rows = pl.concat([others, frame]).filter(figure="net_revenue").drop_nulls("value").tail(MONTHS_SHOWN).to_dicts()
     tallest = max((float(row[name] or 0) for row in rows for name in ("value", "usual_high")), default=0.0)
-    lines = _lines_across(tallest)
+    lines = lines_across(tallest)
     top = lines[-1]
     return {
         "lines": [
-            {"at": line / top, "says": wording.money(line, salon.settings, whole=top >= 10)} for line in lines[:-1]
+            {"at": up_to(line, top), "says": wording.money(line, salon.settings, whole=top >= 10)}
+            for line in lines[:-1]
         ],
         "dots": [
             {
                 "says": wording.short_month(row["month"], salon.settings),
-                "at": float(row["value"]) / top,
-                "low": None if row["usual_low"] is None else max(0.0, float(row["usual_low"])) / top,
-                "high": None if row["usual_high"] is None else float(row["usual_high"]) / top,
+                "at": up_to(row["value"], top),
+                "low": None if row["usual_low"] is None else max(0.0, up_to(row["usual_low"], top)),
+                "high": None if row["usual_high"] is None else up_to(row["usual_high"], top),
                 "part": row["part_month"],
                 "news": sentences.standing(row) in (sentences.ABOVE, sentences.BELOW),
             }
             for row in rows
         ],
     }
-
-
-def _lines_across(tallest: float) -> list[float]:
-    """Round amounts from nothing up to the first that the tallest value does not reach."""
-    power = 10.0 ** math.floor(math.log10(max(tallest, 1) / LINES_ACROSS))
-    step = next(power * step for step in STEPS if power * step * LINES_ACROSS >= tallest)
-    count = next(count for count in range(1, LINES_ACROSS + 2) if step * count > tallest)
-    return [step * place for place in range(count + 1)]
 
 
 def _groups(frame: pl.DataFrame, settings: Settings, month: str) -> list[dict[str, Any]]:

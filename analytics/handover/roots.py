@@ -12,9 +12,11 @@ from analytics import wording
 from analytics.definitions.rows import Row
 from analytics.due import due, everybody, to_call
 from analytics.handover.calendar import AllDay, calendar
+from analytics.handover.drawing import along, ruler_top
 from analytics.handover.paper import paper
 from analytics.intake.cells.dialect import folded_name
 from analytics.output import as_csv
+from analytics.records.clients.root_visits import places_of_day
 from analytics.salon import Salon
 from analytics.sentences import client as said
 from analytics.sentences.roots import roots_cautions
@@ -77,8 +79,7 @@ def root_calendar(salon: Salon, *, names: bool, stylist: str | None = None) -> b
 
 def _places(salon: Salon) -> pl.DataFrame:
     """Each root visit's place among those of its day, which no later visit changes."""
-    visits = salon.rows("roots").select("site", "client_id", last_root_on="day").unique().sort("site", "client_id")
-    return visits.with_columns(place=pl.int_range(pl.len()).over("last_root_on"))
+    return places_of_day(salon.rows("roots")).rename({"day": "last_root_on"})
 
 
 def _numbers_that_are_names(tables: dict[str, pl.DataFrame]) -> set[str]:
@@ -113,7 +114,7 @@ def list_paper(
 ) -> bytes:
     """The list as a PDF to print. rows: those of `due`; week: the Monday of a later week; stylist: whose list it is."""
     when = wording.days(week, week + timedelta(days=6), settings, as_of) if week else wording.day(as_of, settings)
-    top = ruler_top(settings)
+    top = ruler_top(max(kind.touch_up_by_mm for kind in (settings.roots, *settings.roots.by_kind.values())))
     data = {
         "rows": [_printed(row, settings, as_of, top) for row in rows.to_dicts()],
         "caution": roots_cautions(settings),
@@ -122,11 +123,6 @@ def list_paper(
     }
     period = (f"week of {when}" if week else when) + (f", {stylist}" if stylist else "")
     return paper("roots", data, settings, title="Roots due", period=period, made_on=as_of)
-
-
-def ruler_top(settings: Settings) -> float:
-    """Where the rulers end, in millimetres: half as long again as the longest length of the settings."""
-    return 1.5 * max(kind.touch_up_by_mm for kind in (settings.roots, *settings.roots.by_kind.values()))
 
 
 def _printed(row: Row, settings: Settings, today: date, top: float) -> Row:
@@ -140,7 +136,7 @@ def _printed(row: Row, settings: Settings, today: date, top: float) -> Row:
         "reach": reach or "no phone or mail on record",
         "since": said.how_long_since(row, settings),
         "length": f"{wording.mm(row['regrowth_mm'], settings)} ({low}–{high})",
-        "marks": [min(float(mark), top) / top * 100 for mark in marks],
+        "marks": [along(mark, top) for mark in marks],
         "when": _lines(said.when_she_is_due(row, settings, today), said.what_waiting_costs(row, settings, today)),
         "usual": _lines(said.what_is_usual(row, settings), said.what_was_mixed(row, settings, today)),
         "more": _lines(

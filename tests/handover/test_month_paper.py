@@ -12,7 +12,8 @@ from frames import bookings, days, known, services, visit
 from analytics import wording
 from analytics.commands.cli import main
 from analytics.definitions.tables import TABLES
-from analytics.handover.month import _lines_across, one_month, statement, write
+from analytics.handover.drawing import lines_across
+from analytics.handover.month import one_month, statement, write
 from analytics.periods import Period, add_months
 from analytics.salon import Salon
 from analytics.settings import parse_settings
@@ -132,6 +133,6 @@ def test_the_command_refuses_to_write_several_salons_into_one_file(
         (0, [0, 0.1]),
     ],
 )
-def test_lines_across_stand_at_round_amounts(tallest: float, lines: list[float]) -> None:
-    found = _lines_across(tallest)
+def testlines_across_stand_at_round_amounts(tallest: float, lines: list[float]) -> None:
+    found = lines_across(tallest)
     assert found == pytest.approx(lines) and found[-1] > tallest

@@ -66,3 +66,9 @@ def measured_regrowth(bookings: pl.DataFrame, visits: pl.DataFrame, as_of: date)
         .with_columns(earlier_mm=pl.col("regrowth_mm").shift(1).over([*CLIENT, "root_day"]))
         .drop("root_day")
     )
+
+
+def places_of_day(visits: pl.DataFrame) -> pl.DataFrame:
+    """site, client_id, day and place: each client's among those whose roots were coloured that day, from 0."""
+    clients = visits.select("site", "client_id", "day").unique().sort("site", "client_id")
+    return clients.with_columns(place=pl.int_range(pl.len()).over("day"))

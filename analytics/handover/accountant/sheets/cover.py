@@ -8,7 +8,7 @@ import polars as pl
 from analytics import wording
 from analytics.definitions.results import MONEY
 from analytics.handover.accountant.covering import Said
-from analytics.handover.accountant.period_names import last_day, period_words
+from analytics.handover.accountant.period_names import period_words
 from analytics.handover.accountant.sheets.sheet import AccountSheet
 from analytics.handover.paper import paper
 from analytics.periods import Period
@@ -64,7 +64,7 @@ def cover_sheet(said: Covering, settings: Settings, period: Period, known: dict[
     """Rows of label, amount and words; amounts are the totals of other sheets."""
     top = [
         ("Salon", settings.salon.name),
-        ("Period", f"{period_words(period, settings)} ({period.start} to {last_day(period)})"),
+        ("Period", f"{period_words(period, settings)} ({period.start} to {period.last})"),
         ("Currency", settings.salon.currency),
         ("Does it agree?", said.verdict),
     ]
