@@ -115,6 +115,14 @@ class Salon:
         """The rows the figure adds up."""
         return filled(figure(name).rows, self._known(period, name in CIRCULAR))
 
+    def figure_of_days(self, name: str, days: Period) -> pl.DataFrame:
+        """The figure of exactly these days, beyond what the book covers too: all that is handed over is of them."""
+        return filled(figure(name).function, self._known(None, name in CIRCULAR) | {"period": days})
+
+    def rows_of_days(self, name: str, days: Period) -> pl.DataFrame:
+        """The rows that the figure of exactly these days adds up."""
+        return filled(figure(name).rows, self._known(None, name in CIRCULAR) | {"period": days})
+
     @cached_property
     def together(self) -> dict[str, Any]:
         """Rows that several figures ask for, by the name they ask for them."""

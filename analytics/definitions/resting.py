@@ -6,12 +6,13 @@ Whoever shows a figure says what of it was made; one that would only give back w
 from dataclasses import dataclass
 
 VISITS = (
-    "changes", "clientele", "differences", "due_and_paid", "economics", "month", "rebooking_gap", "reconciliation",
-    "retail", "retail_by_stylist", "return_curves", "returns", "stylists", "tax",
+    "balances", "changes", "charged_by_client", "clientele", "differences", "due_and_paid", "economics", "journal",
+    "month", "rebooking_gap", "reconciliation", "reconciliation_by_method", "retail", "retail_by_stylist",
+    "return_curves", "returns", "stylists", "tax", "tax_of_period",
 )  # fmt: skip
 CLIENTS = (
-    "ahead", "calibration", "clientele", "long_unseen", "mixing_clients", "rebooking_gap", "return_curves", "returns",
-    "roots", "renamed_services",
+    "ahead", "calibration", "charged_by_client", "clientele", "long_unseen", "mixing_clients", "rebooking_gap",
+    "return_curves", "returns", "roots", "renamed_services",
 )  # fmt: skip
 HOURS = ("ahead", "backtest", "chairs", "economics", "hours_of_week", "month", "occupancy", "prices", "stylists")
 MINUTES = ("durations", "processing")
@@ -19,8 +20,16 @@ KINDS = (
     "ahead", "bowls", "calibration", "chairs", "changes", "mixing", "month", "rebooking_gap", "renamed_services",
     "return_curves", "returns", "roots",
 )  # fmt: skip
-NET = ("chairs", "changes", "clientele", "economics", "month", "prices", "revenue", "stylists", "tax")
-STATES = tuple(dict.fromkeys((*VISITS, *CLIENTS, *HOURS, *MINUTES, "bowls", "mixing", "revenue")))
+NET = (
+    "balances", "chairs", "changes", "charged_by_client", "clientele", "economics", "journal", "month", "prices",
+    "revenue", "revenue_of_period", "stylists", "tax", "tax_of_period",
+)  # fmt: skip
+EARNED = ("discounts", "revenue", "revenue_of_period", "tips")
+PAID = (
+    "balances", "cards", "differences", "journal", "reconciliation", "reconciliation_by_method", "takings",
+    "takings_by_day",
+)  # fmt: skip
+STATES = tuple(dict.fromkeys((*VISITS, *CLIENTS, *HOURS, *MINUTES, "bowls", "mixing", *EARNED)))
 
 
 @dataclass(frozen=True)
@@ -42,7 +51,7 @@ RESTING = {
     ("services", "price"): Resting("what the menu asks", ("prices", "renamed_services")),
     ("services", "tax_rate"): Resting("the tax rate of services", NET),
     ("services", "hands_on_min"): Resting("how long a service takes", ("chairs", "economics", *MINUTES)),
-    ("payments", "method"): Resting("how was paid", ("cards", "differences", "reconciliation", "takings")),
+    ("payments", "method"): Resting("how was paid", PAID),
 }
 """By table and column."""
 

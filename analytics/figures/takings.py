@@ -8,6 +8,7 @@ import polars as pl
 
 from analytics.definitions.results import COUNT, MONEY, MONTH_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period, month_of
+from analytics.records.money.fees import paid_by
 from analytics.records.money.money_rows import MoneyRows
 
 RESULT = Result(
@@ -27,19 +28,7 @@ RESULT = Result(
 
 def takings(money: MoneyRows, *, period: Period) -> pl.DataFrame:
     """One row per month and method; money in the currency."""
-    amount = pl.col("amount")
-    return RESULT.shape(
-        takings_rows(money, period=period)
-        .group_by("month", "method")
-        .agg(
-            amount.sum(),
-            fees=pl.col("fee").sum(),
-            payments=pl.len(),
-            refunds=amount.filter(amount < 0).sum(),
-            assumed_fees=pl.col("assumed_fee").sum(),
-        )
-        .sort("month", "method")
-    )
+    return RESULT.shape(paid_by(takings_rows(money, period=period), "month", "method"))
 
 
 def takings_rows(money: MoneyRows, *, period: Period) -> pl.DataFrame:

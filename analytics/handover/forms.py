@@ -62,8 +62,8 @@ class Known:
 def write(folder: Path, today: date, asked: argparse.Namespace) -> list[Path]:
     """The workbook, with what the book knows where there is one."""
     settings = read_settings(folder)
-    known = known_names(open_salon(folder, today).book.tables) if (folder / BOOK).exists() else Known()
-    return [write_private(forms(settings, known), asked.to or folder / "forms.xlsx")]
+    known = known_names(open_salon(folder, today).book.tables) if folder.joinpath(BOOK).exists() else Known()
+    return [write_private(forms(settings, known), asked.to or folder.joinpath("forms.xlsx"))]
 
 
 def known_names(tables: dict[str, pl.DataFrame]) -> Known:

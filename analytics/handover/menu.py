@@ -33,7 +33,7 @@ def keep_menu(folder: Path, menu: pl.DataFrame, of_files: list[str]) -> None:
     if others:
         write_settings(folder, {("tables",): dict.fromkeys(others, "")})
     try:
-        replace_private(folder / EXPORTS / OWN_MENU, as_workbook(menu))
+        replace_private(folder.joinpath(EXPORTS, OWN_MENU), as_workbook(menu))
     except OSError:
         raise WorkStopped(f"{folder} cannot be written to; check its rights and the free space.") from None
 

@@ -60,7 +60,7 @@ def _foot(mixing: pl.DataFrame, advised: pl.DataFrame, settings: Settings) -> st
     names = [wording.plain_cell(name) for name in few["service"].unique(maintain_order=True).head(MOST_ROWS)]
     why = "too few bowls were weighed, or costs are not known"
     said = [f"No amount yet for {wording.listed(names)}: {why}."] if names else []
-    if advised.height > MOST_ROWS:
-        rarer = wording.counted(advised.height - MOST_ROWS, "rarer amount is", "rarer amounts are", settings)
+    if left_out := advised.slice(MOST_ROWS).height:
+        rarer = wording.counted(left_out, "rarer amount is", "rarer amounts are", settings)
         said.append(f"{rarer} left out.")
     return " ".join(said)

@@ -42,9 +42,9 @@ def paper(
     shown = json.dumps(plain({**data, **heads}), ensure_ascii=False)
     return bytes(
         typst.compile(
-            str(HERE / f"{template}.typ"),
+            str(HERE.joinpath(f"{template}.typ")),
             root=str(HERE),
-            font_paths=[str(HERE / "fonts")],
+            font_paths=[str(HERE.joinpath("fonts"))],
             ignore_system_fonts=True,
             sys_inputs={"data": shown},
             pdf_standards=["ua-1"],
@@ -77,4 +77,4 @@ def _drawn() -> frozenset[int]:
     """The signs that the fonts have."""
     from fontTools.ttLib import TTFont
 
-    return frozenset(code for font in FONTS for code in TTFont(HERE / "fonts" / font, lazy=True).getBestCmap())
+    return frozenset(code for font in FONTS for code in TTFont(HERE.joinpath("fonts", font), lazy=True).getBestCmap())

@@ -12,7 +12,7 @@ from typing import Any, ParamSpec, TypeVar
 
 Asked = ParamSpec("Asked")
 Answer = TypeVar("Answer")
-BY_VALUE = (str, date)
+BY_VALUE = (str, date, int)
 
 
 def memoised(work: Callable[Asked, Answer]) -> Callable[Asked, Answer]:

@@ -65,6 +65,12 @@ def rows_in_all(files: pl.DataFrame) -> dict[str, int]:
     return counts | {"older": counts["repeats"] + counts["superseded"]}
 
 
+def by_export(files: pl.DataFrame) -> pl.DataFrame:
+    """The row accounting by export, a workbook's sheets added up: export, COUNTS, sha256, table (a list)."""
+    counts = pl.col(*COUNTS).sum()
+    return files.group_by("export").agg(counts, pl.col("sha256").first(), pl.col("table").unique().sort())
+
+
 def connect(path: Path, read_only: bool) -> duckdb.DuckDBPyConnection:
     """A connection that loads no extensions, reaches no file but the book, and keeps within MOST_MEMORY."""
     config: dict[str, str | bool | int | float | list[str]] = {

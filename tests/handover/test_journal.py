@@ -11,7 +11,7 @@ from beancount.core import data as entry_types
 from frames import bookings, payments, services, settings, small_salon, visit
 from handover.desk import csv_rows, csv_total, handover_of, salon_of, total
 
-from analytics.handover.accountant.journal import entries, item_words, postings
+from analytics.handover.accountant.journal import entries, item_words
 from analytics.handover.accountant.ledger import account_names, quoted
 from analytics.handover.accountant.package import Handover
 from analytics.settings import Accounts
@@ -75,7 +75,7 @@ def test_an_entry_that_does_not_balance_is_never_written() -> None:
     crooked = made.gathered.payments.with_columns(amount=pl.col("amount") + Decimal("0.01"))
     vars(made.gathered.money)["paid"] = crooked
     with pytest.raises(AssertionError, match="does not balance"):
-        postings(made.gathered, made.period)
+        made.gathered.figure("journal", made.period)
 
 
 def balances(text: str) -> tuple[dict[str, Decimal], list[Any], list[Any]]:

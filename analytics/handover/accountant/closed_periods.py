@@ -16,10 +16,10 @@ from typing import Any
 import polars as pl
 
 from analytics.definitions.results import MONEY
-from analytics.handover.accountant.journal import KEY, POSTING, postings
 from analytics.handover.accountant.period_names import period_name
 from analytics.handover.accountant.period_rows import Gathered
 from analytics.periods import Period
+from analytics.records.money.postings import KEY, POSTING, POSTING_KEY, changed_postings
 from analytics.salon import Salon
 from analytics.stops import WorkStopped
 
@@ -50,7 +50,7 @@ class Closed:
 
 def read_closed(folder: Path) -> list[Closed]:
     """The closed periods of the salon, oldest first. Raises WorkStopped where a record cannot be read."""
-    paths = sorted((folder / FOLDER).glob("*.json"))
+    paths = sorted(folder.joinpath(FOLDER).glob("*.json"))
     return sorted((_read(path) for path in paths), key=lambda closed: closed.period.start)
 
 
@@ -85,19 +85,10 @@ def corrections(gathered: Gathered, period: Period, closed: Iterable[Closed]) ->
 
 def changes(gathered: Gathered, closed: Closed, told: pl.DataFrame) -> pl.DataFrame:
     """Of one closed period: original (with the corrections told of it), new, difference; rows that differ only."""
-    key = [*KEY, "account"]
-    amount = pl.col("amount")
-    was = [closed.postings, told.filter(period=closed.name).select(*key, amount="difference")]
-    sides = [
-        pl.concat(was).select(*key, original="amount", new=pl.lit(0, MONEY.dtype)),
-        postings(gathered, closed.period).select(*key, pl.lit(0, MONEY.dtype).alias("original"), amount.alias("new")),
-    ]
-    summed = pl.concat(sides).group_by(key).agg(pl.col("original", "new").sum())
-    return (
-        summed.with_columns(difference=pl.col("new") - pl.col("original"), period=pl.lit(closed.name))
-        .filter(pl.col("difference") != 0)
-        .select(pl.col(name).cast(kind) for name, kind in CORRECTIONS.items())
-        .sort(KEY)
+    was = [closed.postings, told.filter(period=closed.name).select(*POSTING_KEY, amount="difference")]
+    found = changed_postings(pl.concat(was), gathered.figure("journal", closed.period))
+    return found.with_columns(period=pl.lit(closed.name)).select(
+        pl.col(name).cast(kind) for name, kind in CORRECTIONS.items()
     )
 
 
@@ -125,4 +116,4 @@ def record_of(folder: Path, closed: Closed) -> dict[Path, bytes]:
         "corrections": [[str(cell) for cell in row] for row in closed.corrections.iter_rows()],
     }
     text = json.dumps(record, ensure_ascii=False, indent=0)
-    return {folder / FOLDER / f"{closed.name}.json": text.encode()}
+    return {folder.joinpath(FOLDER, f"{closed.name}.json"): text.encode()}

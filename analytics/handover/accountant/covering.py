@@ -36,9 +36,10 @@ TIPS = {"outside": "Freely given: outside the tax, and passed on.", "inside": "A
 
 def rows_aside(gathered: Gathered, period: Period) -> tuple[int, int, int]:
     """How many rows were set aside with a day in the period, with another day, and with none that can be read."""
-    days = gathered.salon.book.set_aside["day"]
-    inside = days.is_between(period.start, period.end, closed="left").sum()
-    return int(inside), len(days) - days.null_count() - int(inside), days.null_count()
+    rows = gathered.salon.book.set_aside
+    dated = rows.filter(period.holds(pl.col("day"))), rows.filter(~period.holds(pl.col("day")))
+    inside, other = (part.height for part in dated)
+    return inside, other, rows["day"].null_count()
 
 
 def aside_words(gathered: Gathered, period: Period) -> str:
@@ -98,7 +99,7 @@ def _of_stock(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
     short = shelves.filter(pl.col("short").is_not_null()).sort("short_since", "product")
     if short.height:
         names = [_short(row, settings) for row in short.head(NAMED).to_dicts()]
-        more = [f"{short.height - NAMED} more"] if short.height > NAMED else []
+        more = [f"{others} more"] if (others := short.slice(NAMED).height) else []
         said.append(
             (
                 "Stock below zero",
@@ -136,9 +137,8 @@ def changed(corrections: pl.DataFrame, closed: Iterable[Closed], period: Period,
         return [("First handover", "No earlier period was handed over for good, so there is none to compare with.")]
     if corrections.is_empty():
         return [("Nothing", f"What was handed over of {wording.listed(before)} stands as it was.")]
-    largest = corrections.sort(
-        pl.col("difference").abs(), *corrections.columns, descending=[True, *[False] * len(corrections.columns)]
-    )
+    in_order = corrections.sort(corrections.columns)
+    largest = in_order.sort(pl.col("difference").abs(), descending=True, maintain_order=True)
     said = [(row["period"], _change(row, settings)) for row in largest.head(MOST_CHANGES).to_dicts()]
     count = wording.counted(corrections.height, "amount", "amounts", settings)
     where = f"they stand in corrections.csv, and in the journal on {wording.day(period.start, settings)}"
@@ -147,8 +147,9 @@ def changed(corrections: pl.DataFrame, closed: Iterable[Closed], period: Period,
 
 def _change(row: dict[str, Any], settings: Settings) -> str:
     """'Services at 21 %, 4 March 2026: €24.79 then, €29.79 now.' On the side of the account that it is on."""
-    side = -1 if row["original"] + row["new"] < 0 else 1
-    then, now = (wording.money(side * row[name] or 0, settings) for name in ("original", "new"))
+    on_the_left = row["original"] + row["new"] >= 0
+    shown = (row[name] if on_the_left else -row[name] for name in ("original", "new"))
+    then, now = (wording.money(amount or 0, settings) for amount in shown)
     return f"{item_words(row['item'])}, {wording.day(row['day'], settings)}: {then} then, {now} now."
 
 
@@ -179,9 +180,9 @@ def assumed(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
                 f"A visit's difference up to {wording.money(accounting.tolerance, settings)} counts as agreed.",
             )
         )
-    if not gathered.stock_book.is_empty():
+    if not gathered.stocked.nothing:
         said.append(("Stock", _stock_words(settings)))
-    sites = sorted({*gathered.lines["site"], *gathered.payments["site"]} - {""})
+    sites = sorted(filter(None, {*gathered.lines["site"], *gathered.payments["site"]}))
     if sites:
         said.append(("Group", f"{wording.listed(sites)} are handed over together; the column site tells them apart."))
     said += [(f"Made: {row['column']}", f"In {row['table']}, {row['how']}.") for row in _made(gathered)]

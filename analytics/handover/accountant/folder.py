@@ -37,7 +37,7 @@ def hand_over(salon: Salon, period: Period, *, key: bytes | None = None, close_i
     if go_on(salon.folder, HANDING_OVER):
         throw_away(salon.folder, HANDING_OVER)
     closed = read_closed(salon.folder)
-    folder = salon.folder / HANDOVER / period_name(period)
+    folder = salon.folder.joinpath(HANDOVER, period_name(period))
     done = next((one for one in closed if one.period == period), None)
     if close_it and done is None:
         may_close(salon, period, closed)
@@ -45,7 +45,7 @@ def hand_over(salon: Salon, period: Period, *, key: bytes | None = None, close_i
     written = manifest(made)
     if done is not None and fingerprint(written) != done.manifest:
         return Written(folder, (), _stays(made, done, closed))
-    new = {folder / name: content for name, content in {**made.files, NAME: written}.items()}
+    new = {folder.joinpath(name): content for name, content in {**made.files, NAME: written}.items()}
     record = {}
     if close_it and done is None:
         told = made.corrections.select(*CORRECTION)
@@ -57,7 +57,7 @@ def hand_over(salon: Salon, period: Period, *, key: bytes | None = None, close_i
 def _write(salon: Path, folder: Path, new: dict[Path, bytes]) -> None:
     """All files at once; what an earlier handover wrote and this one does not is taken away, anything else in the
     folder stays."""
-    gone = dict.fromkeys(folder / name for name in sorted(_listed(folder)))
+    gone = dict.fromkeys(folder.joinpath(name) for name in sorted(_listed(folder)))
     for path in (folder.parent, folder):
         private_folder(path)
     put_together(salon, HANDING_OVER, gone | new)
@@ -67,7 +67,7 @@ def _write(salon: Path, folder: Path, new: dict[Path, bytes]) -> None:
 def _listed(folder: Path) -> set[str]:
     """The plain file names that the manifest in the folder lists."""
     with suppress(OSError, ValueError, KeyError, TypeError):
-        names = json.loads((folder / NAME).read_bytes())["files"]
+        names = json.loads(folder.joinpath(NAME).read_bytes())["files"]
         return {name for name in names if Path(name).name == name}
     return set()
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import polars as pl
 
-from analytics.handover.accountant.journal import ROOTS
+from analytics.records.money.postings import ROOTS
 from analytics.settings import Accounts, Settings
 
 

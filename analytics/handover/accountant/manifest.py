@@ -17,7 +17,7 @@ from analytics.handover.accountant.package import Handover
 from analytics.handover.accountant.period_rows import within
 from analytics.intake.reading.find import Export, find_exports
 from analytics.stops import WorkStopped
-from analytics.storage.book import COUNTS
+from analytics.storage.book import COUNTS, by_export
 
 NAME = "manifest.json"
 VERSIONS = ("salon-figures", "polars", "duckdb", "xlsxwriter", "typst")
@@ -92,8 +92,7 @@ def _control_totals(handover: Handover) -> dict[str, Any]:
 
 def _exports(handover: Handover, exports: Iterable[Export]) -> list[dict[str, Any]]:
     """Every export with its fingerprint and what became of its rows; a workbook's sheets are added up."""
-    sheets = handover.salon.book.files.group_by("export")
-    files = sheets.agg(pl.col(*COUNTS).sum(), pl.col("sha256").first(), pl.col("table").unique().sort())
+    files = by_export(handover.salon.book.files)
     known = {row["export"]: row for row in files.iter_rows(named=True)}
     return [
         {
@@ -109,7 +108,7 @@ def _exports(handover: Handover, exports: Iterable[Export]) -> list[dict[str, An
 
 def verify(folder: Path) -> tuple[str, list[str]]:
     """(the manifest's own SHA-256, what is not as it was sent, one sentence each). Raises WorkStopped without one."""
-    path = folder / NAME
+    path = folder.joinpath(NAME)
     try:
         content = path.read_bytes()
         files: dict[str, str] = dict(json.loads(content)["files"])
@@ -117,10 +116,10 @@ def verify(folder: Path) -> tuple[str, list[str]]:
         raise WorkStopped(f"{path} is missing or no manifest; name the folder that handover wrote.") from None
     wrong = []
     for name, expected in sorted(files.items()):
-        there = folder / name
+        there = folder.joinpath(name)
         if not there.is_file():
             wrong.append(f"{name} is missing.")
         elif fingerprint(there.read_bytes()) != expected:
             wrong.append(f"{name} is not the file that was written.")
-    more = {entry.name for entry in folder.iterdir()} - {NAME, *files}
+    more = {entry.name for entry in folder.iterdir()}.difference({NAME, *files})
     return fingerprint(content), wrong + [f"{name} was not part of it." for name in sorted(more)]

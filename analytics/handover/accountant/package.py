@@ -7,10 +7,10 @@ import polars as pl
 
 from analytics.handover.accountant.closed_periods import Closed, corrections
 from analytics.handover.accountant.covering import assumed, changed, decisions, not_in_these_sums
-from analytics.handover.accountant.journal import entries, item_words, posting_lines, summed
+from analytics.handover.accountant.journal import entries, item_words
 from analytics.handover.accountant.ledger import ledger
 from analytics.handover.accountant.period_names import period_name, period_words
-from analytics.handover.accountant.period_rows import Gathered, within
+from analytics.handover.accountant.period_rows import Gathered
 from analytics.handover.accountant.pseudonyms import pseudonyms
 from analytics.handover.accountant.sheets.balances import balances_sheet
 from analytics.handover.accountant.sheets.controls import controls_sheet
@@ -32,7 +32,7 @@ from analytics.handover.accountant.sheets.settlement import (
     takings_sheet,
     vouchers_sheet,
 )
-from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
+from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site
 from analytics.handover.accountant.sheets.stock import stock_sheets
 from analytics.handover.accountant.sheets.wages import wages_sheet
 from analytics.handover.accountant.statement import statement
@@ -76,11 +76,11 @@ class Handover:
 
     @cached_property
     def _lines(self) -> pl.DataFrame:
-        return posting_lines(self.gathered, self.period)
+        return self.gathered.rows("journal", self.period)
 
     @cached_property
     def postings(self) -> pl.DataFrame:
-        return summed(self._lines)
+        return self.gathered.figure("journal", self.period)
 
     @cached_property
     def trail(self) -> pl.DataFrame:
@@ -145,7 +145,7 @@ class Handover:
             found.append(wages_sheet(given, period))
         if clients is not None:
             found.append(_clients_sheet(given, period, clients))
-        found.append(balances_sheet(given, period, self.postings))
+        found.append(balances_sheet(given, period))
         found += [self._journal_sheet(), self._corrections_sheet(), set_aside_sheet(given, period), how_sheet()]
         found.append(controls_sheet(self.trail, self.journal, found, self.salon.settings.accounts, period))
         return {sheet.name: _in_digits(_unnamed(sheet, given), given.digits) for sheet in found}
@@ -224,8 +224,7 @@ def _of_visits(gathered: Gathered, clients: pl.DataFrame | None) -> pl.DataFrame
 
 
 def _clients_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame) -> AccountSheet:
-    rows = within(gathered.lines, period).join(clients, on=["site", "client_id"])
-    visits = pl.col("booking_id").n_unique().cast(pl.Int64).alias("visits")
-    frame = rows.group_by("site", "pseudonym").agg(visits, *sums_of("gross", "net", "tax")).sort("site", "pseudonym")
+    charged = gathered.figure("charged_by_client", period).join(clients, on=["site", "client_id"])
+    frame = charged.select("site", "pseudonym", "visits", "gross", "net", "tax").sort("site", "pseudonym")
     note = "Under pseudonyms that only the salon's own key resolves; services only."
     return AccountSheet("clients", "Clients", one_site(frame), note, ("visits", "gross", "net", "tax"))

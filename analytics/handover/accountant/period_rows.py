@@ -1,4 +1,4 @@
-"""The rows that a handover adds up, brought together once."""
+"""What a handover reads of the salon: figures of its days, and the rows they are worked out from."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -8,11 +8,7 @@ import polars as pl
 from analytics.money import digits_of
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
-from analytics.records.product.retail import retail_rows
-from analytics.records.product.stock_ledger import ledger
-from analytics.records.product.stock_lines import stock_lines
-from analytics.records.product.stock_moves import movements
-from analytics.records.product.write_downs import write_downs
+from analytics.records.product.stock_rows import StockRows
 from analytics.salon import Salon
 from analytics.settings import Settings
 
@@ -21,7 +17,7 @@ MINOR_SCALE = 4
 
 @dataclass(frozen=True)
 class Gathered:
-    """Everything of the book, worked out without a period; `within` narrows rows to one.
+    """Rows of the book without a period, which `within` narrows to one, and figures of a period.
 
     money: the rows that figures of money start from; lines, taxed, settlements, differences and payments (there: paid)
     are some of them.
@@ -62,22 +58,18 @@ class Gathered:
     def payments(self) -> pl.DataFrame:
         return self.money.paid
 
-    @cached_property
-    def stock_book(self) -> pl.DataFrame:
-        """The ledger of stock; empty without a delivery or count."""
-        given = self.tables
-        moves = movements(given["stock_moves"], given["product_log"], given["sales"], given["products"])
-        kept = moves.clear() if given["stock_moves"].is_empty() else moves
-        return ledger(kept, self.settings.stock.valuation)
+    @property
+    def stocked(self) -> StockRows:
+        stocked: StockRows = self.salon.together["stocked"]
+        return stocked
 
-    def written_down(self, period: Period) -> pl.DataFrame:
-        """records.write_downs up to the last month of the period."""
-        sold = retail_rows(self.tables["sales"], self.tables["products"], self.settings)
-        return write_downs(self.stock_book, sold, self.settings.stock, period.months()[-1], self.digits)
+    def figure(self, name: str, period: Period) -> pl.DataFrame:
+        """The figure of exactly these days."""
+        return self.salon.figure_of_days(name, period)
 
-    def stock_lines(self, period: Period) -> pl.DataFrame:
-        """records.stock_lines up to the last month of the period."""
-        return stock_lines(self.stock_book, self.written_down(period), self.digits)
+    def rows(self, name: str, period: Period) -> pl.DataFrame:
+        """The rows that it adds up."""
+        return self.salon.rows_of_days(name, period)
 
     @cached_property
     def digits(self) -> int:

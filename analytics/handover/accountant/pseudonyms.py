@@ -22,7 +22,7 @@ SHOWN = 16  # hexadecimal digits, 64 bits
 def key_file() -> Path:
     """Where the key lies unless another place is named: beside the person's other settings."""
     base = os.environ.get("XDG_CONFIG_HOME") or "~/.config"
-    return Path(base).expanduser() / "salon-figures" / "pseudonyms.key"
+    return Path(base).expanduser().joinpath("salon-figures", "pseudonyms.key")
 
 
 def read_key(path: Path, salon_folder: Path) -> bytes:

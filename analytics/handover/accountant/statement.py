@@ -10,6 +10,7 @@ from analytics import wording
 from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import METHODS
 from analytics.handover.accountant.sheets.sheet import AccountSheet, heading
+from analytics.handover.accountant.sheets.totals import total, totals_by
 from analytics.handover.paper import paper
 from analytics.records.money.owed import OWED
 from analytics.settings import Settings
@@ -73,7 +74,7 @@ def _part(sheet: AccountSheet, settings: Settings, empty: str = "Nothing in this
     if sheet.sums and rows:
         rows.append([_total(sheet, name, place, settings) for place, name in enumerate(frame.columns)])
     texts = [not kind.is_numeric() and name in ("item", "why", "cause") for name, kind in frame.schema.items()]
-    more = sheet.frame.height - frame.height
+    more = sheet.frame.slice(MOST_ROWS).height
     note = f"{more} more rows stand in the workbook; the total is that of all." if more else sheet.note
     headings = [heading(name) for name in frame.columns]
     return _table(sheet.title, headings, rows, right=numbers, widths=texts, note=note, empty=empty)
@@ -87,7 +88,7 @@ def _total(sheet: AccountSheet, name: str, place: int, settings: Settings) -> st
 
 def _table(title: str, headings: list[str], rows: list[list[str]], **more: Any) -> dict[str, Any]:
     """What the template asks for. right: places of numbers; widths: places that take what room is left."""
-    plain = {"right": [], "widths": [False] * len(headings), "note": "", "empty": ""}
+    plain = {"right": [], "widths": [False for _ in headings], "note": "", "empty": ""}
     return {"title": title, "headings": headings, "rows": rows, **plain, **more}
 
 
@@ -104,8 +105,7 @@ def _shown(value: Any, settings: Settings, money: bool) -> str:
 def _by_method(takings: AccountSheet) -> AccountSheet:
     """Payments of the whole period."""
     order = list(METHODS.values())
-    sums = [pl.col(name).sum().cast(MONEY.dtype) for name in takings.sums if name != "payments"]
-    frame = takings.frame.group_by("method").agg(pl.col("payments").sum(), *sums)
+    frame = totals_by(takings.frame, ["method"], takings.sums)
     ordered = frame.sort(pl.col("method").replace_strict(order, range(len(order)), return_dtype=pl.Int64))
     return AccountSheet("payments_by_method", "Payments by method", ordered, takings.note, takings.sums)
 
@@ -117,12 +117,8 @@ def _without(sheet: AccountSheet, *columns: str) -> AccountSheet:
 
 def _by_month(reconciliation: AccountSheet) -> AccountSheet:
     """The reconciliation by month, so that a year fits on a page."""
-    month = pl.col("day").dt.strftime("%Y-%m").alias("month")
-    frame = (
-        reconciliation.frame.group_by(month)
-        .agg(pl.col(name).sum().cast(MONEY.dtype) for name in reconciliation.sums)
-        .sort("month")
-    )
+    by_month = reconciliation.frame.with_columns(month=pl.col("day").dt.strftime("%Y-%m"))
+    frame = totals_by(by_month, ["month"], reconciliation.sums)
     return AccountSheet("reconciliation", "Reconciliation", frame, reconciliation.note, reconciliation.sums)
 
 
@@ -131,8 +127,9 @@ def _without_days(vouchers: AccountSheet) -> AccountSheet:
     frame = vouchers.frame
     if frame.is_empty():
         return AccountSheet("vouchers", vouchers.title, frame)
-    last = frame.group_by("site" if "site" in frame.columns else pl.lit("")).agg(pl.col(OWED).last())
-    whole = {**{name: frame[name].sum() for name in vouchers.sums}, **{name: last[name].sum() for name in OWED}}
+    sites = ["site"] if "site" in frame.columns else []
+    last = frame.unique(sites, keep="last", maintain_order=True) if sites else frame.tail(1)
+    whole = {name: total(frame, name) for name in vouchers.sums} | {name: total(last, name) for name in OWED}
     rows = [(heading(name), amount) for name, amount in whole.items() if amount or name == "owed"]
     shown = pl.DataFrame(rows, schema={"what": pl.String(), "amount": MONEY.dtype}, orient="row")
     return AccountSheet("vouchers", vouchers.title, shown, vouchers.note)

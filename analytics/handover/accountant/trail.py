@@ -13,8 +13,9 @@ import polars as pl
 
 from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import KINDS, METHODS
-from analytics.handover.accountant.journal import SOURCE, entry_text, item_words, reference
+from analytics.handover.accountant.journal import entry_text, item_words, reference
 from analytics.handover.accountant.sheets.money import SUPPLIES
+from analytics.records.money.postings import SOURCE
 from analytics.settings import Settings
 
 COLUMNS = (

@@ -7,9 +7,10 @@ import polars as pl
 
 from analytics import wording
 from analytics.handover.accountant.period_rows import Gathered, within
-from analytics.handover.accountant.sheets.settlement import open_differences
 from analytics.handover.accountant.sheets.sheet import AccountSheet
+from analytics.handover.accountant.sheets.totals import total
 from analytics.periods import Period
+from analytics.records.money.unsettled import left_open
 from analytics.settings import Settings
 
 
@@ -36,17 +37,16 @@ class Verdict:
 
 def verdict(gathered: Gathered, period: Period) -> Verdict:
     """Differences that were settled on another day count for nothing; the others by visit."""
-    by_day = pl.when(pl.col("booking_id").is_null()).then("day").alias("one_day")  # what belongs to no visit
-    left = open_differences(gathered, period).with_columns(by_day).unique(["site", "booking_id", "one_day"])
-    whole = within(gathered.settlements, period)
-    days = left.filter(pl.col("booking_id").is_null()).height
+    left = left_open(within(gathered.differences, period))
+    visits, days = left.drop_nulls("booking_id"), left.filter(pl.col("booking_id").is_null())
+    compared = within(gathered.settlements, period)
     return Verdict(
         within(gathered.payments, period).height,
-        whole.height,
-        left.height - days,
-        days,
-        Decimal(left["left"].sum() or 0),
-        Decimal(whole["difference"].sum() or 0),
+        compared.height,
+        visits.height,
+        days.height,
+        total(left, "left"),
+        total(compared, "difference"),
     )
 
 

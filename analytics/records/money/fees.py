@@ -18,3 +18,20 @@ def with_fees(payments: pl.DataFrame, settings: Settings) -> pl.DataFrame:
     return payments.with_columns(
         day=pl.col("paid_at").dt.date(), assumed_fee=rounded(assumed.cast(pl.Decimal(38, 10)), digits).cast(MONEY.dtype)
     )
+
+
+def paid_by(payments: pl.DataFrame, *by: str) -> pl.DataFrame:
+    """Of payments as with_fees has them, per by…: payments, amount, refunds (the part of it below 0), fees and
+    assumed_fees."""
+    amount = pl.col("amount")
+    return (
+        payments.group_by(by)
+        .agg(
+            payments=pl.len(),
+            amount=amount.sum(),
+            refunds=amount.filter(amount < 0).sum(),
+            fees=pl.col("fee").sum(),
+            assumed_fees=pl.col("assumed_fee").sum(),
+        )
+        .sort(by)
+    )

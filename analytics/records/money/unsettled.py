@@ -49,6 +49,12 @@ def with_tolerance(differences: pl.DataFrame, tolerance: Decimal) -> pl.DataFram
     return differences.with_columns(tolerated=little, open=~little & ~pl.col("cause").is_in(SETTLED_ELSEWHERE))
 
 
+def left_open(differences: pl.DataFrame) -> pl.DataFrame:
+    """Of rows as with_tolerance has them those that are open, each visit once, and what belongs to none once a day."""
+    by_day = pl.when(pl.col("booking_id").is_null()).then("day").alias("one_day")
+    return differences.filter("open").with_columns(by_day).unique(["site", "booking_id", "one_day"])
+
+
 def _visits(bookings: pl.DataFrame) -> pl.DataFrame:
     return bookings.group_by(VISIT).agg(
         visit_on=pl.col("starts_at").min().dt.date(),

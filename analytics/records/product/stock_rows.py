@@ -11,6 +11,7 @@ from analytics.records.chairs.lines import completed_lines
 from analytics.records.product.bowls import colour_lines
 from analytics.records.product.retail import retail_rows
 from analytics.records.product.stock_ledger import ledger
+from analytics.records.product.stock_lines import stock_lines
 from analytics.records.product.stock_moves import movements
 from analytics.records.product.write_downs import write_downs
 from analytics.settings import Settings
@@ -55,3 +56,7 @@ class StockRows:
     def written_down(self, last_month: str) -> pl.DataFrame:
         """What was written down below cost, and taken back, by month up to this one."""
         return write_downs(self.ledger, self.sold, self.settings.stock, last_month, self.digits)
+
+    def lines(self, last_month: str) -> pl.DataFrame:
+        """What every movement is worth, to the cent, up to this month: rows of stock_lines."""
+        return stock_lines(self.ledger, self.written_down(last_month), self.digits)

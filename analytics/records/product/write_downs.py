@@ -7,6 +7,7 @@ import polars as pl
 from analytics.definitions.results import MONEY
 from analytics.money import EXACT, rounded
 from analytics.periods import Period, at_minute, month_of
+from analytics.records.memo import memoised
 from analytics.records.product.expired import expired_stock
 from analytics.records.product.stock_moves import SHELF
 from analytics.settings import Stock
@@ -16,6 +17,7 @@ FLOWS = ["opening", "written_down", "reversed", "released", "closing"]
 YEAR = timedelta(days=365)
 
 
+@memoised
 def write_downs(book: pl.DataFrame, sold: pl.DataFrame, stock: Stock, until: str, digits: int) -> pl.DataFrame:
     """One row per shelf, month up to `until` and reason, where anything is or was written down: FLOWS and grams.
 

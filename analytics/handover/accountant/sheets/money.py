@@ -5,10 +5,9 @@ import polars as pl
 from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import KINDS
 from analytics.handover.accountant.period_rows import Gathered, within
-from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site, sums_of
+from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site
 from analytics.periods import Period
 from analytics.records.money.deposits import taxed_on_receipt
-from analytics.records.money.revenue import SERVICES_FIRST, revenue_by, treated
 
 SUPPLIES = {
     "services": "services",
@@ -24,31 +23,17 @@ SUPPLIES = {
 
 def revenue_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By what was sold, kind and tax rate."""
-    rows = within(gathered.money.earned, period)
+    frame = gathered.figure("revenue_of_period", period).with_columns(
+        pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS)
+    )
     columns = ["site", "supply", "kind", "tax_rate", "treatment", "lines", "gross", "net", "tax"]
-    frame = (
-        revenue_by(rows, "site")
-        .select(columns)
-        .with_columns(
-            pl.col("supply").replace(SUPPLIES),
-            pl.col("kind").replace(KINDS),
-            pl.col("gross", "net", "tax").cast(MONEY.dtype),
-        )
-    )
-    return AccountSheet(
-        "revenue", "Revenue", one_site(frame), "Earned in the period.", ("lines", "gross", "net", "tax")
-    )
+    sums = ("lines", "gross", "net", "tax")
+    return AccountSheet("revenue", "Revenue", one_site(frame.select(columns)), "Earned in the period.", sums)
 
 
 def tax_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By rate, with the days on which each rate was charged."""
-    rows = treated(within(gathered.taxed, period), gathered.settings.accounting.exempt)
-    first, last = pl.col("day").min(), pl.col("day").max()
-    frame = (
-        rows.group_by("site", "treatment", "tax_rate")
-        .agg(first.alias("first_on"), last.alias("last_on"), *sums_of("gross", "net", "tax"))
-        .sort("site", "tax_rate", "treatment")
-    )
+    frame = gathered.figure("tax_of_period", period)
     owed = []
     if gathered.settings.accounting.vouchers == "single_purpose":
         owed.append("single-purpose vouchers when they are sold")
@@ -61,27 +46,18 @@ def tax_sheet(gathered: Gathered, period: Period) -> AccountSheet:
 
 def tips_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By day; where tips are inside the tax, with the tax in them."""
-    inside = gathered.settings.accounting.tips == "inside"
-    if inside:
-        rows = within(gathered.taxed, period).filter(pl.col("supply") == "tips")
-        frame = rows.group_by("day", "site").agg(*sums_of("gross", "net", "tax")).sort("day", "site")
-        return AccountSheet(
-            "tips", "Tips", one_site(frame), "A compulsory charge, inside the tax.", ("gross", "net", "tax")
-        )
-    rows = within(gathered.settlements, period)
-    frame = rows.group_by("day", "site").agg(*sums_of("tips")).filter(pl.col("tips") != 0).sort("day", "site")
-    return AccountSheet("tips", "Tips", one_site(frame), "Freely given: outside the tax, and passed on.", ("tips",))
+    frame = gathered.figure("tips", period)
+    if gathered.settings.accounting.tips == "inside":
+        shown = one_site(frame.rename({"tips": "gross"}))
+        return AccountSheet("tips", "Tips", shown, "A compulsory charge, inside the tax.", ("gross", "net", "tax"))
+    shown = one_site(frame.select("day", "site", "tips").filter(pl.col("tips") != 0))
+    return AccountSheet("tips", "Tips", shown, "Freely given: outside the tax, and passed on.", ("tips",))
 
 
 def discounts_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By what was sold and kind, as they were taken off the prices."""
-    frame = (
-        within(gathered.taxed, period)
-        .filter(pl.col("discount") != 0)
-        .group_by("site", "supply", "kind")
-        .agg(pl.len().cast(pl.Int64).alias("discounts"), *sums_of("discount"))
-        .sort("site", SERVICES_FIRST, "supply", "kind")
-        .with_columns(pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS))
+    frame = gathered.figure("discounts", period).with_columns(
+        pl.col("supply").replace(SUPPLIES), pl.col("kind").replace(KINDS)
     )
     regime = "with the tax in them" if gathered.settings.tax.prices == "included" else "without tax"
     return AccountSheet(

@@ -9,8 +9,9 @@ from analytics.definitions.findings import CATALOGUE, in_general
 from analytics.handover.accountant.period_rows import Gathered
 from analytics.handover.accountant.sheets.sheet import AccountSheet
 from analytics.periods import Period
+from analytics.records.set_aside import aside_by_cause
 
-DATED = ("in this period", "another date", "no date")  # a row's own date, as far as it has one that can be read
+DATED = {"inside": "in this period", "outside": "another date", "undated": "no date"}
 MOST_ROWS = 12  # row numbers named for one cause
 HOW = {
     "Revenue": "What was earned, by what was sold, kind and tax rate; with single-purpose vouchers, the tax in what "
@@ -44,25 +45,13 @@ HOW = {
 def set_aside_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """By file and cause: how many rows could not be used, which, and whether their day lies in the period."""
     book = gathered.salon.book
-    whole = book.findings.filter(pl.col("code").is_in(["unknown_file", "unknown_table"])).with_columns(
-        table=pl.lit(""), column=pl.lit(None, pl.String), day=pl.lit(None, pl.Date)
-    )
-    key = ["dated", "file", "table", "code", "column"]
-    inside = pl.col("day").is_between(period.start, period.end, closed="left")
-    dated = pl.when(inside).then(pl.lit(DATED[0])).when(pl.col("day").is_not_null()).then(pl.lit(DATED[1]))
-    columns = [*key[1:], "row", dated.otherwise(pl.lit(DATED[2])).cast(pl.Enum(DATED)).alias("dated")]
-    rows = pl.concat([part.select(columns) for part in (book.set_aside, whole)])
-    frame = (
-        rows.group_by(key)
-        .agg(
-            pl.col("row").drop_nulls().len().cast(pl.Int64).alias("rows"),
-            pl.col("row").min().alias("first"),
-            pl.col("row").drop_nulls().sort().cast(pl.String).head(MOST_ROWS).str.join(", ").alias("which"),
-        )
-        .sort(key)
-        .with_columns(why=pl.struct("code", "column", "file", "first").map_elements(_why, return_dtype=pl.String))
-        .select(pl.col("dated").cast(pl.String), "file", "table", "rows", "which", "why")
-    )
+    causes = aside_by_cause(book.set_aside, book.findings, period)
+    which = pl.col("which").list.head(MOST_ROWS).cast(pl.List(pl.String)).list.join(", ")
+    frame = causes.with_columns(
+        pl.col("dated").replace_strict(DATED, return_dtype=pl.String),
+        which,
+        why=pl.struct("code", "column", "file", "first").map_elements(_why, return_dtype=pl.String),
+    ).select("dated", "file", "table", "rows", "which", "why")
     note = "Rows that could not be used and are in no sum; salon-figures check says how to bring them in."
     return AccountSheet("set_aside", "Set aside", frame, note, ("rows",), wide="why")
 

@@ -5,7 +5,8 @@ from decimal import Decimal
 
 import polars as pl
 
-from analytics.definitions.results import AMOUNT, MONEY
+from analytics.definitions.results import AMOUNT
+from analytics.handover.accountant.sheets.totals import total
 
 HEADINGS = {
     "allowance": "Written down below cost",
@@ -84,7 +85,7 @@ class AccountSheet:
 
     def total(self, column: str) -> Decimal:
         """The sum of a column; nothing where there are no rows."""
-        return Decimal(str(self.frame[column].sum() or 0))
+        return total(self.frame, column)
 
     def is_money(self, column: str) -> bool:
         """True for amounts, false for rates, grams, hours and counts."""
@@ -101,8 +102,3 @@ def one_site(frame: pl.DataFrame) -> pl.DataFrame:
     """The frame without its column `site` where the salon is one."""
     several = "site" in frame.columns and (frame["site"] != "").any()
     return frame if several else frame.drop("site", strict=False)
-
-
-def sums_of(*names: str) -> list[pl.Expr]:
-    """The sums of columns of money."""
-    return [pl.col(name).sum().cast(MONEY.dtype) for name in names]

@@ -2,12 +2,10 @@
 
 import polars as pl
 
-from analytics.definitions.results import MONEY
 from analytics.definitions.vocabulary import KINDS
 from analytics.handover.accountant.period_rows import Gathered
 from analytics.handover.accountant.sheets.sheet import AccountSheet, one_site
 from analytics.periods import Period
-from analytics.records.product.lower_of_cost import months_at_lower_of_cost, shelves_at_lower_of_cost
 
 VALUATIONS = {"average": "moving average", "fifo": "first in, first out"}
 REASONS = {"expired": "expired", "no_movement": "not moved for {} days", "price": "sells below its cost"}
@@ -20,24 +18,14 @@ RECORDED = (
 
 def stock_sheets(gathered: Gathered, period: Period) -> list[AccountSheet]:
     """By month of the period, by product at its end, and write-downs; without deliveries or counts all are empty."""
-    written = gathered.written_down(period)
-    return [
-        _months(gathered, written, period),
-        _products(gathered, written, period),
-        _written_down(gathered, written, period),
-    ]
+    return [make(gathered, period) for make in (_months, _products, _written_down)]
 
 
-def _months(gathered: Gathered, written: pl.DataFrame, period: Period) -> AccountSheet:
-    book = gathered.stock_book
-    months = months_at_lower_of_cost(book, written, period, gathered.digits)
-    frame = months.clear() if book.is_empty() else months
-    names = ("opening", "found", "purchases", "used", "unexplained", "closing")
-    lower = ("written_down", "reversed", "released", "allowance", "carrying")
-    shown = frame.select("month", pl.col(names).cast(MONEY.dtype), *lower, "without_cost")
+def _months(gathered: Gathered, period: Period) -> AccountSheet:
+    shown = gathered.figure("stock_months", period)
     note = (
         "No deliveries or counts are in the exports."
-        if book.is_empty()
+        if gathered.stocked.nothing
         else f"At cost without tax, by {VALUATIONS[gathered.settings.stock.valuation]}, less what is written down "
         f"(IAS 2); whole months. {RECORDED}"
     )
@@ -46,11 +34,15 @@ def _months(gathered: Gathered, written: pl.DataFrame, period: Period) -> Accoun
     return AccountSheet("stock", "Purchases and stock", shown, note, sums, checks=checks)
 
 
-def _products(gathered: Gathered, written: pl.DataFrame, period: Period) -> AccountSheet:
+def _products(gathered: Gathered, period: Period) -> AccountSheet:
     """What was bought in the months of the period and what stands there at their end; parts add up to the months'."""
     columns = ["site", "product", "kind", "purchases", "quantity", "unit", "closing", "allowance", "carrying"]
-    shelves = shelves_at_lower_of_cost(gathered.stock_book, written, period, gathered.digits)
-    frame = shelves.with_columns(pl.col("kind").replace(KINDS)).select(*columns, "counted_on", "short", "short_since")
+    shelves = gathered.figure("closing_stock", period).rename({"salon": "site"})
+    frame = (
+        shelves.sort("site", "kind", "product", "product_id")
+        .with_columns(pl.col("kind").replace(KINDS))
+        .select(*columns, "counted_on", "short", "short_since")
+    )
     note = (
         "A product whose cost is not known has no value. Short: more was used or sold than delivered or counted; a "
         "delivery or count from before that day is missing, or a row of that day is a slip. It has no value."
@@ -60,13 +52,17 @@ def _products(gathered: Gathered, written: pl.DataFrame, period: Period) -> Acco
     return AccountSheet("closing_stock", "Closing stock", one_site(frame), note, sums, checks=checks)
 
 
-def _written_down(gathered: Gathered, written: pl.DataFrame, period: Period) -> AccountSheet:
+def _written_down(gathered: Gathered, period: Period) -> AccountSheet:
     days = gathered.settings.stock.unsaleable_after_days
-    rows = written.filter(pl.col("month").is_in(period.months()))
-    frame = rows.with_columns(
-        pl.col("reason").replace({reason: words.format(days) for reason, words in REASONS.items()}),
-        pl.col("kind").replace(KINDS),
-    ).select("month", "site", "product", "kind", "reason", *FLOWS)
+    rows = gathered.figure("write_downs", period).rename({"salon": "site"})
+    frame = (
+        rows.sort("site", "product_id", "month", "reason")
+        .with_columns(
+            pl.col("reason").replace({reason: words.format(days) for reason, words in REASONS.items()}),
+            pl.col("kind").replace(KINDS),
+        )
+        .select("month", "site", "product", "kind", "reason", *FLOWS)
+    )
     note = (
         "What it can still bring, where that is less than its cost (IAS 2.9): nothing once expired or unmoved, retail "
         "its typical price. Released is of stock that has left since; reversed what can bring more again (IAS 2.33)."
