@@ -15,7 +15,6 @@ from analytics import sentences
 from analytics.catalogue import figure
 from analytics.intake.reading.find import find_exports
 from analytics.periods import Period, add_months
-from analytics.records.loaded import known_clients, used_tables
 from analytics.salon import Salon, open_salon
 from analytics.settings import FILE_NAME, Settings, read_settings
 from analytics.stops import WorkStopped
@@ -98,24 +97,17 @@ class Reading:
     @property
     def salon(self) -> Salon:
         """The salon as the chosen site and chair see it, whole: for who may see its money."""
-        shown.need(self.reader, ACCOUNTANT)
+        return self.salon_for(ACCOUNTANT)
+
+    def salon_for(self, *roles: str) -> Salon:
+        """The same for readers with one of these roles; what is theirs of it is cut out in for_stylists."""
+        shown.need(self.reader, *roles)
         return self._open(self.site, self.chair)
 
     @property
     def settings(self) -> Settings:
         """The settings of the whole salon."""
         return self._whole.settings if self.loaded else read_settings(self.folder)
-
-    @property
-    def has_settings(self) -> bool:
-        """Whether there is a salon.toml, in order or not."""
-        return (self.folder / FILE_NAME).is_file()
-
-    @property
-    def tables_there(self) -> set[str]:
-        """The tables of which rows are used."""
-        shown.need(self.reader)
-        return set(used_tables(self._whole.book.files)) if self.loaded else set()
 
     @cached_property
     def loaded(self) -> bool:
@@ -190,7 +182,7 @@ class Reading:
         if self.reader.role != STYLIST:
             return frame
         frame = shown.without_money(frame)
-        return frame if self.only_stylist is None or name in shown.OF_ALL_CLIENTS else self._of_theirs(frame)
+        return frame if name in shown.OF_ALL_CLIENTS else self.of_theirs(frame)
 
     @cached_property
     def only_stylist(self) -> str | None:
@@ -198,23 +190,12 @@ class Reading:
         own = self.reader.role == STYLIST and self.settings.access.stylists_see == "own"
         return self.reader.stylist if own else None
 
-    def _of_theirs(self, frame: Frame) -> Frame:
-        """The rows of the reader's own clients: those whose roots they did last."""
+    def of_theirs(self, frame: Frame) -> Frame:
+        """The rows of the reader's own clients, those whose roots they did last; all, where nobody's are kept back."""
+        if self.only_stylist is None:
+            return frame
         roots = _figure(str(self.folder), self.at, self.today, self.site, None, "roots", None, False)
         return shown.of_clients(frame, roots.filter(stylist=self.only_stylist))
-
-    def contacts(self) -> Frame:
-        """The table of clients, with phone and mail, as far as the reader may see them."""
-        shown.need(self.reader, STYLIST)
-        clients = self._open(self.site, None).book.tables["clients"]
-        return clients if self.only_stylist is None else self._of_theirs(clients)
-
-    def calendar(self, stylist: str | None) -> bytes:
-        """The days that make sense as a calendar without names, of all clients or a stylist's."""
-        from analytics.handover.roots import root_calendar
-
-        shown.need(self.reader, STYLIST)
-        return root_calendar(self._open(self.site, self.chair), names=False, stylist=self.only_stylist or stylist)
 
     def during(self, name: str, period: Period) -> Frame:
         """A figure over any days."""
@@ -225,22 +206,11 @@ class Reading:
         """The same of all chairs: roots and shelves belong to none."""
         return replace(self, chair=None)
 
-    def stylists(self) -> list[str]:
-        """Who last did anybody's roots."""
-        return sorted(self.any_chair.figure("roots")["stylist"].drop_nulls().unique())
-
     def by_site(self, name: str) -> Frame:
         """A figure of each salon of a group one after the other, the salon's name in front."""
         shown.need(self.reader)
         self.asked.add(name)
         return _by_site(str(self.folder), self.at, self.today, name)
-
-    def card(self) -> bytes:
-        """The mixing card as a PDF, which names no client and no money."""
-        from analytics.handover.mixing import card
-
-        shown.need(self.reader, STYLIST)
-        return card(self._open(self.site, self.chair))
 
     @property
     def kept_out(self) -> str:
@@ -254,12 +224,6 @@ class Reading:
         """Where in the folder data of clients lies, as it lies there now."""
         shown.need(self.reader)
         return places(self.folder)
-
-    @property
-    def clients_known(self) -> int:
-        """How many clients the records tell of."""
-        shown.need(self.reader)
-        return known_clients(self._whole.book.tables) if self.loaded else 0
 
     def resting_on(self, *names: str) -> list[str]:
         """What of these figures rests on what no export held, in sentences."""

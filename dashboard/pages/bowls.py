@@ -4,6 +4,7 @@ from analytics.definitions.rows import Row
 from analytics.sentences import waste as of_waste
 from dashboard import charts
 from dashboard.data import reading
+from dashboard.for_stylists import mixing_card
 from dashboard.frames import Frame
 from dashboard.page import Page
 from dashboard.parts import bars, layout
@@ -57,7 +58,7 @@ if not mixing.is_empty():
     layout.note(of_waste.mixing_sentence(mixing, settings))
     layout.html(bars.drawn(bars.mix_bars(mixing.to_dicts(), settings)))
     if read.chair is None:
-        layout.file_button("Mixing card for the wall (PDF)", read.card, "mixing-card.pdf")
+        layout.file_button("Mixing card for the wall (PDF)", lambda: mixing_card(read), "mixing-card.pdf")
     amounts = {
         "service": "Service",
         "kind": "Grams of",

@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from analytics.records.loaded import known_clients
 from analytics.sentences import client_data as said
 from dashboard.data import reading
 from dashboard.page import Page
@@ -11,7 +12,8 @@ PAGE = Page(title="Client data", order=115, readers=("owner",), needs="settings"
 
 read = reading(PAGE)
 settings, places = read.settings, read.client_places()
-layout.answer(said.clients_sentence(read.clients_known, places, settings))
+clients = known_clients(read.book.tables) if read.loaded else 0
+layout.answer(said.clients_sentence(clients, places, settings))
 layout.said(said.rights_sentence(places, settings))
 layout.said(said.ERASE_ONE)
 

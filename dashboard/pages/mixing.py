@@ -4,6 +4,7 @@ import streamlit as st
 
 from analytics.sentences import waste as of_waste
 from dashboard.data import reading
+from dashboard.for_stylists import mixing_card
 from dashboard.page import Page
 from dashboard.parts import bars, layout
 
@@ -25,7 +26,7 @@ if mixing.is_empty():
 layout.answer(of_waste.mixing_sentence(mixing, settings))
 layout.caution(of_waste.CAUTIONS)
 layout.html(bars.drawn(bars.mix_bars(mixing.to_dicts(), settings)))
-layout.file_button("Mixing card for the wall (PDF)", read.card, "mixing-card.pdf")
+layout.file_button("Mixing card for the wall (PDF)", lambda: mixing_card(read), "mixing-card.pdf")
 amounts = {
     "service": "Service",
     "kind": "Grams of",

@@ -6,6 +6,7 @@ from analytics.stops import WorkStopped
 from dashboard.access import members, network
 from dashboard.access.people import ACCOUNTANT, OWNER, ROLES, STYLIST, THE_OWNER
 from dashboard.data import reading
+from dashboard.for_stylists import stylists
 from dashboard.page import Page
 from dashboard.parts import layout, people_list
 
@@ -53,7 +54,7 @@ role = st.segmented_control(
     "What they are", [STYLIST, ACCOUNTANT, OWNER], default=STYLIST, key="new_role", required=True
 )
 layout.note(ROLES[role or STYLIST])
-names = read.stylists() if role == STYLIST and read.loaded else []
+names = stylists(read) if role == STYLIST and read.loaded else []
 stylist = st.selectbox("Their name in the exports", names, key="new_stylist") if role == STYLIST else ""
 with st.form("new_person", border=False, clear_on_submit=True):
     name = st.text_input("Name", max_chars=80, key="new_name")

@@ -6,6 +6,7 @@ from analytics import sentences
 from analytics.definitions.vocabulary import STATES
 from analytics.handover.roots import call_sheet, list_paper
 from dashboard.data import reading
+from dashboard.for_stylists import calendar, stylists
 from dashboard.frames import in_words
 from dashboard.page import Page
 from dashboard.parts import asking, layout, root_date_trust, rulers
@@ -27,7 +28,7 @@ settings, today = read.settings, read.today
 with st.container(horizontal=True, key="roots_filters"):
     chosen = st.selectbox(
         "Stylist",
-        [*([EVERYBODY] if read.only_stylist is None else []), *(read.stylists() or [EVERYBODY])],
+        [*([EVERYBODY] if read.only_stylist is None else []), *(stylists(read) or [EVERYBODY])],
         key="stylist",
         persist_state="session",
         label_visibility="collapsed",
@@ -82,7 +83,7 @@ with st.container(horizontal=True):
         lambda: list_paper(asking.to_print(everybody, week), settings, today, week, stylist),
         "roots-due.pdf",
     )
-    layout.file_button("Days as a calendar, no names", lambda: read.calendar(stylist), "roots.ics")
+    layout.file_button("Days as a calendar, no names", lambda: calendar(read, stylist), "roots.ics")
     layout.file_button("Call sheet (CSV)", lambda: call_sheet(everybody, bool(read.sites)), "call-sheet.csv")
 layout.note(sentences.order_note())
 layout.note(sentences.ruler_note(settings))

@@ -9,6 +9,7 @@ from analytics.definitions.vocabulary import KINDS
 from analytics.sentences import settings as said
 from analytics.settings import Settings
 from dashboard.data import reading
+from dashboard.for_stylists import stylists
 from dashboard.page import Page
 from dashboard.parts import layout, loading, opening_hours, setting_fields
 
@@ -21,7 +22,7 @@ def form(section: str, path: tuple[str, ...], at: Any) -> None:
     with st.form(f"form-{key}", border=False):
         lines: dict[tuple[str, ...], dict[str, Any]] = {path: setting_fields.fields(section, at, key)}
         if section == "wages":
-            names = sorted({*(read.stylists() if read.loaded else []), *at.per_hour, *at.share_percent})
+            names = sorted({*(stylists(read) if read.loaded else []), *at.per_hour, *at.share_percent})
             for name in ("per_hour", "share_percent"):
                 layout.note(said.label(name))
                 lines[path[0], name] = setting_fields.by_name(

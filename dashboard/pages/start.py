@@ -2,8 +2,10 @@
 
 import streamlit as st
 
+from analytics.records.loaded import used_tables
 from analytics.sentences import start
 from analytics.sentences.assumed import never_set
+from analytics.settings import FILE_NAME
 from analytics.stops import WorkStopped
 from dashboard.data import reading
 from dashboard.page import Page
@@ -13,7 +15,7 @@ PAGE = Page(title="Start", order=105, readers=("owner",), needs="nothing")
 
 read = reading(PAGE)
 try:
-    settings = read.settings if read.has_settings else None
+    settings = read.settings if (read.folder / FILE_NAME).is_file() else None
 except WorkStopped as wrong:
     layout.answer(str(wrong))
     st.stop()
@@ -21,7 +23,8 @@ if settings is not None and read.stale and read.exports and not loading.tried(re
     layout.answer(start.READING)
     loading.load(read, "")
 
-there, stop, asked = read.tables_there, loading.stopped(read), loading.questions(read)
+there = set(used_tables(read.book.files)) if read.loaded else set()
+stop, asked = loading.stopped(read), loading.questions(read)
 says = "" if stop is None or asked else str(stop)
 layout.answer(start.next_step(there, settings, asked=bool(asked) and stop is not None, stopped=says))
 loading.say()

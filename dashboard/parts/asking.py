@@ -14,6 +14,7 @@ from analytics.settings import Settings
 from analytics.stops import WorkStopped
 from analytics.storage.asked import ANSWERS, TAKEN_BACK, Mark, latest, read_marks, write_mark
 from dashboard.data import Reading
+from dashboard.for_stylists import contacts
 from dashboard.frames import Frame
 
 LIST = "list"
@@ -26,7 +27,7 @@ def listed(read: Reading, stylist: str | None) -> Frame:
     """Every client whose roots were done here, with her card and mark; a stylist's, where one is chosen."""
     whole = read.any_chair
     marks = latest(read_marks(read.folder), read.today)
-    frame = everybody(whole.figure("roots"), whole.figure("cards"), whole.contacts(), marks, as_of=read.today)
+    frame = everybody(whole.figure("roots"), whole.figure("cards"), contacts(whole), marks, as_of=read.today)
     return frame if stylist is None else frame.filter(stylist=stylist)
 
 

@@ -16,6 +16,7 @@ from dashboard.access.people import Reader as Person
 from dashboard.access.shown import NotShownError
 from dashboard.access.vault import read_vault
 from dashboard.data import Reading
+from dashboard.for_stylists import contacts
 from dashboard.page import pages
 from tests.access.asking import CLIENTS, Reader, ask, listen, write_salon
 from tests.browser.serving import TODAY, load_here
@@ -182,10 +183,15 @@ def test_a_page_that_asks_for_more_is_ended(salon: Path):
     for figure in ("roots", "month", "cards", "economics"):
         with pytest.raises(NotShownError):
             accountant.rows(figure)
-    for forbidden in (lambda: stylist.salon, lambda: stylist.book, lambda: accountant.book, accountant.contacts):
+    for forbidden in (
+        lambda: stylist.salon,
+        lambda: stylist.book,
+        lambda: accountant.book,
+        lambda: contacts(accountant),
+    ):
         with pytest.raises(NotShownError):
             forbidden()
-    assert set(stylist.rows("roots")["client_id"]) == {"C2"} and set(stylist.contacts()["client_id"]) == {"C2"}
+    assert set(stylist.rows("roots")["client_id"]) == {"C2"} and set(contacts(stylist)["client_id"]) == {"C2"}
     for figure in ("mixing", "mixing_clients", "mixes"):
         names = {word for column in stylist.figure(figure).columns for word in column.split("_")}
         assert not names & {"cost", "saving", "price", "net"}
