@@ -120,6 +120,7 @@ def filled(work: Work, known: Mapping[str, Any]) -> pl.DataFrame:
 
 
 MONTH_KEY = {"month": Column(MONTH, "calendar month")}
+SITE_KEY = {"site": Column(TEXT, "the salon of a group; empty where there is one")}
 COMPARED = {
     "compared_with": Column(TEXT, "expected, previous (the month before) or year_ago; a part-month: the same days then")
 }

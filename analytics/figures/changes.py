@@ -17,17 +17,8 @@ from decimal import Decimal
 
 import polars as pl
 
-from analytics.definitions.results import (
-    COMPARED,
-    MONEY,
-    MONEY_WORKED_OUT,
-    MONTH_KEY,
-    QUANTITY,
-    TEXT,
-    Column,
-    Figure,
-    Result,
-)
+from analytics.definitions import results
+from analytics.definitions.results import COMPARED, MONTH_KEY, Column, Figure, Result
 from analytics.definitions.rows import Row
 from analytics.money import digits_of
 from analytics.periods import Period, in_spans
@@ -43,20 +34,20 @@ RESULT = Result(
     columns={
         **MONTH_KEY,
         **COMPARED,
-        "service_id": Column(TEXT, "line of the menu; empty for retail"),
-        "service": Column(TEXT, "its name"),
-        "kind": Column(TEXT, "kind of work, or retail"),
-        "quantity": Column(QUANTITY, "completed lines; pieces for retail"),
-        "quantity_before": Column(QUANTITY, "the same of what it is compared with"),
-        "net": Column(MONEY, "charged, without tax"),
-        "net_before": Column(MONEY, "the same of what it is compared with"),
-        "change": Column(MONEY, "net − net before"),
-        "price_effect": Column(MONEY, "of the change, from what a line brought"),
-        "volume_effect": Column(MONEY, "of the change, from how many visits there were"),
-        "mix_effect": Column(MONEY, "of the change, from more of this and less of that"),
-        "refund_effect": Column(MONEY, "of the change, from what was paid back"),
-        "net_each": Column(MONEY_WORKED_OUT, "net of a line or piece"),
-        "net_each_before": Column(MONEY_WORKED_OUT, "the same of what it is compared with"),
+        "service_id": Column(results.TEXT, "line of the menu; empty for retail"),
+        "service": Column(results.TEXT, "its name"),
+        "kind": Column(results.TEXT, "kind of work, or retail"),
+        "quantity": Column(results.QUANTITY, "completed lines; pieces for retail"),
+        "quantity_before": Column(results.QUANTITY, "the same of what it is compared with"),
+        "net": Column(results.MONEY, "charged, without tax"),
+        "net_before": Column(results.MONEY, "the same of what it is compared with"),
+        "change": Column(results.MONEY, "net − net before"),
+        "price_effect": Column(results.MONEY, "of the change, from what a line brought"),
+        "volume_effect": Column(results.MONEY, "of the change, from how many visits there were"),
+        "mix_effect": Column(results.MONEY, "of the change, from more of this and less of that"),
+        "refund_effect": Column(results.MONEY, "of the change, from what was paid back"),
+        "net_each": Column(results.MONEY_WORKED_OUT, "net of a line or piece"),
+        "net_each_before": Column(results.MONEY_WORKED_OUT, "the same of what it is compared with"),
     },
 )
 

@@ -5,7 +5,7 @@ Completed lines, refunds taken off; a visit is counted once. Items bought over t
 
 import polars as pl
 
-from analytics.definitions.results import MONEY, TEXT, VISITS, Column, Figure, Result
+from analytics.definitions.results import MONEY, SITE_KEY, TEXT, VISITS, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 
@@ -13,7 +13,7 @@ RESULT = Result(
     "one row per site and client with a completed line in the period",
     key=("site", "client_id"),
     columns={
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "client_id": Column(TEXT, "the client"),
         "visits": Column(VISITS, "completed visits, one at which something was given back among them"),
         "gross": Column(MONEY, "charged for services, tax included"),

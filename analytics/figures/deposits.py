@@ -11,7 +11,7 @@ something is still owed where less was due, or where the visit was missed or can
 
 import polars as pl
 
-from analytics.definitions.results import DAY, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import DAY, MONEY, SITE_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.deposits import deposits_by_visit
 from analytics.records.money.money_rows import MoneyRows
@@ -20,7 +20,7 @@ RESULT = Result(
     "one row per site and visit with a deposit",
     key=("site", "booking_id"),
     columns={
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "booking_id": Column(TEXT, "the visit; empty for deposits that name none"),
         "first_on": Column(DAY, "the day the first of it was received"),
         "visit_on": Column(DAY, "day of the visit"),

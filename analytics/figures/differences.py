@@ -10,7 +10,7 @@ open where it is more and the money came on no other day. The differences of a m
 
 import polars as pl
 
-from analytics.definitions.results import DAY, MONEY, TEXT, YES_NO, Column, Figure, Result
+from analytics.definitions.results import DAY, MONEY, SITE_KEY, TEXT, YES_NO, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 
@@ -19,7 +19,7 @@ RESULT = Result(
     key=("day", "site", "booking_id"),
     columns={
         "day": Column(DAY, "day of the difference"),
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "booking_id": Column(TEXT, "the visit; empty for what belongs to none"),
         "cause": Column(TEXT, "why: see how it is worked out"),
         "due": Column(MONEY, "what should have been paid that day"),

@@ -6,7 +6,7 @@ include it, else without. What vouchers sold below their face take off is none o
 
 import polars as pl
 
-from analytics.definitions.results import LINES, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import LINES, MONEY, SITE_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 from analytics.records.money.revenue import SERVICES_FIRST
@@ -15,7 +15,7 @@ RESULT = Result(
     "one row per site, what was sold and kind, with a discount in the period",
     key=("site", "supply", "kind"),
     columns={
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "supply": Column(TEXT, "services or retail"),
         "kind": Column(TEXT, "kind of work, or retail"),
         "discounts": Column(LINES, "lines of which something was taken off"),

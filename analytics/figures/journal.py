@@ -9,7 +9,7 @@ its own. Product bought and sent back stands on its day, all else that happened 
 
 import polars as pl
 
-from analytics.definitions.results import DAY, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import DAY, MONEY, SITE_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 from analytics.records.money.postings import posting_lines, summed
@@ -21,7 +21,7 @@ RESULT = Result(
     key=("day", "site", "item", "account"),
     columns={
         "day": Column(DAY, "day of the entry"),
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "item": Column(TEXT, "what it is, such as taken:card, revenue:services:21 or stock:mixed"),
         "account": Column(TEXT, "the account, by its key in [accounts]"),
         "amount": Column(MONEY, "debits positive, credits negative"),

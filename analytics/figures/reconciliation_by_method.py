@@ -7,7 +7,7 @@ was paid with them. Due is received less the difference, and the differences of 
 
 import polars as pl
 
-from analytics.definitions.results import DAY, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import DAY, MONEY, SITE_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 from analytics.records.money.settling import KEY, of_visits
@@ -17,7 +17,7 @@ RESULT = Result(
     key=("day", "site", "method"),
     columns={
         "day": Column(DAY, "day of the payments"),
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "method": Column(TEXT, "cash, card, bank, voucher or other; empty for what was not paid at all"),
         "due": Column(MONEY, "what should have been received that way"),
         "received": Column(MONEY, "what was, refunds taken off"),

@@ -19,21 +19,8 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import (
-    DAY,
-    FACTOR,
-    GRAMS,
-    GRAMS_PER_WEEK,
-    GRAMS_WORKED_OUT,
-    MONEY,
-    NUMBER,
-    PACKS,
-    TEXT,
-    YES_NO,
-    Column,
-    Figure,
-    Result,
-)
+from analytics.definitions import results
+from analytics.definitions.results import Column, Figure, Result
 from analytics.records.product.stock_moves import SHELF
 from analytics.records.product.stock_rows import StockRows
 from analytics.records.product.stock_use import last_day, weekly_use
@@ -43,29 +30,31 @@ RESULT = Result(
     "one row per product that is on the shelf or was used within half a year",
     key=("salon", "product_id"),
     columns={
-        "salon": Column(TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
-        "product_id": Column(TEXT, "the product"),
-        "product": Column(TEXT, "its name"),
-        "kind": Column(TEXT, "colour, developer, lightener, additive, retail"),
-        "advice": Column(TEXT, "order, enough, not used, not counted (nor delivered), no pack known"),
-        "packs": Column(PACKS, "packs to order"),
-        "order_cost": Column(MONEY, "what they cost today"),
-        "likely_g": Column(GRAMS_WORKED_OUT, "probably on the shelf: recorded stock less what nobody logged"),
-        "booked_g": Column(GRAMS, "on the shelf, on record"),
-        "counted_on": Column(DAY, "day of the last count; empty: never"),
-        "weekly_g": Column(GRAMS_PER_WEEK, "use to be expected"),
-        "visits_factor": Column(FACTOR, "visits expected a week ÷ those of the last 8 weeks; empty where unknown"),
-        "weekly_sd_g": Column(GRAMS_PER_WEEK, "its standard deviation from week to week"),
-        "needed_g": Column(GRAMS_WORKED_OUT, "needed until the next order has come, reserve included"),
-        "weeks_left": Column(NUMBER, "how long what is there lasts; empty where nothing is used", "weeks"),
-        "runs_out_on": Column(DAY, "day on which it is used up, without an order"),
-        "last_used_on": Column(DAY, "day it was last mixed or sold"),
-        "closing_value": Column(MONEY, "value of recorded stock, at cost"),
-        "expires_on": Column(DAY, "first day on which some of it expires unused"),
-        "expiring_g": Column(GRAMS_WORKED_OUT, "what expires before it is used, at that use"),
-        "expiring_cost": Column(MONEY, "what it costs today"),
-        "likely_value": Column(MONEY, "value of what is probably there, at recorded cost"),
-        "slow": Column(YES_NO, "retail that lies longer than half a year as it sells now"),
+        "salon": Column(results.TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
+        "product_id": Column(results.TEXT, "the product"),
+        "product": Column(results.TEXT, "its name"),
+        "kind": Column(results.TEXT, "colour, developer, lightener, additive, retail"),
+        "advice": Column(results.TEXT, "order, enough, not used, not counted (nor delivered), no pack known"),
+        "packs": Column(results.PACKS, "packs to order"),
+        "order_cost": Column(results.MONEY, "what they cost today"),
+        "likely_g": Column(results.GRAMS_WORKED_OUT, "probably on the shelf: recorded stock less what nobody logged"),
+        "booked_g": Column(results.GRAMS, "on the shelf, on record"),
+        "counted_on": Column(results.DAY, "day of the last count; empty: never"),
+        "weekly_g": Column(results.GRAMS_PER_WEEK, "use to be expected"),
+        "visits_factor": Column(
+            results.FACTOR, "visits expected a week ÷ those of the last 8 weeks; empty where unknown"
+        ),
+        "weekly_sd_g": Column(results.GRAMS_PER_WEEK, "its standard deviation from week to week"),
+        "needed_g": Column(results.GRAMS_WORKED_OUT, "needed until the next order has come, reserve included"),
+        "weeks_left": Column(results.NUMBER, "how long what is there lasts; empty where nothing is used", "weeks"),
+        "runs_out_on": Column(results.DAY, "day on which it is used up, without an order"),
+        "last_used_on": Column(results.DAY, "day it was last mixed or sold"),
+        "closing_value": Column(results.MONEY, "value of recorded stock, at cost"),
+        "expires_on": Column(results.DAY, "first day on which some of it expires unused"),
+        "expiring_g": Column(results.GRAMS_WORKED_OUT, "what expires before it is used, at that use"),
+        "expiring_cost": Column(results.MONEY, "what it costs today"),
+        "likely_value": Column(results.MONEY, "value of what is probably there, at recorded cost"),
+        "slow": Column(results.YES_NO, "retail that lies longer than half a year as it sells now"),
     },
     for_people=(
         "product",

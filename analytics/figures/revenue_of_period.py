@@ -5,7 +5,7 @@ The rows of `revenue` added up over the period instead of by month.
 
 import polars as pl
 
-from analytics.definitions.results import LINES, MONEY, TAX_RATE, TEXT, Column, Figure, Result
+from analytics.definitions.results import LINES, MONEY, SITE_KEY, TAX_RATE, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 from analytics.records.money.revenue import revenue_by
@@ -14,7 +14,7 @@ RESULT = Result(
     "one row per site, what was sold, kind, tax rate and how it is taxed, over the period",
     key=("site", "supply", "kind", "tax_rate", "treatment"),
     columns={
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "supply": Column(TEXT, "services, retail, tips, voucher_discounts, deposits_kept or vouchers_unused"),
         "kind": Column(TEXT, "kind of work, retail, vouchers or deposits"),
         "tax_rate": Column(TAX_RATE, "tax rate"),

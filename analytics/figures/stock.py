@@ -20,21 +20,8 @@ from datetime import date
 
 import polars as pl
 
-from analytics.definitions.results import (
-    COUNT,
-    DAY,
-    GRAMS,
-    GRAMS_WORKED_OUT,
-    LINES,
-    MONEY,
-    NUMBER,
-    SHARE,
-    TEXT,
-    YES_NO,
-    Column,
-    Figure,
-    Result,
-)
+from analytics.definitions import results
+from analytics.definitions.results import Column, Figure, Result
 from analytics.money import rounded
 from analytics.records.product.stock_explained import stock_explained
 from analytics.records.product.stock_moves import SHELF
@@ -44,39 +31,41 @@ RESULT = Result(
     "one row per product and stretch between two counts, the last one up to today",
     key=("salon", "product_id", "stretch"),
     columns={
-        "salon": Column(TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
-        "product_id": Column(TEXT, "the product"),
-        "product": Column(TEXT, "its name"),
-        "kind": Column(TEXT, "colour, developer, lightener, additive, retail"),
-        "from_on": Column(DAY, "day of the count it starts with; empty where it was not counted before"),
-        "to_on": Column(DAY, "day of the count it ends with, or today"),
-        "opening_g": Column(GRAMS, "there at the start: counted, or what the first count implies"),
-        "delivered_g": Column(GRAMS, "delivered"),
-        "mixed_g": Column(GRAMS, "mixed, by the log"),
-        "sold_g": Column(GRAMS, "sold, pieces brought back taken off"),
-        "returned_g": Column(GRAMS, "sent back to the supplier"),
-        "discarded_g": Column(GRAMS, "thrown away"),
-        "expected_g": Column(GRAMS, "what should be there at the end"),
-        "counted_g": Column(GRAMS, "what was counted; empty for the stretch up to today"),
-        "unexplained_g": Column(GRAMS, "missing at the count; before a first count at least so much, or empty"),
-        "unexplained_packs": Column(NUMBER, "the same in packs of that day", "packs"),
-        "unexplained_cost": Column(MONEY, "what it cost"),
+        "salon": Column(results.TEXT, "the salon of a group; empty where there is one, or one stock for all of them"),
+        "product_id": Column(results.TEXT, "the product"),
+        "product": Column(results.TEXT, "its name"),
+        "kind": Column(results.TEXT, "colour, developer, lightener, additive, retail"),
+        "from_on": Column(results.DAY, "day of the count it starts with; empty where it was not counted before"),
+        "to_on": Column(results.DAY, "day of the count it ends with, or today"),
+        "opening_g": Column(results.GRAMS, "there at the start: counted, or what the first count implies"),
+        "delivered_g": Column(results.GRAMS, "delivered"),
+        "mixed_g": Column(results.GRAMS, "mixed, by the log"),
+        "sold_g": Column(results.GRAMS, "sold, pieces brought back taken off"),
+        "returned_g": Column(results.GRAMS, "sent back to the supplier"),
+        "discarded_g": Column(results.GRAMS, "thrown away"),
+        "expected_g": Column(results.GRAMS, "what should be there at the end"),
+        "counted_g": Column(results.GRAMS, "what was counted; empty for the stretch up to today"),
+        "unexplained_g": Column(results.GRAMS, "missing at the count; before a first count at least so much, or empty"),
+        "unexplained_packs": Column(results.NUMBER, "the same in packs of that day", "packs"),
+        "unexplained_cost": Column(results.MONEY, "what it cost"),
         "unlogged_g": Column(
-            GRAMS_WORKED_OUT, "what colour lines without a bowl would have taken, were they like the others"
+            results.GRAMS_WORKED_OUT, "what colour lines without a bowl would have taken, were they like the others"
         ),
-        "closing_g": Column(GRAMS, "there at the end; below nothing where a delivery or count is missing"),
-        "closing_packs": Column(NUMBER, "the same in packs of that day", "packs"),
-        "opening_value": Column(MONEY, "stock at the start, at cost"),
-        "delivered_cost": Column(MONEY, "deliveries, at cost"),
-        "used_cost": Column(MONEY, "all that left but what is unexplained, at cost"),
-        "closing_value": Column(MONEY, "stock at the end, at cost"),
-        "colour_lines": Column(LINES, "completed colour lines of that time; empty for retail"),
-        "colour_lines_logged": Column(LINES, "of these, lines with a bowl in the log"),
-        "last_counted": Column(YES_NO, "the last stretch of the product that was counted at both ends"),
-        "logged_share": Column(SHARE, "colour lines logged ÷ colour lines"),
-        "unlogged_cost": Column(MONEY, "of the unexplained cost, what colour lines without a bowl would account for"),
-        "unaccounted_cost": Column(MONEY, "the rest of it"),
-        "stretch": Column(COUNT, "its place among the product's stretches, the first is 1", "stretches"),
+        "closing_g": Column(results.GRAMS, "there at the end; below nothing where a delivery or count is missing"),
+        "closing_packs": Column(results.NUMBER, "the same in packs of that day", "packs"),
+        "opening_value": Column(results.MONEY, "stock at the start, at cost"),
+        "delivered_cost": Column(results.MONEY, "deliveries, at cost"),
+        "used_cost": Column(results.MONEY, "all that left but what is unexplained, at cost"),
+        "closing_value": Column(results.MONEY, "stock at the end, at cost"),
+        "colour_lines": Column(results.LINES, "completed colour lines of that time; empty for retail"),
+        "colour_lines_logged": Column(results.LINES, "of these, lines with a bowl in the log"),
+        "last_counted": Column(results.YES_NO, "the last stretch of the product that was counted at both ends"),
+        "logged_share": Column(results.SHARE, "colour lines logged ÷ colour lines"),
+        "unlogged_cost": Column(
+            results.MONEY, "of the unexplained cost, what colour lines without a bowl would account for"
+        ),
+        "unaccounted_cost": Column(results.MONEY, "the rest of it"),
+        "stretch": Column(results.COUNT, "its place among the product's stretches, the first is 1", "stretches"),
     },
     for_people=(
         "product",

@@ -11,19 +11,8 @@ times may come from more demanding work.
 
 import polars as pl
 
-from analytics.definitions.results import (
-    COUNT,
-    HOURS,
-    LINES,
-    MINUTES,
-    MONEY,
-    MONEY_PER_HOUR,
-    TEXT,
-    YES_NO,
-    Column,
-    Figure,
-    Result,
-)
+from analytics.definitions import results
+from analytics.definitions.results import Column, Figure, Result
 from analytics.methods.intervals import total_hours
 from analytics.methods.quotient import per
 from analytics.periods import Period
@@ -34,20 +23,20 @@ RESULT = Result(
     "one row per stylist, over the period",
     key=("stylist",),
     columns={
-        "stylist": Column(TEXT, "who did the work"),
-        "lines": Column(LINES, "completed lines, refunds left out"),
-        "chair_hours": Column(HOURS, "chair hours of their lines"),
-        "hands_on_hours": Column(HOURS, "hands-on hours by the menu"),
-        "net": Column(MONEY, "charged, without tax"),
-        "net_per_chair_hour": Column(MONEY_PER_HOUR, "net ÷ chair hours, whatever the work"),
-        "like_services": Column(COUNT, "services that a colleague did too", "services"),
-        "like_lines": Column(LINES, "their lines of those services"),
-        "others_lines": Column(LINES, "colleagues' lines of those services"),
-        "compared": Column(YES_NO, "20 lines or more of like work on both sides"),
-        "minutes_per_line": Column(MINUTES, "chair minutes of their lines of like work"),
-        "colleagues_minutes_per_line": Column(MINUTES, "what the same lines would take colleagues"),
-        "like_net_per_chair_hour": Column(MONEY_PER_HOUR, "what their chair hours of like work bring"),
-        "colleagues_net_per_chair_hour": Column(MONEY_PER_HOUR, "what the same lines would bring colleagues"),
+        "stylist": Column(results.TEXT, "who did the work"),
+        "lines": Column(results.LINES, "completed lines, refunds left out"),
+        "chair_hours": Column(results.HOURS, "chair hours of their lines"),
+        "hands_on_hours": Column(results.HOURS, "hands-on hours by the menu"),
+        "net": Column(results.MONEY, "charged, without tax"),
+        "net_per_chair_hour": Column(results.MONEY_PER_HOUR, "net ÷ chair hours, whatever the work"),
+        "like_services": Column(results.COUNT, "services that a colleague did too", "services"),
+        "like_lines": Column(results.LINES, "their lines of those services"),
+        "others_lines": Column(results.LINES, "colleagues' lines of those services"),
+        "compared": Column(results.YES_NO, "20 lines or more of like work on both sides"),
+        "minutes_per_line": Column(results.MINUTES, "chair minutes of their lines of like work"),
+        "colleagues_minutes_per_line": Column(results.MINUTES, "what the same lines would take colleagues"),
+        "like_net_per_chair_hour": Column(results.MONEY_PER_HOUR, "what their chair hours of like work bring"),
+        "colleagues_net_per_chair_hour": Column(results.MONEY_PER_HOUR, "what the same lines would bring colleagues"),
     },
 )
 

@@ -5,7 +5,7 @@ The payments of `takings` day by day and salon by salon, those with vouchers too
 
 import polars as pl
 
-from analytics.definitions.results import COUNT, DAY, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import COUNT, DAY, MONEY, SITE_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.fees import paid_by
 from analytics.records.money.money_rows import MoneyRows
@@ -15,7 +15,7 @@ RESULT = Result(
     key=("day", "site", "method"),
     columns={
         "day": Column(DAY, "day of the payments"),
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "method": Column(TEXT, "cash, card, bank, voucher or other"),
         "payments": Column(COUNT, "payments that way", "payments"),
         "amount": Column(MONEY, "paid that way, refunds taken off"),

@@ -6,7 +6,7 @@ charged. At 0 % a line is exempt where [accounting] exempt names its service or 
 
 import polars as pl
 
-from analytics.definitions.results import DAY, MONEY, TAX_RATE, TEXT, Column, Figure, Result
+from analytics.definitions.results import DAY, MONEY, SITE_KEY, TAX_RATE, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 from analytics.records.money.revenue import treated
@@ -16,7 +16,7 @@ RESULT = Result(
     "one row per site, how it is taxed and tax rate, over the period",
     key=("site", "treatment", "tax_rate"),
     columns={
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "treatment": Column(TEXT, "taxed, zero-rated or exempt"),
         "tax_rate": Column(TAX_RATE, "tax rate"),
         "first_on": Column(DAY, "first day of the period on which it was charged"),

@@ -6,7 +6,7 @@ Freely given, tips are outside the tax and passed on: net is the tip, and there 
 
 import polars as pl
 
-from analytics.definitions.results import DAY, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import DAY, MONEY, SITE_KEY, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 from analytics.settings import Settings
@@ -16,7 +16,7 @@ RESULT = Result(
     key=("day", "site"),
     columns={
         "day": Column(DAY, "day of the visits"),
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "tips": Column(MONEY, "tips of completed visits"),
         "net": Column(MONEY, "of it, without the tax in them"),
         "tax": Column(MONEY, "the tax in them; nothing where they are outside the tax"),

@@ -13,7 +13,7 @@ days up to that end. All that is owed is that of `vouchers`.
 
 import polars as pl
 
-from analytics.definitions.results import DAY, MONEY, TEXT, Column, Figure, Result
+from analytics.definitions.results import DAY, MONEY, SITE_KEY, TEXT, Column, Figure, Result
 from analytics.periods import Period
 from analytics.records.money.money_rows import MoneyRows
 from analytics.records.money.vouchers import register
@@ -22,7 +22,7 @@ RESULT = Result(
     "one row per site and voucher",
     key=("site", "number"),
     columns={
-        "site": Column(TEXT, "the salon of a group; empty where there is one"),
+        **SITE_KEY,
         "number": Column(TEXT, "the voucher, or the day on which those of that day were sold"),
         "sold_on": Column(DAY, "the day it was sold; empty: before the records begin"),
         "expires_on": Column(DAY, "the last day on which it may be used; empty: for ever"),
