@@ -72,7 +72,7 @@ def test_accounts_are_called_as_the_settings_say() -> None:
 def test_an_entry_that_does_not_balance_is_never_written() -> None:
     """A cent that is put in on one side only."""
     made = small()
-    crooked = made.gathered.payments.with_columns(amount=pl.col("amount") + Decimal("0.01"))
+    crooked = made.gathered.money.paid.with_columns(amount=pl.col("amount") + Decimal("0.01"))
     vars(made.gathered.money)["paid"] = crooked
     with pytest.raises(AssertionError, match="does not balance"):
         made.gathered.figure("journal", made.period)

@@ -182,7 +182,7 @@ def assumed(gathered: Gathered, known: dict[str, AccountSheet]) -> Said:
         )
     if not gathered.stocked.nothing:
         said.append(("Stock", _stock_words(settings)))
-    sites = sorted(filter(None, {*gathered.lines["site"], *gathered.payments["site"]}))
+    sites = sorted(filter(None, {*gathered.money.lines["site"], *gathered.money.paid["site"]}))
     if sites:
         said.append(("Group", f"{wording.listed(sites)} are handed over together; the column site tells them apart."))
     said += [(f"Made: {row['column']}", f"In {row['table']}, {row['how']}.") for row in _made(gathered)]

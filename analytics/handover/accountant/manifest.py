@@ -65,15 +65,15 @@ def _settings(handover: Handover) -> dict[str, Any]:
 def _counts(handover: Handover) -> dict[str, int]:
     """Rows of the period, and how many clients and visits they are."""
     given, period = handover.gathered, handover.period
-    lines = within(given.lines, period)
-    taxed = within(given.taxed, period)
+    lines = within(given.money.lines, period)
+    taxed = within(given.money.taxed, period)
     return {
         "visits": lines.select("site", "booking_id").n_unique(),
         "lines": lines.height,
         "clients": lines.select("site", "client_id").n_unique(),
         "retail_items": taxed.filter(pl.col("supply") == "retail").height,
-        "payments": within(given.payments, period).height,
-        "differences": within(given.differences, period).height,
+        "payments": within(given.money.paid, period).height,
+        "differences": within(given.money.differences, period).height,
         "corrections": handover.corrections.height,
         "rows_set_aside": handover.salon.book.set_aside.height,
     }

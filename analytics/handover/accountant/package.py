@@ -133,7 +133,7 @@ class Handover:
     def _tables(self) -> dict[str, AccountSheet]:
         """Every sheet but the cover, by name, in the order of the workbook."""
         given, period = self.gathered, self.period
-        clients = None if self.key is None else pseudonyms(given.lines, self.key)
+        clients = None if self.key is None else pseudonyms(given.money.lines, self.key)
         parts = [revenue_sheet, tax_sheet, takings_sheet, reconciliation_sheet, methods_sheet]
         found = [make(given, period) for make in parts]
         found.append(differences_sheet(given, period, _of_visits(given, clients)))
@@ -219,7 +219,7 @@ def _of_visits(gathered: Gathered, clients: pl.DataFrame | None) -> pl.DataFrame
     """site, booking_id and the pseudonym of the visit's client."""
     if clients is None:
         return None
-    visits = gathered.lines.select("site", "booking_id", "client_id").unique(["site", "booking_id"], keep="first")
+    visits = gathered.money.lines.select("site", "booking_id", "client_id").unique(["site", "booking_id"], keep="first")
     return visits.join(clients, on=["site", "client_id"]).drop("client_id")
 
 

@@ -19,8 +19,7 @@ MINOR_SCALE = 4
 class Gathered:
     """Rows of the book without a period, which `within` narrows to one, and figures of a period.
 
-    money: the rows that figures of money start from; lines, taxed, settlements, differences and payments (there: paid)
-    are some of them.
+    money, stocked: the rows that figures of money and of stock start from.
     """
 
     salon: Salon
@@ -39,26 +38,6 @@ class Gathered:
         return money
 
     @property
-    def lines(self) -> pl.DataFrame:
-        return self.money.lines
-
-    @property
-    def settlements(self) -> pl.DataFrame:
-        return self.money.settlements
-
-    @property
-    def taxed(self) -> pl.DataFrame:
-        return self.money.taxed
-
-    @property
-    def differences(self) -> pl.DataFrame:
-        return self.money.differences
-
-    @property
-    def payments(self) -> pl.DataFrame:
-        return self.money.paid
-
-    @property
     def stocked(self) -> StockRows:
         stocked: StockRows = self.salon.together["stocked"]
         return stocked
@@ -74,13 +53,13 @@ class Gathered:
     @cached_property
     def digits(self) -> int:
         """Digits after the point of every amount: the currency's own, more where the exports themselves have more."""
-        digits = digits_of(self.settings.salon.currency)
-        amounts = [self.taxed["gross"], self.taxed["net"], self.lines["tip"], self.payments["amount"]]
-        amounts += [self.payments["fee"], self.taxed["discount"], self.money.owed["owed"]]
+        money, digits = self.money, digits_of(self.settings.salon.currency)
+        amounts = [money.taxed["gross"], money.taxed["net"], money.lines["tip"], money.paid["amount"]]
+        amounts += [money.paid["fee"], money.taxed["discount"], money.owed["owed"]]
         finer = any(bool((series.round(digits) != series).any()) for series in amounts)
         return MINOR_SCALE if finer else digits
 
 
-def within(rows: pl.DataFrame, period: Period, day: str = "day") -> pl.DataFrame:
+def within(rows: pl.DataFrame, period: Period) -> pl.DataFrame:
     """The rows whose day lies in the period."""
-    return rows.filter((pl.col(day) >= period.start) & (pl.col(day) < period.end))
+    return rows.filter(period.holds(pl.col("day")))

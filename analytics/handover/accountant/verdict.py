@@ -37,11 +37,11 @@ class Verdict:
 
 def verdict(gathered: Gathered, period: Period) -> Verdict:
     """Differences that were settled on another day count for nothing; the others by visit."""
-    left = left_open(within(gathered.differences, period))
+    left = left_open(within(gathered.money.differences, period))
     visits, days = left.drop_nulls("booking_id"), left.filter(pl.col("booking_id").is_null())
-    compared = within(gathered.settlements, period)
+    compared = within(gathered.money.settlements, period)
     return Verdict(
-        within(gathered.payments, period).height,
+        within(gathered.money.paid, period).height,
         compared.height,
         visits.height,
         days.height,

@@ -69,7 +69,7 @@ def refunds_sheet(gathered: Gathered, period: Period) -> AccountSheet:
     """Lines and items below nothing, in the period in which they were given back."""
     columns = ["day", "site", "booking_id", "supply", "item", "tax_rate", "gross", "net", "tax"]
     sold = pl.col("supply").is_in(["services", "retail", "tips"])
-    rows = within(gathered.taxed, period).filter(sold & (pl.col("gross") < 0))
+    rows = within(gathered.money.taxed, period).filter(sold & (pl.col("gross") < 0))
     frame = rows.select(columns).with_columns(
         pl.col("supply").replace(SUPPLIES), pl.col("gross", "net", "tax").cast(MONEY.dtype)
     )

@@ -67,7 +67,7 @@ def methods_sheet(gathered: Gathered, period: Period) -> AccountSheet:
 
 def differences_sheet(gathered: Gathered, period: Period, clients: pl.DataFrame | None = None) -> AccountSheet:
     """Every difference down to the visit, with its cause. clients: site, booking_id, pseudonym."""
-    rows = within(gathered.differences, period)
+    rows = within(gathered.money.differences, period)
     more = [] if clients is None else ["pseudonym"]
     if clients is not None:
         rows = rows.join(clients, on=["site", "booking_id"], how="left", maintain_order="left")
