@@ -114,6 +114,21 @@ def order_sentence(reorder: pl.DataFrame, shelf: pl.DataFrame, settings: Setting
     )
 
 
+def opening_sentence(
+    reorder: pl.DataFrame, shelf: pl.DataFrame, stock: pl.DataFrame, settings: Settings, as_of: date
+) -> str:
+    """What to order; where too little is known for that, what is known of the shelf."""
+    row = _only(shelf)
+    if stock.is_empty() or row is None or not row["products"] or row["unknown_products"] == row["products"]:
+        return stock_sentence(shelf, settings)
+    return order_sentence(reorder, shelf, settings, as_of)
+
+
+def more_to_order(count: int, settings: Settings) -> str:
+    """'6 more products to order'."""
+    return wording.counted(count, "more product to order", "more products to order", settings)
+
+
 def _weeks(settings: Settings) -> str:
     weeks = settings.stock.cover_weeks
     return wording.number(weeks, settings, 0 if weeks == int(weeks) else 1)

@@ -122,6 +122,19 @@ def _by_all_alike(waste: pl.DataFrame, settings: Settings, month: str) -> list[S
     return [Saving(row["saving_at_salon_share"], f"by bringing everyone to the salon's {share} left in the bowl")]
 
 
+def worth_changing(mixing: pl.DataFrame) -> pl.DataFrame:
+    """The amounts that save something against mixing by eye, the most on top; no other amount is worth showing."""
+    saves = mixing.filter(pl.col("advised_mix_g").is_not_null() & (pl.col("saving_as_mixed") >= LEAST_SAVING))
+    return saves.sort("saving_as_mixed", "service_id", "kind", descending=[True, False, False])
+
+
+def by_eye_sentence(mixing: pl.DataFrame) -> str:
+    """For what mixing by eye is cheaper than one amount for all; empty where it is for nothing."""
+    cheaper = mixing.filter(pl.col("advised_mix_g").is_not_null() & (pl.col("saving_as_mixed") < LEAST_SAVING))
+    names = [f"{wording.plain_cell(row['service'])} ({row['kind']})" for row in cheaper.iter_rows(named=True)]
+    return f"By eye, as now, is cheaper than one amount for {wording.listed(names)}." if names else ""
+
+
 def mixing_sentence(mixing: pl.DataFrame, settings: Settings) -> str:
     """How the amounts are meant, and for what there is none yet."""
     step = wording.number(settings.mixing.step_g, settings)

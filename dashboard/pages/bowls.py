@@ -16,7 +16,7 @@ PAGE = Page(
     filters=("site", "month", "chair"),
     picture=(1280, 740),
 )
-MOST_BARS = 12
+MOST_BARS, FIRST_BARS = 12, 3
 
 
 def left_by(split: str) -> list[Row]:
@@ -38,27 +38,27 @@ waste, mixing, clients, mixes = (read.figure(name) for name in ("waste", "mixing
 answer = of_waste.waste_sentence(waste, settings, month)
 
 layout.answer(answer)
-layout.said(of_waste.range_sentence(waste, settings, month))
 if not mixing.is_empty():
     layout.said(of_waste.savings_sentence(mixing, waste, settings, month))
-    layout.picture(
-        charts.months_with_usual(left_months(), month, "left in the bowls", settings, layout.paper()),
-        answer,
-        "left",
-    )
-for split, title in (("service", "by service"), ("stylist", "by stylist"), ("product", "by product")):
-    if rows := left_by(split):
-        layout.head(f"Where it was left, {title}, at what it cost")
-        layout.html(bars.drawn(bars.bowl_bars(rows, settings)))
-layout.note(of_waste.LEFT_SAYS)
-
-if not mixing.is_empty():
-    layout.head("What to mix, from all months")
-    layout.caution(of_waste.CAUTIONS)
-    layout.note(of_waste.mixing_sentence(mixing, settings))
-    layout.html(bars.drawn(bars.mix_bars(mixing.to_dicts(), settings)))
+    worth = of_waste.worth_changing(mixing)
+    layout.html(bars.drawn(bars.mix_bars(worth.to_dicts(), settings)[:FIRST_BARS]))
     if read.chair is None:
         layout.file_button("Mixing card for the wall (PDF)", lambda: mixing_card(read), "mixing-card.pdf")
+    layout.caution(of_waste.CAUTIONS)
+    with layout.fold("Month by month", "months"):
+        layout.picture(
+            charts.months_with_usual(left_months(), month, "left in the bowls", settings, layout.paper()),
+            answer,
+            "left",
+        )
+with layout.fold("Where it was left", "where"):
+    layout.said(of_waste.range_sentence(waste, settings, month))
+    for split, title in (("service", "By service"), ("stylist", "By stylist"), ("product", "By product")):
+        if rows := left_by(split):
+            layout.head(f"{title}, at what it cost")
+            layout.html(bars.drawn(bars.bowl_bars(rows, settings)))
+    layout.note(of_waste.LEFT_SAYS)
+if not mixing.is_empty():
     amounts = {
         "service": "Service",
         "kind": "Grams of",
@@ -73,29 +73,35 @@ if not mixing.is_empty():
         "bowls": layout.number_column("Bowls"),
         "why": "To know",
     }
-    layout.table(mixing, amounts, "Amounts to mix by service", "mixing", ("second_bowl_share",))
+    with layout.fold("What to mix, service by service", "amounts"):
+        layout.note(of_waste.mixing_sentence(mixing, settings))
+        layout.note(of_waste.by_eye_sentence(mixing))
+        layout.html(bars.drawn(bars.mix_bars(worth.to_dicts(), settings)))
+        layout.table(worth, amounts, "Amounts to mix by service", "mixing", ("second_bowl_share",))
     if not clients.is_empty():
-        layout.head("Clients whose own amount is known")
-        layout.table(clients, {"client": "Client"} | amounts, "Amounts by client", "clients", ("second_bowl_share",))
-    layout.head("As it was mixed, from all months")
-    layout.table(
-        mixes,
-        {
-            "service": "Service",
-            "kind": "Main product",
-            "bowls": layout.number_column("Bowls"),
-            "second_bowls": layout.number_column("Second bowls"),
-            "ready_per_visit_g": layout.number_column("Ready, a visit (g)"),
-            "ratio": layout.number_column("Developer to 1 part", 2),
-            "ratio_low": layout.number_column("one in ten under", 2),
-            "ratio_high": layout.number_column("one in ten over", 2),
-            "strength_percent": layout.number_column("Ready strength (%)", 1),
-            "strength_most_percent": layout.number_column("Strongest (%)", 1),
-            "developers": "Developers, most used first",
-        },
-        "Bowls as they were mixed, by service",
-        "mixes",
-    )
+        with layout.fold("Clients whose own amount is known", "own"):
+            layout.table(
+                clients, {"client": "Client"} | amounts, "Amounts by client", "clients", ("second_bowl_share",)
+            )
+    with layout.fold("As it was mixed", "mixes"):
+        layout.table(
+            mixes,
+            {
+                "service": "Service",
+                "kind": "Main product",
+                "bowls": layout.number_column("Bowls"),
+                "second_bowls": layout.number_column("Second bowls"),
+                "ready_per_visit_g": layout.number_column("Ready, a visit (g)"),
+                "ratio": layout.number_column("Developer to 1 part", 2),
+                "ratio_low": layout.number_column("one in ten under", 2),
+                "ratio_high": layout.number_column("one in ten over", 2),
+                "strength_percent": layout.number_column("Ready strength (%)", 1),
+                "strength_most_percent": layout.number_column("Strongest (%)", 1),
+                "developers": "Developers, most used first",
+            },
+            "Bowls as they were mixed, by service",
+            "mixes",
+        )
 layout.worked_out("waste", "mixing", "mixing_clients", "mixes")
 layout.show_rows(lambda: read.rows("waste", month), "waste_rows")
 layout.show_rows(lambda: read.rows("mixing"), "mixing_rows", "Show what each visit took")

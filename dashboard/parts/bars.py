@@ -138,7 +138,7 @@ def mix_bars(rows: list[Row], settings: Settings) -> list[Bar]:
             f"{wording.plain_cell(row['service'])}, {row['kind']}",
             f"mix {grams(row, 'advised_mix_g')} · usual {grams(row, 'usual_mix_g')}",
             row["advised_mix_g"],
-            f"nine in ten need up to {grams(row, 'used_p90_g')} · a second bowl in "
+            f"{_saves(row, settings)}nine in ten need up to {grams(row, 'used_p90_g')} · a second bowl in "
             f"{wording.share(row['second_bowl_share'], settings)} of visits · "
             f"{wording.counted(row['weighed_bowls'], 'bowl', 'bowls', settings)} weighed"
             + (f" · {row['why']}" if row["why"] else ""),
@@ -146,6 +146,11 @@ def mix_bars(rows: list[Row], settings: Settings) -> list[Bar]:
         for row in rows
         if row["advised_mix_g"] is not None
     ]
+
+
+def _saves(row: Row, settings: Settings) -> str:
+    saved = row["saving_as_mixed"]
+    return "" if saved is None else f"saves {wording.money(saved, settings, whole=True)} a month against by eye · "
 
 
 def side_bars(rows: list[Row], settings: Settings) -> list[Bar]:

@@ -42,12 +42,17 @@ def order_bars(rows: list[Row], settings: Settings) -> list[Bar]:
     return [
         Bar(
             wording.plain_cell(row["product"]),
-            f"{_whole(row['packs'], 'pack', settings)} · {wording.money(row['order_cost'], settings)}",
+            f"{_whole(row['packs'], _sold_by(row), settings)} · {wording.money(row['order_cost'], settings)}",
             float(row["order_cost"]),
             _lasts(row, settings),
         )
         for row in rows
     ]
+
+
+def _sold_by(row: Row) -> str:
+    """What is sold over the counter is ordered by the piece."""
+    return "piece" if row["kind"] == "retail" else "pack"
 
 
 def _lasts(row: Row, settings: Settings) -> str:

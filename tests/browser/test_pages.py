@@ -30,7 +30,7 @@ OPENS_WITH = {
     "ahead": "visits are expected in this week and the 12 after it",
     "returns": "of new clients are back within 8 weeks",
     "bowls": "left in all bowls",
-    "stock": "of product went that neither log nor till explains",
+    "stock": "To last 4 weeks, order",
     "accountant": "was charged, €",
     "exports": "rows were read",
     "mixing": "Grams of colour or lightener, without developer",

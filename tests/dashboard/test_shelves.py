@@ -24,11 +24,12 @@ def test_unseen_has_its_unaccounted_end() -> None:
 
 def test_an_order_says_how_long_what_is_there_lasts() -> None:
     row = {
-        "product": "Umber", "packs": 1, "order_cost": Decimal(9), "likely_g": 60.0, "weekly_g": 30.0,
+        "product": "Umber", "kind": "colour", "packs": 1, "order_cost": Decimal(9), "likely_g": 60.0, "weekly_g": 30.0,
         "runs_out_on": date(2026, 5, 9),
     }  # fmt: skip
     bar = stock_bars.order_bars([row], SALON)[0]
     assert (bar.amount, bar.more) == ("1 pack · €9.00", "about 60 g there, 30 g a week, enough until about 9 May")
+    assert stock_bars.order_bars([row | {"kind": "retail", "packs": 7}], SALON)[0].amount == "7 pieces · €9.00"
     assert stock_bars.order_bars([row | {"likely_g": 0.0}], SALON)[0].more == "about 0 g there, 30 g a week"
 
 

@@ -212,3 +212,15 @@ def test_who_sells_beyond_chance_is_counted_and_not_named() -> None:
     assert only_more.endswith("1 stylist sells in more visits than the salon on like visits; the shares stand below.")
     assert "no stylist sells so much more" in of_retail.stylists_sentence(rows.filter(stylist="Noor"), SALON)
     assert of_retail.stylists_sentence(rows.clear(), SALON) == ""
+
+
+def test_stock_opens_with_what_to_order_or_else_with_what_is_known_of_the_shelf() -> None:
+    nothing = of_stock.opening_sentence(frame("reorder"), frame("shelf"), frame("stock"), settings(), TODAY)
+    assert nothing == of_stock.stock_sentence(frame("shelf"), settings())
+    row = {"products": 3, "unknown_products": 3}
+    unknown = of_stock.opening_sentence(frame("reorder"), shelf(**row), frame("stock", {}), settings(), TODAY)
+    assert unknown == of_stock.stock_sentence(shelf(**row), settings())
+    row = {"products": 3, "unknown_products": 0}
+    known = of_stock.opening_sentence(frame("reorder"), shelf(**row), frame("stock", {}), settings(), TODAY)
+    assert known == of_stock.order_sentence(frame("reorder"), shelf(**row), settings(), TODAY)
+    assert of_stock.more_to_order(1, settings()) == "1 more product to order"

@@ -145,3 +145,15 @@ def test_what_has_no_amount_yet_is_named_with_the_reason() -> None:
 )
 def test_the_cautions_are_all_there(words: str) -> None:
     assert words in said.CAUTIONS
+
+
+def test_only_amounts_that_save_against_by_eye_are_worth_showing():
+    given = [
+        ADVICE
+        | {"service_id": name, "service": name.title(), "saving_as_mixed": None if saved is None else Decimal(saved)}
+        for name, saved in (("A", "4"), ("B", "-3"), ("C", "9"), ("D", "0.2"), ("E", None))
+    ]
+    mixing = rows("mixing", *given, ADVICE | {"service_id": "F", "advised_mix_g": None, "saving_as_mixed": Decimal(7)})
+    assert said.worth_changing(mixing)["service_id"].to_list() == ["C", "A"]
+    assert said.by_eye_sentence(mixing) == ("By eye, as now, is cheaper than one amount for B (colour) and D (colour).")
+    assert said.by_eye_sentence(mixing.head(1)) == ""
