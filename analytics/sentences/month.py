@@ -58,6 +58,8 @@ def _left_against(row: Row, settings: Settings) -> str:
     if row["from_expected"] is None or not row["judged"]:
         return "; there are too few months before it to say what was to be expected"
     apart = _difference(row["from_expected"], row["unit"], settings)
+    if row["value"] < 0:  # what is missing is no more for being more than was to be expected
+        apart = apart.replace(" more than", " better than").replace(" less than", " worse than")
     wide = young(row, settings)
     if standing(row) == ORDINARY:
         usual_too = f"which is not unusual{wide}"

@@ -47,6 +47,9 @@ def test_where_costs_are_set_the_month_is_told_by_what_is_left():
         f"{start}€8,593 is left; there are too few months before it to say what was to be expected."
     )
     assert "€1,200 more than came in" in verdict("-1200")
+    assert "€1,200 more than came in, €300 worse than was" in verdict(
+        "-1200", usual_low="-2000", usual_high="500", from_expected="-300"
+    )
     running = frame("month", *[
         measure(name, value, unit, part_month=True)
         for name, value, unit in (
