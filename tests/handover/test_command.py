@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from handover.test_folder import salon_in
+from handover.spring import salon_in
 
 from analytics.commands.cli import main
 

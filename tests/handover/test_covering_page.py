@@ -8,7 +8,7 @@ import pymupdf
 import pytest
 from frames import bookings, payments, products, sales, services, settings, table, visit
 from handover.desk import handover_of, pdf_words, salon_of
-from handover.test_folder import MARCH_2026, again, changed_march, salon_in
+from handover.spring import MARCH_2026, again, changed_march, salon_in
 from salons import load_unchecked, write_salon
 
 from analytics.handover.accountant.closed_periods import read_closed
