@@ -7,7 +7,7 @@ import polars as pl
 from analytics.checks.expectations import check_crossings, check_tables, import_ahead
 from analytics.checks.oddities import oddities
 from analytics.intake.load import Progress, load
-from analytics.intake.publishing.accounting import Report
+from analytics.intake.publishing.report import Report
 from analytics.settings import read_settings
 
 

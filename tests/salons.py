@@ -6,7 +6,7 @@ import polars as pl
 
 from analytics.definitions import findings
 from analytics.intake.load import load
-from analytics.intake.publishing.accounting import Report
+from analytics.intake.publishing.report import Report
 from analytics.settings import read_settings
 
 SETTINGS = '[salon]\nname = "Salon Proefdraad (invented)"\n'

@@ -53,10 +53,10 @@ def test_no_path_of_one_machine_and_no_registry_address() -> None:
 
 
 def test_roots_starts_without_what_it_does_not_need(tmp_path: Path) -> None:
-    """Great Expectations, Streamlit, plotly and pandas take seconds to import."""
+    """Great Expectations, Streamlit, plotly, pandas and scipy take seconds to import."""
     code = (
         "import sys; from analytics.commands import cli; cli.main(['roots', '--salon', sys.argv[1]]);"
-        "print([name for name in ('great_expectations', 'streamlit', 'plotly', 'pandas') if name in sys.modules])"
+        "print([name for name in ('great_expectations', 'streamlit', 'plotly', 'pandas', 'scipy') if name in sys.modules])"
     )
     (tmp_path / "exports").mkdir()
     (tmp_path / "salon.toml").write_text('[salon]\nname = "Small"\n', encoding="utf-8")

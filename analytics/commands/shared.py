@@ -9,7 +9,7 @@ import polars as pl
 
 from analytics.catalogue import figure
 from analytics.definitions.tables import TABLES
-from analytics.intake.publishing.accounting import Report
+from analytics.intake.publishing.report import Report
 from analytics.periods import Period
 from analytics.salon import Salon, need_month, open_salon
 from analytics.sentences.not_in_sums import not_in_sums_sentence

@@ -25,9 +25,10 @@ from analytics.intake.meaning.erased_rows import without_erased
 from analytics.intake.meaning.recognise import Read, Recognised, left_out, recognise
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import idle_rules, leaves_out_file
-from analytics.intake.publishing.accounting import Report, account, set_aside
+from analytics.intake.publishing.accounting import account, set_aside
 from analytics.intake.publishing.drafted_menu import DRAFT, DRAFTED, drafted_menu, said_of_draft, with_usual_minutes
 from analytics.intake.publishing.publish import new_book
+from analytics.intake.publishing.report import Report
 from analytics.intake.publishing.row_states import Loaded, tell_apart
 from analytics.intake.reading.find import FOLDER, Export, find_exports
 from analytics.intake.reading.read_ahead import read_ahead

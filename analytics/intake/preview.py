@@ -26,7 +26,7 @@ from analytics.intake.meaning.match import NOT_USED, Match, Meaning
 from analytics.intake.meaning.recognise import as_corrected, recognise
 from analytics.intake.meaning.sheets import Sheet
 from analytics.intake.meaning.table_rules import LEFT_OUT, leaves_out_file, rule_for, told_table
-from analytics.intake.publishing.accounting import Report
+from analytics.intake.publishing.report import Report
 from analytics.intake.reading.find import FOLDER, WORKBOOKS, Export, find_exports
 from analytics.intake.reading_plan import Sheets
 from analytics.settings import Settings

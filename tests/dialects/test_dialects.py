@@ -10,7 +10,7 @@ import pytest
 from salons import ONE_VISIT, SETTINGS, load_unchecked
 from salons import write_salon as write_visits
 
-from analytics.intake.publishing.accounting import Report
+from analytics.intake.publishing.report import Report
 from analytics.salon import open_salon
 from analytics.stops import WorkStopped
 from analytics.storage.book import BOOK, read_book

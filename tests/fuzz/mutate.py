@@ -32,7 +32,7 @@ if __name__ == "__main__":
 from dialects.writer import TABLES
 from salons import load_unchecked
 
-from analytics.intake.publishing.accounting import Report
+from analytics.intake.publishing.report import Report
 from analytics.loading import load_salon
 from analytics.stops import WorkStopped
 from analytics.storage.book import read_book

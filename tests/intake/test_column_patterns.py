@@ -15,7 +15,7 @@ from dialects.workbooks import write_ods
 from salons import ONE_VISIT, SETTINGS, load_unchecked, write_salon
 
 from analytics.intake.cells.values import date_order
-from analytics.intake.publishing.accounting import Report
+from analytics.intake.publishing.report import Report
 from analytics.intake.reading.find import Export
 from analytics.intake.reading.read_ahead import read_ahead
 from analytics.storage.book import read_book

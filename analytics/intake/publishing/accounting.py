@@ -1,7 +1,6 @@
 """Every row accounted for: used, repeat, superseded or set aside, per file; and what was wrong, in sentences."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import polars as pl
 
@@ -12,14 +11,6 @@ from analytics.storage.book import FILES, SET_ASIDE
 
 CellsOf = Callable[[Read, pl.Series], dict[int, str]]
 """Reads a sheet again and answers the cells of some of its rows as JSON."""
-
-
-@dataclass(frozen=True)
-class Report:
-    """files: row accounting per file. findings: causes with count, sentence and what to do."""
-
-    files: pl.DataFrame
-    findings: pl.DataFrame
 
 
 def account(
