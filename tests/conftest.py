@@ -18,6 +18,14 @@ settings.load_profile("suite")
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # else each program that a test starts compiles all of ours again
 
 
+LONGEST = ("test_house.py", "test_accounts_add_up.py", "test_against_plain.py", "test_fuzz.py")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Files that take longest begin first, so that no process is left with one of them at the end."""
+    items.sort(key=lambda item: item.path.name not in LONGEST and item.path.parent.name != "browser")
+
+
 def pytest_collection_finish() -> None:
     """What is imported by now stays: no need to look through it each time a page has run."""
     gc.collect()

@@ -41,6 +41,7 @@ CHANGES = {
     "salon.locale": "Changes how numbers and dates look, and no figure.",
     "salon.timezone": "Changes hours around a change of the clock, and no other. The exports are loaded again.",
     "salon.chairs": "Changes how many chair hours are open, and with that how full the chairs are.",
+    "salon.open_chairs": "Changes how many chair hours are open on days with fewer stylists than chairs.",
     "hours": "Changes how full the chairs are, what an empty hour costs, open days, and what was to be expected.",
     "costs.per_month": "Changes what an open chair hour costs, and which services and prices carry it.",
     "costs.card_fee_percent": "Changes what is left of card payments, where no payment states its own fee.",

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from frames import bookings, payments, services, settings, table, visit
 from handover.desk import csv_rows, csv_total, handover_of, pdf_words, salon_of, total
-from handover.test_journal import balances
+from handover.test_postings import balances
 
 from analytics.handover.accountant.package import Handover
 

@@ -6,7 +6,7 @@ from typing import Any
 import polars as pl
 from frames import bookings, payments, services, settings, table, visit, work_out
 from handover.desk import handover_of, salon_of, sheet, total
-from handover.test_journal import balances
+from handover.test_postings import balances
 from hypothesis import given
 from hypothesis import settings as effort
 from hypothesis import strategies as st

@@ -39,7 +39,7 @@ FILES_SET_ASIDE = {  # file: code, rows set aside
     "picture.png": ("unknown_file", 0),
 }
 STOPS = {  # file: words of the one sentence
-    "missing_column.csv": "price",
+    "missing_column.csv": "service",
     "two_same_headings.csv": "price",
     "broken.xlsx": "workbook",
     "not_a_workbook.xlsx": "workbook",

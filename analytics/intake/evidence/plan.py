@@ -136,7 +136,8 @@ def _asked_for(one: Decided, lacking: list[str], alone: bool, told: bool) -> lis
     for names in lacking:
         columns = tuple(re.split(r" or | and ", names))
         fitting = [place for place in open_places if set(reading.doubtful.get(place, ())) & set(columns)]
-        others = [] if columns == ("price",) else open_places  # a name is no amount, whatever else it is
+        amounts = [place for place in open_places if view.columns[place].kind == "number"]
+        others = amounts if columns == ("price",) else open_places  # a name is no amount, whatever else it is
         places = (fitting or others)[:SHOWN]
         shown = tuple((view.headings[place].strip(), _first_values(view.columns[place])) for place in places)
         fits = tuple(_fits(reading, place, columns) for place in places)
