@@ -33,7 +33,7 @@ def oddities(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFram
     timed = tables["bookings"].select(*STAY, "status", "starts_at", "ends_at", "minutes", *LINEAGE)
     parts = [
         _before_menu(tables["bookings"], tables["services"]),
-        _unknown_products(tables, settings),
+        _unknown_products(tables),
         _stock_below_nothing(tables),
         _vouchers_beyond(tables, settings),
         _impossible_regrowth(tables["bookings"], tables["services"]),
@@ -51,22 +51,20 @@ def _before_menu(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame
     return hits_in(early, "before_menu", "bookings", "starts_at", value=pl.col("service_id"))
 
 
-def _unknown_products(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.DataFrame:
+def _unknown_products(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     """Products that the products export does not know, where there is one."""
     products = tables["products"]
     if products.is_empty():
         return findings.hits([])
-    log = tables["product_log"].select("product_id", *LINEAGE)
-    sold = retail_rows(tables["sales"], products, settings)
     return pl.concat(
         hits_in(
-            rows.join(products, on="product_id", how="anti"),
+            tables[name].select("product_id", *LINEAGE).join(products, on="product_id", how="anti"),
             "unknown_product",
             name,
             "product_id",
             value=pl.col("product_id"),
         )
-        for name, rows in (("product_log", log), ("sales", sold), ("stock_moves", tables["stock_moves"]))
+        for name in ("product_log", "sales", "stock_moves")
     )
 
 
@@ -75,7 +73,8 @@ def _vouchers_beyond(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.
     payments, vouchers = tables["payments"], tables["vouchers"]
     if payments.filter(pl.col("method") == "voucher").is_empty():
         return findings.hits([])
-    retail = retail_rows(tables["sales"], tables["products"], settings)
+    retail = retail_rows(_over_the_counter(tables["sales"]), tables["products"], settings)
+    payments = _about_vouchers(payments)
     nothing = tables["bookings"].clear().with_columns(gross=pl.lit(None, pl.Decimal(18, 4)))
     days = visit_days(nothing, retail, payments, vouchers)
     moves = voucher_moves(days, payments, vouchers, settings)
@@ -84,12 +83,29 @@ def _vouchers_beyond(tables: dict[str, pl.DataFrame], settings: Settings) -> pl.
     return hits_in(beyond, "voucher_beyond", "payments", "amount", expected=expected)
 
 
+def _over_the_counter(sales: pl.DataFrame) -> pl.DataFrame:
+    return sales.filter(pl.col("booking_id").is_null())
+
+
+def _about_vouchers(payments: pl.DataFrame) -> pl.DataFrame:
+    """Payments without those of visits that neither sold nor used a voucher, but for the first of each site: it says
+    that payments name visits there, and since when there are any."""
+    of_visit = pl.col("booking_id").is_not_null()
+    about = pl.any_horizontal(pl.col("method", "purpose") == "voucher").fill_null(False)
+    first = payments.filter(of_visit & ~about).sort("paid_at").unique("site", keep="first")
+    return pl.concat([payments.filter(~of_visit | about), first])
+
+
 def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     """The first row of each time a product that is delivered or counted is short.
 
-    The tables are cloned so that the movements kept for them go with the clones.
+    The tables are cloned so that the movements kept for them go with the clones. Only of such products are the
+    movements made.
     """
-    moves = movements(*(tables[name].clone() for name in ("stock_moves", "product_log", "sales", "products")))
+    stock_moves, products = tables["stock_moves"], tables["products"].clone()
+    followed = stock_moves.filter(pl.col("movement").is_in(["delivery", "count"]))["product_id"].unique().implode()
+    used = (tables[name].filter(pl.col("product_id").is_in(followed)) for name in ("product_log", "sales"))
+    moves = movements(stock_moves.clone(), *used, products)
     kept = moves.filter(pl.col("movement").is_in(["delivery", "count"])).select(SHELF).unique()
     book = ledger(moves.join(kept, on=SHELF, how="semi", maintain_order="left"), "average")
     was_short = pl.col("short_g").shift(1, fill_value=0).over(SHELF) > 0

@@ -9,12 +9,11 @@ from analytics.settings import Settings
 
 
 def named_visits(table: str) -> Rows:
-    """Per row of the table that names a visit: visits, 1 where the bookings have it, else 0."""
+    """Per row of the table that names a visit which the bookings have not: visits, 0."""
 
     def rows(tables: Tables, _: Settings) -> pl.DataFrame:
-        known = tables["bookings"].select(VISIT).unique().with_columns(visits=1)
         naming = tables[table].drop_nulls("booking_id").select(*VISIT, *LINEAGE)
-        return naming.join(known, on=VISIT, how="left").select(*LINEAGE, pl.col("visits").fill_null(0))
+        return naming.join(tables["bookings"].select(VISIT), on=VISIT, how="anti").select(*LINEAGE, visits=0)
 
     return rows
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import polars as pl
 
-from analytics.intake.meaning.heading_row import best_heading_fit
+from analytics.intake.meaning.heading_row import MOST_ABOVE, best_heading_fit
 from analytics.intake.reading.decode import decode
 from analytics.intake.reading.find import TEXTS, WORKBOOKS, Export
 from analytics.intake.reading.quoting import as_rfc_4180
@@ -20,6 +20,7 @@ from analytics.stops import WorkStopped
 WORKBOOK_SECONDS = 300
 MOST_CELLS = 100_000_000  # of a text file; each takes memory, however little it holds
 HEAD_CHARACTERS = 100_000  # enough to tell the delimiter
+HEADING_CHARACTERS = 16_000  # mostly enough for the records that may be headings
 
 
 @dataclass(frozen=True)
@@ -73,8 +74,14 @@ def delimiter_of(text: str, name: str, settings: Settings) -> str:
     found = [delimiter for delimiter in DELIMITERS if delimiter in head] or [DELIMITERS[0]]
     if len(found) == 1:
         return found[0]
-    fits = {delimiter: best_heading_fit(split_records(head, delimiter), name, settings) for delimiter in found}
+    fits = {delimiter: best_heading_fit(_first_records(head, delimiter), name, settings) for delimiter in found}
     return max(found, key=lambda delimiter: (fits[delimiter], head.count(delimiter)))
+
+
+def _first_records(head: str, delimiter: str) -> pl.DataFrame:
+    """At least all those that may be a heading, none of them cut off."""
+    records = split_records(head[:HEADING_CHARACTERS], delimiter)
+    return records if records.height > MOST_ABOVE else split_records(head, delimiter)
 
 
 def _workbook(export: Export) -> list[Sheet]:

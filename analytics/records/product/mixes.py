@@ -30,7 +30,8 @@ def log_by_bowl(
 ) -> pl.DataFrame:
     """Priced log rows, each with its service and the number of its `bowl`; bowls are numbered in order of time."""
     log = placed_log(product_log, products, bookings, services)
-    place = pl.int_range(pl.len()).over("_together", "product_id", "product")
+    same = ["_together", "product_id", "product"]
+    place = pl.when(pl.struct(same).is_duplicated()).then(pl.int_range(pl.len()).over(same)).otherwise(0)
     mains = (pl.when(MAIN).then(pl.col("_place")).max() + 1).over("_together")
     developers = (pl.when(DEVELOPER).then(pl.col("_place")).max() + 1).over("_together")
     most = pl.min_horizontal(mains, developers).fill_null(1)
