@@ -4,7 +4,8 @@ import pytest
 from asked_headings import best, matched, settings
 
 from analytics.definitions.tables import TABLES
-from analytics.intake.meaning.headings import best_fit, column_meant
+from analytics.intake.meaning.headings import best_fit
+from analytics.intake.meaning.one_heading import column_meant
 from analytics.stops import WorkStopped
 
 # Units

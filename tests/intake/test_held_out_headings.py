@@ -8,7 +8,8 @@ import pytest
 from asked_headings import column_alone, settings
 
 from analytics.definitions.tables import TABLES
-from analytics.intake.meaning.headings import _match, column_meant
+from analytics.intake.meaning.headings import _match
+from analytics.intake.meaning.one_heading import column_meant
 
 HELD_OUT = Path(__file__).with_name("held_out_headings.csv")
 RIGHT = 141

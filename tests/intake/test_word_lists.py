@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from analytics.definitions.columns import CORRECTS
 from analytics.definitions.tables import METHODS, MOVEMENTS, PRODUCT_KINDS, PURPOSES, SERVICE_KINDS, STATUSES, TABLES
 from analytics.intake.meaning import words
-from analytics.intake.meaning.headings import column_meant
+from analytics.intake.meaning.one_heading import column_meant
 from analytics.intake.meaning.words.spelling import folded, spelling
 
 

@@ -5,8 +5,8 @@ from functools import cache
 
 from analytics.definitions.columns import Table
 from analytics.intake.meaning import words
-from analytics.intake.meaning.headings import column_meant
 from analytics.intake.meaning.match import CONTRACT, Match
+from analytics.intake.meaning.one_heading import column_meant
 from analytics.intake.meaning.words.spelling import BETWEEN, plain
 from analytics.intake.meaning.words.units import FILLERS
 from analytics.intake.shapes.two_names import bare_name, half_name, is_whole_name

@@ -12,10 +12,10 @@ from functools import cache, lru_cache
 from analytics.definitions.columns import Table
 from analytics.definitions.tables import TABLES
 from analytics.intake.meaning import words
-from analytics.intake.meaning.match import CONTRACT, MOST_NAMED, NOT_USED, Match, Meaning
+from analytics.intake.meaning.match import MOST_NAMED, NOT_USED, Match, Meaning
+from analytics.intake.meaning.one_heading import column_meant, suiting
 from analytics.intake.meaning.table_rules import told_table
-from analytics.intake.meaning.words.spelling import Spelling, folded, spelling
-from analytics.intake.meaning.words.units import SUITS, SUITS_TYPE
+from analytics.intake.meaning.words.spelling import folded, spelling
 from analytics.settings import Settings
 from analytics.stops import WorkStopped
 
@@ -33,8 +33,6 @@ STAND_INS = (
     ("sales", "day", "sold_at", (), ()),
     ("stock_moves", "day", "moved_at", (), ()),
 )
-
-
 """Table, words, the column they stand for; one of the columns that must be there as well, and none of these may be."""
 
 
@@ -140,58 +138,6 @@ def _keys(listed: tuple[str, ...]) -> frozenset[str]:
     return frozenset(spelling(word).key for word in listed)
 
 
-@cache
-def _listed(table: str) -> dict[str, list[tuple[str, frozenset[str], str]]]:
-    """By key of a heading: the columns it is listed for, the units it needs for that, and the language."""
-    listed: dict[str, list[tuple[str, frozenset[str], str]]] = {}
-    for column, languages in words.HEADINGS[table].items():
-        for language, synonyms in languages.items():
-            for synonym in synonyms:
-                spelt = spelling(synonym)
-                listed.setdefault(spelt.key, []).append((column, spelt.units, language))
-    return listed
-
-
-def column_meant(table: Table, heading: str, settings: Settings) -> Meaning:
-    """What one heading means by itself in the table, without regard to salon.toml and the headings beside it."""
-    return _meant(table.name, heading, settings.salon.currency, settings.tax.prices)
-
-
-@lru_cache(maxsize=8192)
-def _meant(name: str, heading: str, currency: str, prices: str) -> Meaning:
-    table, spelt, own = TABLES[name], spelling(heading), folded(heading)
-    if own in table.headings:
-        fits = spelt.units <= _suiting(table, own, currency, prices)
-        return (
-            Meaning(heading, own, CONTRACT) if fits else Meaning(heading, None, f"{NOT_USED}: another unit than {own}")
-        )
-    found = _found(table, spelt, currency, prices) if spelt.clear else {}
-    if len(found) != 1:
-        return Meaning(heading, None, NOT_USED)
-    column, languages = next(iter(found.items()))
-    return Meaning(heading, column, f"word list ({', '.join(dict.fromkeys(languages))})")
-
-
-def _found(table: Table, spelt: Spelling, currency: str, prices: str) -> dict[str, list[str]]:
-    """Columns the word lists give for a heading, with the languages that do."""
-    found: dict[str, list[str]] = {}
-    for column, units, language in _listed(table.name).get(spelt.key, []):
-        if column in table.headings and units <= spelt.units <= units | _suiting(table, column, currency, prices):
-            found.setdefault(column, []).append(language)
-    return found
-
-
-def _suiting(table: Table, column: str, currency: str, prices: str) -> set[str]:
-    """Units and remarks behind a heading that say no more than the column does."""
-    kind = next((one.type for one in table.columns if one.name == column), None)
-    suiting = SUITS.get(column, set()) | SUITS_TYPE.get(kind or "", set())
-    if kind == "money":
-        suiting = suiting | {currency.upper()}
-    if column in ("price", "discount"):
-        suiting = suiting | {"with_tax" if prices == "included" else "without_tax"}
-    return suiting | {"with_tax"} if column == "amount" else suiting
-
-
 def _match(table: Table, headings: list[str], name: str, settings: Settings) -> Match:
     """Every heading's meaning in the table, salon.toml first, then by itself, then beside the others."""
     own = _own(headings, settings.columns.get(table.name, {}))
@@ -235,8 +181,8 @@ def _stand_ins(why: list[Meaning], table: Table, settings: Settings) -> list[Mea
         alone = not columns & {column, *without} and (not with_one_of or columns & {*with_one_of})
         if name != table.name or not alone:
             continue
-        suiting, listed = _suiting(table, column, settings.salon.currency, settings.tax.prices), words.STAND_INS[kind]
-        said = [place for place, one in enumerate(why) if _open(one) and _says(one.heading, listed, suiting)]
+        units, listed = suiting(table, column, settings.salon.currency, settings.tax.prices), words.STAND_INS[kind]
+        said = [place for place, one in enumerate(why) if _open(one) and _says(one.heading, listed, units)]
         if len(said) == 1:
             why = [*why]
             why[said[0]] = replace(why[said[0]], column=column, by="word list (nothing else stands for it)")
