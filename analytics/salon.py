@@ -13,19 +13,20 @@ import polars as pl
 from analytics.catalogue import figure
 from analytics.checks.completed_ahead import completed_ahead
 from analytics.definitions.findings import summarise
-from analytics.definitions.resting import CIRCULAR
 from analytics.definitions.results import filled
 from analytics.intake.reading.find import Export, find_exports
 from analytics.periods import Period
 from analytics.records.chairs.stays import chair_name, named_chairs
 from analytics.records.cover import covered
-from analytics.records.made_minutes import without_made_minutes
+from analytics.records.made_columns import without_made_charges, without_made_minutes
 from analytics.records.not_in_sums import SUMMED, not_in_sums, received
 from analytics.records.sites import OF_A_VISIT, placed, site_names, tables_of
 from analytics.records.together import brought_together
 from analytics.settings import Settings, read_settings
 from analytics.stops import WorkStopped
 from analytics.storage.book import Book, read_book
+
+TIMED, PRICED = "durations", "prices"  # figures that leave out what was made of what they compare it with
 
 
 @dataclass(frozen=True)
@@ -102,7 +103,7 @@ class Salon:
 
     def figure(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The frame of the figure of this name for the days of `period` within the months the book covers."""
-        return filled(figure(name).function, self._known(period, name in CIRCULAR))
+        return self._told(name, filled(figure(name).function, self._known(period, name)))
 
     def figure_by_site(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The figure of each salon of the group one after the other, its name in a column `site` in front."""
@@ -113,15 +114,15 @@ class Salon:
 
     def rows(self, name: str, period: Period | None = None) -> pl.DataFrame:
         """The rows the figure adds up."""
-        return filled(figure(name).rows, self._known(period, name in CIRCULAR))
+        return filled(figure(name).rows, self._known(period, name))
 
     def figure_of_days(self, name: str, days: Period) -> pl.DataFrame:
         """The figure of exactly these days, beyond what the book covers too: all that is handed over is of them."""
-        return filled(figure(name).function, self._known(None, name in CIRCULAR) | {"period": days})
+        return self._told(name, filled(figure(name).function, self._known(None, name) | {"period": days}))
 
     def rows_of_days(self, name: str, days: Period) -> pl.DataFrame:
         """The rows that the figure of exactly these days adds up."""
-        return filled(figure(name).rows, self._known(None, name in CIRCULAR) | {"period": days})
+        return filled(figure(name).rows, self._known(None, name) | {"period": days})
 
     @cached_property
     def together(self) -> dict[str, Any]:
@@ -139,12 +140,16 @@ class Salon:
         tables = self.book.tables
         return without_made_minutes(tables["bookings"], tables["services"], self.book.made)
 
-    def _known(self, period: Period | None, circular: bool) -> dict[str, Any]:
-        """What a figure may ask for, by name. circular: lines whose minutes were made are not among them."""
+    def _told(self, name: str, answer: pl.DataFrame) -> pl.DataFrame:
+        """The answer without what it only gives back (definitions.resting.CIRCULAR)."""
+        return without_made_charges(answer, self.book.tables["bookings"], self.book.made) if name == PRICED else answer
+
+    def _known(self, period: Period | None, name: str) -> dict[str, Any]:
+        """What the figure of this name may ask for, by name; of durations, no lines whose minutes were made."""
         return {
             **self.book.tables,
             **self.together,
-            **({"bookings": self._told_minutes} if circular else {}),
+            **({"bookings": self._told_minutes} if name == TIMED else {}),
             "settings": self.settings,
             "period": self.cover if period is None else self.cover.cut(period),
             "cover": self.cover,

@@ -3,6 +3,7 @@
 from datetime import date
 from pathlib import Path
 
+import polars as pl
 import pytest
 from salons import SETTINGS, load_unchecked, write_export
 
@@ -10,6 +11,7 @@ from analytics.catalogue import figure_names
 from analytics.commands.cli import main
 from analytics.definitions.resting import CIRCULAR, RESTING
 from analytics.definitions.tables import TABLES
+from analytics.records.chairs.price_trial import tried_price
 from analytics.salon import open_salon
 from analytics.sentences import resting_on
 
@@ -22,10 +24,12 @@ ROWS = [
 ]
 
 
-def thin(folder: Path, ends: bool) -> Path:
+def thin(folder: Path, ends: bool, prices: bool = True) -> Path:
     (folder / "salon.toml").write_text(SETTINGS, encoding="utf-8")
     said = {"end09": "09:50,", "end11": "12:20,"} if ends else {"end09": "", "end11": ""}
     text = HEAD.format(end="End," if ends else "") + "".join(row.format(**said) for row in ROWS)
+    if not prices:
+        text = "".join(f"{line.rpartition(',')[0]}\n" for line in text.splitlines())
     write_export(folder, "diary.csv", text)
     write_export(
         folder,
@@ -55,6 +59,29 @@ def test_minutes_of_an_export_are_told(tmp_path: Path) -> None:
     salon = open_salon(thin(tmp_path, ends=True), TODAY)
     assert not salon.figure("durations").is_empty()
     assert not any("cannot be told" in one for one in resting_on(salon.book.made, ["durations"]))
+
+
+def test_what_lines_were_charged_is_not_told_where_their_price_is_the_menus(tmp_path: Path) -> None:
+    """26 cuts of 45 minutes at 30 with 21 % tax: 24.793 net, 33.058 an hour; at 36, 26 × 365.25 ÷ 12 ÷ days × 4.959
+    more a month, as the menu says, though what was charged for them stays empty."""
+    salon = open_salon(thin(tmp_path, ends=True, prices=False), TODAY)
+    found = salon.figure("prices")
+    cut = found.row(by_predicate=pl.col("service") == "Cut", named=True)
+    assert found["net_per_line"].null_count() == found.height == 2
+    assert (cut["price"], cut["lines"]) == (30, 26)
+    assert float(cut["contribution_per_line"]) == pytest.approx(30 / 1.21, abs=0.005)
+    tried = tried_price(found, cut["service_id"], 36, cut["minutes_per_line"], 0)
+    assert tried["net_after"] - tried["net_before"] == pytest.approx(cut["lines_per_month"] * 6 / 1.21, abs=0.05)
+    said = resting_on(salon.book.made, ["prices"])
+    assert said[0].startswith("What the services of diary.csv were charged") and "left empty" in said[0]
+
+
+def test_what_lines_were_charged_is_told_where_an_export_says_it(tmp_path: Path) -> None:
+    """30.00 with 21 % tax."""
+    salon = open_salon(thin(tmp_path, ends=True), TODAY)
+    cut = salon.figure("prices").row(by_predicate=pl.col("service") == "Cut", named=True)
+    assert float(cut["net_per_line"]) == pytest.approx(30 / 1.21, abs=0.005)
+    assert not any("charged" in one for one in resting_on(salon.book.made, ["prices"]))
 
 
 def test_the_command_says_what_its_figure_rests_on(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -55,5 +55,5 @@ RESTING = {
 }
 """By table and column."""
 
-CIRCULAR = {"durations": ("ends_at", "hands_on_min")}
-"""By figure: columns of which it says nothing but themselves where they were made."""
+CIRCULAR = {"durations": (("bookings", "ends_at"), ("services", "hands_on_min")), "prices": (("bookings", "price"),)}
+"""By figure: tables and columns of which it says nothing but themselves where they were made."""

@@ -8,6 +8,13 @@ from analytics.definitions.resting import CIRCULAR, RESTING
 from analytics.plain_text import visible
 
 MOST_FILES = 2
+UNTOLD = {
+    "durations": "How long the work of {} took beside the menu's minutes cannot be told, since one was made of the "
+    "other; it is in no row here.",
+    "prices": "What the services of {} were charged beside the menu's prices cannot be told, since one was made of the "
+    "other; it is left empty.",
+}
+"""By figure; of the files."""
 
 
 def resting_on(made: pl.DataFrame, names: Iterable[str]) -> list[str]:
@@ -29,13 +36,9 @@ def resting_on(made: pl.DataFrame, names: Iterable[str]) -> list[str]:
 
 def _untold(made: pl.DataFrame, name: str) -> str | None:
     """What cannot be told, as it would be told of itself."""
-    files = made.filter(pl.col("column").is_in(list(CIRCULAR.get(name, ()))))["file"].unique().sort().to_list()
-    if not files:
-        return None
-    return (
-        f"How long the work of {_named(files)} took beside the menu's minutes cannot be told, since one was made of "
-        "the other; it is in no row here."
-    )
+    circular = pl.DataFrame(CIRCULAR.get(name, ()), schema=["table", "column"], orient="row").cast(pl.String)
+    files = made.join(circular, on=["table", "column"], how="semi")["file"].unique().sort().to_list()
+    return UNTOLD[name].format(_named(files)) if files else None
 
 
 def _named(files: list[str]) -> str:

@@ -17,6 +17,8 @@ def tried_price(prices: pl.DataFrame, service_id: str, price: float, minutes: fl
     break_even_share is the share of lines that can be lost before a month brings what it brings now (None: no line
     leaves anything after its product, below 0: so many more are needed).
     """
+    net = pl.coalesce("net_per_line", pl.col("contribution_per_line") + pl.col("product_cost_per_line_in_all"))
+    prices = prices.with_columns(net_per_line=net)  # left empty where it is the menu's own
     row = prices.row(by_predicate=pl.col("service_id") == service_id, named=True)
     trial = price_trial(
         row["lines_per_month"],
