@@ -92,7 +92,7 @@ def _about_vouchers(payments: pl.DataFrame) -> pl.DataFrame:
     that payments name visits there, and since when there are any."""
     of_visit = pl.col("booking_id").is_not_null()
     about = pl.any_horizontal(pl.col("method", "purpose") == "voucher").fill_null(False)
-    first = payments.filter(of_visit & ~about).sort("paid_at").unique("site", keep="first")
+    first = payments.filter(of_visit & ~about).sort("paid_at").unique("site", keep="first", maintain_order=True)
     return pl.concat([payments.filter(~of_visit | about), first])
 
 
@@ -104,8 +104,8 @@ def _stock_below_nothing(tables: dict[str, pl.DataFrame]) -> pl.DataFrame:
     """
     stock_moves, products = tables["stock_moves"], tables["products"].clone()
     followed = stock_moves.filter(pl.col("movement").is_in(["delivery", "count"]))["product_id"].unique().implode()
-    used = (tables[name].filter(pl.col("product_id").is_in(followed)) for name in ("product_log", "sales"))
-    moves = movements(stock_moves.clone(), *used, products)
+    log, sales = (tables[name].filter(pl.col("product_id").is_in(followed)) for name in ("product_log", "sales"))
+    moves = movements(stock_moves.clone(), log, sales, products)
     kept = moves.filter(pl.col("movement").is_in(["delivery", "count"])).select(SHELF).unique()
     book = ledger(moves.join(kept, on=SHELF, how="semi", maintain_order="left"), "average")
     was_short = pl.col("short_g").shift(1, fill_value=0).over(SHELF) > 0
