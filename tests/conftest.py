@@ -22,8 +22,15 @@ LONGEST = ("test_house.py", "test_accounts_add_up.py", "test_against_plain.py", 
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Files that take longest begin first, so that no process is left with one of them at the end."""
-    items.sort(key=lambda item: item.path.name not in LONGEST and item.path.parent.name != "browser")
+    """Files that take longest begin first, so that none is left over at the end; those that wait for a browser stand
+    between the others, so that there is work to do meanwhile."""
+    files = list(dict.fromkeys(item.path for item in items))
+    waiting = [path for path in files if path.parent.name in ("browser", "access")]
+    working = sorted((path for path in files if path not in waiting), key=lambda path: path.name not in LONGEST)
+    apart = max(1, len(working) // (len(waiting) + 1))
+    place = {path: number * (apart + 1) for number, path in enumerate(waiting)}
+    place |= {path: number + number // apart + 1 for number, path in enumerate(working)}
+    items.sort(key=lambda item: place[item.path])
 
 
 def pytest_collection_finish() -> None:
