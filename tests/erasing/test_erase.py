@@ -1,13 +1,12 @@
 """A client who was erased stands nowhere, comes back with no old export, and every sum is as it was."""
 
-import itertools
 import shutil
 import tempfile
-from collections.abc import Callable
 from pathlib import Path
 
 import polars as pl
 import pytest
+from killed import KilledError, stopping_at
 from salons import load_unchecked
 
 from analytics.commands import erasing as command
@@ -16,7 +15,6 @@ from analytics.erasing.erase import carry_out, find, go_on
 from analytics.handover.accountant.folder import hand_over
 from analytics.handover.accountant.period_names import named_period
 from analytics.salon import open_salon
-from analytics.storage import together
 from analytics.storage.asked import read_marks
 from analytics.storage.book import BOOK, read_book
 from erasing.her_salon import AS_OF, HERS, hits, write
@@ -142,26 +140,6 @@ def test_killed_at_any_step_it_is_the_old_or_the_new(salon: Path, tmp_path: Path
             assert bytes_of(salon) == bytes_of(kept)
         assert not (salon / ".erasing").exists()
     assert outcomes == sorted(outcomes) and len(set(outcomes)) == 2
-
-
-class KilledError(BaseException):
-    pass
-
-
-def stopping_at(stop: int, broken: pytest.MonkeyPatch) -> None:
-    """Whatever writes or moves a file dies at the step of this number."""
-    steps = itertools.count(1)
-
-    def counted(do: Callable[..., None]) -> Callable[..., None]:
-        def step(*given: object) -> None:
-            if next(steps) == stop:
-                raise KilledError
-            do(*given)
-
-        return step
-
-    for name in ("replace_private", "_moved"):
-        broken.setattr(together, name, counted(getattr(together, name)))
 
 
 def bytes_of(folder: Path) -> dict[str, bytes]:

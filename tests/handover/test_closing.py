@@ -1,9 +1,7 @@
 """Closed periods: they stay, what changes in them is a correction of the next, and killed work leaves old or new."""
 
-import itertools
 import json
 import shutil
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -14,6 +12,7 @@ from handover.spring import (
     contents,
     salon_in,
 )
+from killed import KilledError, stopping_at
 
 from analytics.commands.shared import finish_stopped
 from analytics.handover.accountant.closed_periods import read_closed
@@ -21,11 +20,6 @@ from analytics.handover.accountant.folder import hand_over, verified
 from analytics.handover.accountant.period_names import named_period
 from analytics.salon import open_salon
 from analytics.stops import WorkStopped
-from analytics.storage import together
-
-
-class KilledError(BaseException):
-    pass
 
 
 def test_killed_before_or_after_it_counts_folder_and_closing_are_the_old_or_the_new(
@@ -56,22 +50,6 @@ def test_killed_before_or_after_it_counts_folder_and_closing_are_the_old_or_the_
 
 def names_in(folder: Path) -> list[str]:
     return sorted(path.name for path in folder.iterdir() if path.suffix != ".lock")
-
-
-def stopping_at(stop: int, broken: pytest.MonkeyPatch) -> None:
-    """Whatever writes or moves a file dies at the step of this number."""
-    steps = itertools.count(1)
-
-    def counted(do: Callable[..., None]) -> Callable[..., None]:
-        def step(*given: object) -> None:
-            if next(steps) == stop:
-                raise KilledError
-            do(*given)
-
-        return step
-
-    for name in ("replace_private", "_moved"):
-        broken.setattr(together, name, counted(getattr(together, name)))
 
 
 def test_a_manifest_that_was_written_anew_is_not_the_one_of_the_closing(tmp_path: Path) -> None:

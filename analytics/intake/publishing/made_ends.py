@@ -12,12 +12,14 @@ USUAL_MIN = 45.0  # common practice, no source: where nothing else tells how lon
 
 
 def with_prices(bookings: pl.DataFrame, services: pl.DataFrame) -> pl.DataFrame:
-    """Used lines; those of a diary without prices have the menu's of their day."""
+    """Used lines; those of a diary without prices have the menu's of their day. What the list of a salon of a group
+    does not have is looked up in the list that names no salon, else in the first of the others."""
     unpriced = pl.col("price").is_null()
     if not bookings.select(unpriced.any()).item():
         return bookings
     listed = services.select("site", "service_id", "valid_from", _listed="price")
-    anywhere = services.sort("valid_from").unique("service_id", keep="first").select("service_id", _ever="price")
+    in_order = services.sort("site", "valid_from", "price")
+    anywhere = in_order.unique("service_id", keep="first").select("service_id", _ever="price")
     lines = valid_that_day(bookings, listed, "service_id", pl.col("starts_at"))
     lines = lines.join(anywhere, on="service_id", how="left", maintain_order="left")
     price = pl.coalesce("price", "_listed", "_ever")

@@ -52,7 +52,8 @@ def with_tolerance(differences: pl.DataFrame, tolerance: Decimal) -> pl.DataFram
 def left_open(differences: pl.DataFrame) -> pl.DataFrame:
     """Of rows as with_tolerance has them those that are open, each visit once, and what belongs to none once a day."""
     by_day = pl.when(pl.col("booking_id").is_null()).then("day").alias("one_day")
-    return differences.filter("open").with_columns(by_day).unique(["site", "booking_id", "one_day"])
+    once = ["site", "booking_id", "one_day"]
+    return differences.filter("open").with_columns(by_day).unique(once, keep="first", maintain_order=True)
 
 
 def _visits(bookings: pl.DataFrame) -> pl.DataFrame:
